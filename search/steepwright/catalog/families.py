@@ -1,0 +1,61 @@
+"""Products grouped by what is interchangeable: sheets of one panel, bars of one section."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from steepwright.catalog.types import Catalog, SheetProduct, TimberProduct
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFamily:
+    """Sheets of one kind, panel and thickness in all their stock sizes."""
+
+    kind: str
+    panel: str
+    thickness_mm: int
+    products: tuple[SheetProduct, ...]
+
+    @property
+    def label(self) -> str:
+        """Name for tables, such as ``birch 18 mm``."""
+        return f"{self.kind} {self.thickness_mm} mm"
+
+
+@dataclass(frozen=True, slots=True)
+class TimberSection:
+    """Bars of one section, strength class and surface in all their stock lengths."""
+
+    width_mm: int
+    depth_mm: int
+    strength_class: str
+    surface: str
+    products: tuple[TimberProduct, ...]
+
+    @property
+    def label(self) -> str:
+        """Name for tables, such as ``45 x 95 C24 planed``."""
+        return f"{self.width_mm} x {self.depth_mm} {self.strength_class} {self.surface}".strip()
+
+
+def sheet_families(catalog: Catalog) -> tuple[SheetFamily, ...]:
+    """Group the catalogue's sheets; sorted by kind, thickness and panel."""
+    groups: dict[tuple[str, int, str], list[SheetProduct]] = defaultdict(list)
+    for sheet in catalog.sheets:
+        groups[sheet.kind, sheet.thickness_mm, sheet.panel].append(sheet)
+    return tuple(
+        SheetFamily(kind, panel, thickness, tuple(sorted(products, key=lambda p: p.sku)))
+        for (kind, thickness, panel), products in sorted(groups.items())
+    )
+
+
+def timber_sections(catalog: Catalog) -> tuple[TimberSection, ...]:
+    """Group the catalogue's bars; sorted by section, class and surface."""
+    groups: dict[tuple[int, int, str, str], list[TimberProduct]] = defaultdict(list)
+    for bar in catalog.timber:
+        groups[bar.width_mm, bar.depth_mm, bar.strength_class, bar.surface].append(bar)
+    return tuple(
+        TimberSection(*key, tuple(sorted(products, key=lambda p: (p.length_mm, p.sku))))
+        for key, products in sorted(groups.items())
+    )

@@ -1,0 +1,149 @@
+"""The builder's room as frozen records. x runs along the room, y across it, z up from the floor."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from steepwright.findings import Finding
+
+Facing = Literal["+x", "-x"]
+FACINGS: tuple[Facing, Facing] = ("+x", "-x")
+Align = Literal["left", "centre", "right"]
+
+
+@dataclass(frozen=True, slots=True)
+class Beam:
+    """A ceiling beam that runs across the room (along y), its middle line at `x_mm`.
+
+    `underside_mm` holds the heights above the floor at its left (y = 0) and right end.
+    `grade` (a strength class) and `existing_load_n_per_m` are None when unknown; then a
+    design that hangs from it is "not settled".
+    """
+
+    name: str
+    x_mm: int
+    underside_mm: tuple[int, int]
+    width_mm: int
+    depth_mm: int
+    span_mm: int
+    grade: str | None
+    existing_load_n_per_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Solid:
+    """A box that can't be moved or fallen on: ranges [from, to] along x, y and z [mm]."""
+
+    name: str
+    x_mm: tuple[int, int]
+    y_mm: tuple[int, int]
+    z_mm: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Corridor:
+    """A right-angled corner on the way in: two clear widths and the clear height."""
+
+    name: str
+    width_a_mm: int
+    width_b_mm: int
+    height_mm: int
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """A doorway on the way in: clear width and height."""
+
+    name: str
+    width_mm: int
+    height_mm: int
+
+
+@dataclass(frozen=True, slots=True)
+class Access:
+    """What may be carried in: None and empty mean no limit is stated."""
+
+    max_piece_mm: tuple[int, int] | None = None
+    corridors: tuple[Corridor, ...] = ()
+    doors: tuple[Door, ...] = ()
+    max_carry_kg: float | None = None
+    carriers: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Climber:
+    """Who climbs: `dynamic_factor` multiplies the weight (2 = load applied suddenly)."""
+
+    mass_kg: float = 80.0
+    span_mm: int = 1750
+    dynamic_factor: float = 2.0
+    climbers: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class WallRange:
+    """The space of walls to search: closed ranges [min, max] on a grid of `step_mm`."""
+
+    angle_deg: tuple[float, float]
+    kicker_mm: tuple[int, int]
+    width_mm: tuple[int, int]
+    step_mm: int = 5
+    fold_up: bool = True
+    min_fall_space_mm: int = 2000
+    side_passage_mm: int = 0
+    board_mm: tuple[int, int] | None = None
+    sheet_kinds: tuple[str, ...] = ()
+    min_thickness_mm: int = 15
+    max_columns: int = 3
+    max_rows: int = 2
+    align: Align = "centre"
+    hold_spacing_mm: int = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Offcut:
+    """A limited sheet piece: the builder's own (price 0) or one the yard sells cheap."""
+
+    name: str
+    kind: str
+    thickness_mm: int
+    length_mm: int
+    width_mm: int
+    face_grain: Literal["length", "width"]
+    count: int
+    price_cents: int
+
+
+@dataclass(frozen=True, slots=True)
+class Yard:
+    """Where to buy: `catalog` is a folder (empty: the shipped one); charges in cents.
+
+    `cut_price_cents` is charged per saw cut in a bought sheet. `delivery_price_cents` is
+    charged once when anything bought does not fit `vehicle_max_mm`; None: everything fits.
+    """
+
+    catalog: str = ""
+    cut_price_cents: int = 0
+    delivery_price_cents: int = 0
+    vehicle_max_mm: tuple[int, int] | None = None
+    kerf_mm: int = 4
+    offcuts: tuple[Offcut, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Everything the builder told us, checked."""
+
+    name: str
+    length_mm: int
+    width_mm: int
+    ceiling_mm: int
+    beams: tuple[Beam, ...]
+    solids: tuple[Solid, ...]
+    access: Access
+    climber: Climber
+    wall: WallRange
+    yard: Yard
+    file: str = ""
+    findings: tuple[Finding, ...] = field(default=())

@@ -1,0 +1,77 @@
+"""What the checks read (tables and a batch of candidates) and what they return.
+
+A batch is a table with one row per candidate, held column-wise, so that the search can check
+hundreds of thousands of walls without a Python loop. Discrete choices are indices into
+`Tables`; lengths are floats [mm] so that a row may also be a corner of a box of designs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+FloatArray = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """One row per candidate, all arrays of the same length.
+
+    Attributes
+    ----------
+    beam, sheet, timber, mount
+        Indices into `Tables.beams`, `.sheets`, `.timber`, `.mounts`.
+    stud_count, mount_count, columns, rows
+        Whole numbers of studs, mounts and board pieces across and up.
+    bay_mm
+        Largest distance between neighbouring stud centres [mm].
+    seam_mm
+        Distance of the seam across the slope from the board's lower end [mm]; 0 for none.
+    grain_across
+        True when the face grain runs across the wall (square to the studs), False when it may
+        run either way and the weaker direction must do.
+    board_mm, kicker_mm, width_mm, angle_rad
+        Lengths [mm] and overhang angle from the vertical [rad].
+    """
+
+    beam: IntArray
+    sheet: IntArray
+    timber: IntArray
+    mount: IntArray
+    stud_count: IntArray
+    mount_count: IntArray
+    columns: IntArray
+    rows: IntArray
+    bay_mm: FloatArray
+    seam_mm: FloatArray
+    grain_across: BoolArray
+    board_mm: FloatArray
+    kicker_mm: FloatArray
+    width_mm: FloatArray
+    angle_rad: FloatArray
+
+    def __len__(self) -> int:
+        """Return the number of candidates."""
+        return len(self.beam)
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One check of one design: `use` is demand over capacity; above 1 it fails.
+
+    `settled` is False when an unknown (a beam's grade or load) had to be assumed: then the
+    design is "not settled" whatever the use, and `assumption` says what to find out.
+    """
+
+    name: str
+    clause: str
+    demand: float
+    capacity: float
+    unit: str
+    use: float
+    assumption: str
+    settled: bool = True

@@ -1,0 +1,48 @@
+"""The one unit system (mm, N, MPa, kg, degrees, integer cents) and the ways in and out of it.
+
+Nothing else in the package converts units.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal, InvalidOperation
+
+GRAVITY_M_S2 = 9.80665
+"""Standard acceleration of free fall [m/s2]; exact by definition (ISO 80000-3)."""
+
+
+def cents(text: str) -> int:
+    """Return money written as a plain decimal number as integer cents.
+
+    Parameters
+    ----------
+    text
+        A number with a point and at most two decimals, such as ``48.90`` [currency units].
+
+    Raises
+    ------
+    ValueError
+        When the text is no such number, or is not finite.
+    """
+    try:
+        value = Decimal(text.strip())
+    except InvalidOperation:
+        message = f"{text!r} is not a number like 48.90"
+        raise ValueError(message) from None
+    scaled = value * 100 if value.is_finite() else None
+    if scaled is None or scaled != scaled.to_integral_value():
+        message = f"{text!r} is not an amount in whole cents like 48.90"
+        raise ValueError(message)
+    return int(scaled)
+
+
+def money(amount_cents: int, currency: str = "") -> str:
+    """Return integer cents as text with two decimals, such as ``48.90 EUR``."""
+    sign = "-" if amount_cents < 0 else ""
+    whole, part = divmod(abs(amount_cents), 100)
+    return f"{sign}{whole}.{part:02d}{' ' + currency if currency else ''}"
+
+
+def weight_n(mass_kg: float) -> float:
+    """Return the weight [N] of a mass [kg]."""
+    return mass_kg * GRAVITY_M_S2
