@@ -13,8 +13,10 @@ Grain = Literal["length", "width", "any"]
 
 @dataclass(frozen=True, slots=True, order=True)
 class SheetPart:
-    """`count` equal rectangles to be cut; `grain` names the side along which the face grain must
-    run, or ``any`` when the part may be turned.
+    """`count` equal rectangles to be cut.
+
+    `grain` names the side along which the face grain must run, or ``any`` when the part may be
+    turned.
     """
 
     name: str
@@ -26,8 +28,9 @@ class SheetPart:
 
 @dataclass(frozen=True, slots=True, order=True)
 class SheetStock:
-    """A sheet to cut from; `face_grain` is the side its grain runs along, `limit` None is any number.
+    """A sheet to cut from.
 
+    `face_grain` is the side its grain runs along; `limit` None means any number.
     `cut_cents` is charged for each saw cut in it (0 for the builder's own offcut).
     """
 

@@ -1,1 +1,1 @@
-"""(room being built)"""
+"""Room being built."""
