@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
-from steepwright.catalog.types import Catalog, SheetProduct, TimberProduct
+from steepwright.catalog.types import Catalog, Screw, SheetProduct, TimberProduct
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,3 +59,32 @@ def timber_sections(catalog: Catalog) -> tuple[TimberSection, ...]:
         TimberSection(*key, tuple(sorted(products, key=lambda p: (p.length_mm, p.sku))))
         for key, products in sorted(groups.items())
     )
+
+
+def sheet_screws(catalog: Catalog, thickness_mm: int) -> tuple[Screw, ...]:
+    """Return the packs of the one screw that fixes sheets of this thickness.
+
+    The shortest type whose length is at least `sheet_screw_length_factor` x thickness, then the
+    thinnest; every pack size of that type. Empty when the catalogue has none.
+    """
+    factor = catalog.materials.factors["sheet_screw_length_factor"]
+    return _one_type(catalog, "sheet", factor * thickness_mm)
+
+
+def frame_screws(catalog: Catalog, stud_width_mm: int) -> tuple[Screw, ...]:
+    """Return the packs of the one screw that joins studs and rails.
+
+    The shortest type whose length is at least `frame_screw_length_factor` x stud width, then the
+    thinnest; every pack size of that type. Empty when the catalogue has none.
+    """
+    factor = catalog.materials.factors["frame_screw_length_factor"]
+    return _one_type(catalog, "frame", factor * stud_width_mm)
+
+
+def _one_type(catalog: Catalog, role: str, least_mm: float) -> tuple[Screw, ...]:
+    fit = [s for s in catalog.screws if s.role == role and s.length_mm >= least_mm]
+    if not fit:
+        return ()
+    best = min((s.length_mm, s.diameter_mm, s.thread_mm, s.head_mm) for s in fit)
+    same = [s for s in fit if (s.length_mm, s.diameter_mm, s.thread_mm, s.head_mm) == best]
+    return tuple(sorted(same, key=lambda s: (s.pack_quantity, s.sku)))
