@@ -2,6 +2,16 @@
 
 from __future__ import annotations
 
+from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
+from steepwright.geometry.space import (
+    Stance,
+    fall_space_mm,
+    floor_clear,
+    foot_room_mm,
+    passage_mm,
+    side_space_mm,
+    wall_y_range_mm,
+)
 from steepwright.geometry.wall import (
     board_for_angle_mm,
     climbable_mm,
@@ -12,10 +22,20 @@ from steepwright.geometry.wall import (
 )
 
 __all__ = [
+    "FallGuidance",
+    "Stance",
     "board_for_angle_mm",
     "climbable_mm",
+    "fall_guidance",
+    "fall_shortfall",
+    "fall_space_mm",
+    "floor_clear",
     "floor_run_mm",
+    "foot_room_mm",
     "lip_from_pivot_mm",
     "lip_height_mm",
     "overhang_angle_rad",
+    "passage_mm",
+    "side_space_mm",
+    "wall_y_range_mm",
 ]
