@@ -1,1 +1,1 @@
-"""Room being built."""
+"""What a wall asks for and what that costs, in integer cents."""

@@ -1,0 +1,138 @@
+"""The bill of one wall: every article bought, in whole packs, with charges, in integer cents."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+import numpy as np
+
+from steepwright.cutting.records import BarPlan, SheetPlan
+from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
+from steepwright.pricing.market import Market
+from steepwright.pricing.wall import Wall
+
+
+@dataclass(frozen=True, slots=True)
+class BillLine:
+    """One article or charge; `amount_cents` is quantity x unit price."""
+
+    sku: str
+    what: str
+    quantity: int
+    unit_cents: int
+    group: str
+    yard: str = ""
+
+    @property
+    def amount_cents(self) -> int:
+        """Quantity x unit price [cents]."""
+        return self.quantity * self.unit_cents
+
+
+def total_cents(lines: tuple[BillLine, ...]) -> int:
+    """Return the bill's sum [cents]."""
+    return sum(line.amount_cents for line in lines)
+
+
+def make_bill(
+    market: Market,
+    pricer: HardwarePricer,
+    wall: Wall,
+    sheet_plans: tuple[SheetPlan, ...],
+    bar_plan: BarPlan,
+) -> tuple[BillLine, ...]:
+    """Return the bill's lines: sheets, timber, hardware, charges."""
+    lines = [*_sheet_lines(market, sheet_plans), *_bar_lines(wall, bar_plan)]
+    lines += _hardware_lines(market, pricer, wall)
+    yard = market.room.yard
+    charged = _charged_cuts(sheet_plans, yard.cut_price_cents)
+    if charged:
+        lines.append(
+            BillLine("cut", "saw cut at the yard", charged, yard.cut_price_cents, "charges")
+        )
+    if wall.delivered and yard.delivery_price_cents:
+        lines.append(BillLine("delivery", "delivery", 1, yard.delivery_price_cents, "charges"))
+    return tuple(lines)
+
+
+def _charged_cuts(plans: tuple[SheetPlan, ...], cut_cents: int) -> int:
+    return sum(plan.cut_cents for plan in plans) // cut_cents if cut_cents else 0
+
+
+def _sheet_lines(market: Market, plans: tuple[SheetPlan, ...]) -> list[BillLine]:
+    named = {p.sku: (p.name, p.yard) for family in market.families for p in family.products}
+    price = {stock.sku: stock.price_cents for group in market.sheet_stock for stock in group}
+    for stock_group in market.sheet_stock:
+        for stock in stock_group:
+            if stock.sku.startswith("offcut-"):
+                offcut = market.room.yard.offcuts[int(stock.sku[7:]) - 1]
+                named[stock.sku] = (f"offcut: {offcut.name}", "")
+    counts = Counter(layout.sku for plan in plans for layout in plan.layouts)
+    return [
+        BillLine(sku, named[sku][0], count, price[sku], "sheets", named[sku][1])
+        for sku, count in sorted(counts.items())
+    ]
+
+
+def _bar_lines(wall: Wall, plan: BarPlan) -> list[BillLine]:
+    known = {p.sku: p for p in wall.section.products}
+    counts = Counter(layout.sku for layout in plan.layouts)
+    return [
+        BillLine(sku, known[sku].name, count, known[sku].price_cents, "timber", known[sku].yard)
+        for sku, count in sorted(counts.items())
+    ]
+
+
+def counts_of(wall: Wall) -> Counts:
+    """Return what one wall's small parts depend on, as arrays of one row."""
+
+    def row(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+        return np.array([value], dtype=np.int64)
+
+    return Counts(
+        studs=row(wall.stud_count),
+        columns=row(wall.split.columns),
+        rows=row(wall.split.rows),
+        mounts=row(wall.mount_count),
+        board_mm=row(wall.board_mm),
+        kicker_mm=row(wall.kicker_mm),
+        width_mm=row(wall.width_mm),
+    )
+
+
+def _hardware_lines(market: Market, pricer: HardwarePricer, wall: Wall) -> list[BillLine]:
+    need = quantities(pricer.rules, counts_of(wall))
+    yards = {row.sku: row.yard for row in market.catalog.screws}
+    yards |= {row.sku: row.yard for row in market.catalog.hardware}
+    lines = [
+        BillLine(
+            wall.mount.sku,
+            wall.mount.name,
+            wall.mount_count,
+            wall.mount.price_cents,
+            "hardware",
+            wall.mount.yard,
+        )
+    ]
+    sheet = market.families.index(wall.sheet)
+    section = market.sections.index(wall.section)
+    for group, count in need.items():
+        table = None if group == "mount" else pricer.table_for(group, sheet, section)
+        if table is None or not count[0]:
+            continue
+        price = {sku: cents for sku, _, cents in table.packs}
+        pieces = {sku: size for sku, size, _ in table.packs}
+        unit = "m" if group == "rope" else "pieces"
+        lines += [
+            BillLine(
+                sku,
+                f"{pricer.names[sku]} (pack of {pieces[sku]} {unit}, {int(count[0])} needed)",
+                packs,
+                price[sku],
+                "hardware",
+                yards.get(sku, ""),
+            )
+            for sku, packs in table.buy(int(count[0]))
+        ]
+    return lines

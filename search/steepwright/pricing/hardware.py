@@ -1,0 +1,238 @@
+"""Screws, mounts, T-nuts, hinges and the lifting kit: how many, and what whole packs cost.
+
+Every quantity is non-decreasing in the wall's lengths, so that the cost at the smallest corner of
+a box of designs bounds the box from below.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.catalog.families import frame_screws, sheet_screws
+from steepwright.catalog.types import Catalog, Factors, Hardware, Screw
+from steepwright.pricing.market import Market
+from steepwright.pricing.packs import PackTable, pack_table
+
+IntArray = npt.NDArray[np.int64]
+
+UNAVAILABLE_CENTS = 10**11
+"""Stands for an article that is not on offer; far above any bill, far below overflow."""
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """What the quantities depend on, column-wise; lengths in mm, all arrays of one length."""
+
+    studs: IntArray
+    columns: IntArray
+    rows: IntArray
+    mounts: IntArray
+    board_mm: IntArray
+    kicker_mm: IntArray
+    width_mm: IntArray
+
+
+@dataclass(frozen=True, slots=True)
+class HardwareRules:
+    """Spacings and numbers of the parts list, from ``factors.csv``."""
+
+    screw_spacing_mm: int
+    screws_per_joint: int
+    hinge_spacing_mm: int
+    hold_margin_mm: int
+    hold_spacing_mm: int
+    rope_lengths: int
+    fold_up: bool
+
+
+def rules_from(factors: Factors, hold_spacing_mm: int, fold_up: bool) -> HardwareRules:
+    """Collect the rules of the parts list."""
+    return HardwareRules(
+        screw_spacing_mm=int(factors["sheet_screw_spacing_mm"]),
+        screws_per_joint=int(factors["frame_screws_per_joint"]),
+        hinge_spacing_mm=int(factors["kicker_hinge_spacing_mm"]),
+        hold_margin_mm=int(factors["hold_edge_margin_mm"]),
+        hold_spacing_mm=hold_spacing_mm,
+        rope_lengths=int(factors["fold_rope_board_lengths"]),
+        fold_up=fold_up,
+    )
+
+
+def quantities(rules: HardwareRules, c: Counts) -> dict[str, IntArray]:
+    """Return the number of pieces per article group; rope in metres.
+
+    Sheet screws stand at the rule's spacing along every stud and rail line; a seam has one
+    line on either side.
+    """
+    pitch = rules.screw_spacing_mm
+    across = c.width_mm // pitch + 1
+    board_lines = c.studs + c.columns - 1
+    has_kicker = (c.kicker_mm > 0).astype(np.int64)
+    sheet = board_lines * (c.board_mm // pitch + 1) + 2 * c.rows * across
+    sheet = sheet + has_kicker * (board_lines * (c.kicker_mm // pitch + 1) + 2 * across)
+    joints = 2 * c.studs + 2 * (c.rows - 1) * (c.studs - 1) + has_kicker * 2 * c.studs
+    holds = _grid(c.width_mm, rules) * _grid(c.board_mm, rules)
+    fold = int(rules.fold_up)
+    one = np.ones_like(c.studs)
+    return {
+        "sheet screw": sheet,
+        "frame screw": joints * rules.screws_per_joint,
+        "mount": c.mounts,
+        "tnut": holds,
+        "hinge": fold * has_kicker * (-(-c.width_mm // rules.hinge_spacing_mm) + 1),
+        "rope": fold * -(-rules.rope_lengths * c.board_mm // 1000),
+        "pulley": fold * 2 * one,
+        "brake": fold * one,
+        "latch": fold * 2 * one,
+        "strap": fold * 2 * one,
+    }
+
+
+def _grid(length_mm: IntArray, rules: HardwareRules) -> IntArray:
+    inside = np.maximum(length_mm - 2 * rules.hold_margin_mm, 0)
+    return inside // rules.hold_spacing_mm + 1
+
+
+@dataclass(frozen=True, slots=True)
+class HardwarePricer:
+    """Prices the parts list, one wall or many at once.
+
+    Attributes
+    ----------
+    sheet_tables, frame_tables
+        Pack tables per sheet family and per timber section.
+    mount_cents
+        Price per mount set, in catalogue order.
+    other_tables
+        Pack table per remaining article group; a missing group is not on offer.
+    """
+
+    rules: HardwareRules
+    sheet_tables: tuple[PackTable | None, ...]
+    frame_tables: tuple[PackTable | None, ...]
+    mount_cents: IntArray
+    other_tables: dict[str, PackTable | None]
+    names: dict[str, str]
+
+    def cost_cents(
+        self, sheet: IntArray, section: IntArray, mount: IntArray, c: Counts
+    ) -> IntArray:
+        """Return the cost of all small parts [cents] per row."""
+        need = quantities(self.rules, c)
+        total = need["mount"] * self.mount_cents[mount]
+        total = total + _by_group(self.sheet_tables, sheet, need["sheet screw"])
+        total = total + _by_group(self.frame_tables, section, need["frame screw"])
+        for group, table in self.other_tables.items():
+            total = total + _packed(table, need[group])
+        return total
+
+    def table_for(self, group: str, sheet: int, section: int) -> PackTable | None:
+        """Return the pack table of an article group for one wall."""
+        if group == "sheet screw":
+            return self.sheet_tables[sheet]
+        if group == "frame screw":
+            return self.frame_tables[section]
+        return self.other_tables[group]
+
+
+def _packed(table: PackTable | None, quantity: IntArray) -> IntArray:
+    if table is None:
+        return np.where(quantity > 0, UNAVAILABLE_CENTS, 0)
+    return table.cost_cents(quantity)
+
+
+def _by_group(tables: Sequence[PackTable | None], index: IntArray, quantity: IntArray) -> IntArray:
+    total = np.zeros_like(quantity)
+    for i, table in enumerate(tables):
+        rows = index == i
+        if rows.any():
+            total[rows] = _packed(table, quantity[rows])
+    return total
+
+
+def build_pricer(market: Market, longest_board_mm: int) -> HardwarePricer:
+    """Make the pack tables large enough for every wall of this search."""
+    catalog, wall = market.catalog, market.room.wall
+    rules = rules_from(catalog.materials.factors, wall.hold_spacing_mm, wall.fold_up)
+    most = _most(rules, market, longest_board_mm)
+    sheet_packs = [sheet_screws(catalog, family.thickness_mm) for family in market.families]
+    frame_packs = [frame_screws(catalog, section.width_mm) for section in market.sections]
+    others = {group: _article(catalog, group) for group in _OTHERS}
+    names = {s.sku: s.name for s in catalog.screws} | {h.sku: h.name for h in catalog.hardware}
+    return HardwarePricer(
+        rules=rules,
+        sheet_tables=_tables(sheet_packs, most["sheet screw"]),
+        frame_tables=_tables(frame_packs, most["frame screw"]),
+        mount_cents=np.array([m.price_cents for m in catalog.mounts], dtype=np.int64),
+        other_tables={g: pack_table(_in_metres(p), most[g]) for g, p in others.items()},
+        names=names | {m.sku: m.name for m in catalog.mounts},
+    )
+
+
+_OTHERS = ("tnut", "hinge", "rope", "pulley", "brake", "latch", "strap")
+
+
+def _tables(packs: Sequence[tuple[Screw, ...]], most: int) -> tuple[PackTable | None, ...]:
+    made: dict[tuple[Screw, ...], PackTable | None] = {}
+    for group in packs:
+        if group not in made:
+            made[group] = pack_table(group, most)
+    return tuple(made[group] for group in packs)
+
+
+def _article(catalog: Catalog, kind: str) -> tuple[Hardware, ...]:
+    """Return all packs of the article that is cheapest per piece (rope: per metre)."""
+    rows = [h for h in catalog.hardware if h.kind == kind]
+    if not rows:
+        return ()
+
+    def rate(row: Hardware) -> tuple[float, str]:
+        pieces = row.length_mm / 1000 if kind == "rope" else 1.0
+        return (row.price_cents / (row.pack_quantity * pieces), row.sku)
+
+    best = min(rows, key=rate)
+    if kind == "rope":
+        return (best,)
+    same = (best.diameter_mm, best.length_mm, best.width_mm, best.thickness_mm, best.rated_n)
+    return tuple(
+        h
+        for h in rows
+        if (h.diameter_mm, h.length_mm, h.width_mm, h.thickness_mm, h.rated_n) == same
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Pack:
+    sku: str
+    pack_quantity: int
+    price_cents: int
+
+
+def _in_metres(rows: Sequence[Hardware]) -> tuple[_Pack, ...]:
+    return tuple(
+        _Pack(
+            h.sku,
+            h.pack_quantity * h.length_mm // 1000 if h.kind == "rope" else h.pack_quantity,
+            h.price_cents,
+        )
+        for h in rows
+    )
+
+
+def _most(rules: HardwareRules, market: Market, longest_board_mm: int) -> dict[str, int]:
+    wall = market.room.wall
+    top = np.array([1], dtype=np.int64)
+    largest = Counts(
+        studs=top * 30,
+        columns=top * wall.max_columns,
+        rows=top * wall.max_rows,
+        mounts=top * 30,
+        board_mm=top * longest_board_mm,
+        kicker_mm=top * max(wall.kicker_mm[1], 1),
+        width_mm=top * wall.width_mm[1],
+    )
+    return {group: int(count[0]) for group, count in quantities(rules, largest).items()}

@@ -1,0 +1,131 @@
+"""What this builder can buy: the yard's stock and the offcuts, ready for the cutting solvers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from steepwright.catalog.families import (
+    SheetFamily,
+    TimberSection,
+    sheet_families,
+    timber_sections,
+)
+from steepwright.catalog.types import Catalog
+from steepwright.cutting.records import BarStock, SheetStock
+from steepwright.geometry.layout import LayoutLimits
+from steepwright.room.types import Room, Yard
+
+
+@dataclass(frozen=True, slots=True)
+class Market:
+    """Everything on offer, grouped; built once per search.
+
+    Attributes
+    ----------
+    families, sections
+        Sheets of one panel; bars of one section. A family may consist of offcuts alone.
+    board_allowed
+        Per family, whether the builder wants the board made of it; the kicker takes any.
+    sheet_stock
+        Per family, what the cutting solver may take, offcuts last.
+    """
+
+    room: Room
+    catalog: Catalog
+    families: tuple[SheetFamily, ...]
+    sections: tuple[TimberSection, ...]
+    board_allowed: tuple[bool, ...]
+    sheet_stock: tuple[tuple[SheetStock, ...], ...]
+    limits: LayoutLimits
+
+    def bar_stock(self, section: TimberSection, delivered: bool) -> tuple[BarStock, ...]:
+        """Return the stock lengths to choose from.
+
+        Without delivery only those that fit the builder's vehicle at full length, since bars are
+        sawn at home.
+        """
+        vehicle = self.room.yard.vehicle_max_mm
+        longest = None if delivered or vehicle is None else max(vehicle)
+        return tuple(
+            BarStock(p.sku, p.length_mm, p.price_cents, p.limit)
+            for p in section.products
+            if longest is None or p.length_mm <= longest
+        )
+
+    @property
+    def kerf_mm(self) -> int:
+        """Width of the saw's cut [mm]."""
+        return self.room.yard.kerf_mm
+
+    def fits_vehicle(self, length_mm: int, width_mm: int) -> bool:
+        """Return whether a sheet piece lies flat in the builder's vehicle."""
+        vehicle = self.room.yard.vehicle_max_mm
+        if vehicle is None:
+            return True
+        return max(length_mm, width_mm) <= max(vehicle) and min(length_mm, width_mm) <= min(vehicle)
+
+
+def build_market(room: Room, catalog: Catalog) -> Market:
+    """Group the catalogue's offers and the builder's offcuts."""
+    factors = catalog.materials.factors
+    families = _with_offcut_families(room.yard, catalog)
+    wanted = room.wall.sheet_kinds
+    kept = tuple(family for family in families if family.thickness_mm >= room.wall.min_thickness_mm)
+    return Market(
+        room=room,
+        catalog=catalog,
+        families=kept,
+        sections=timber_sections(catalog),
+        board_allowed=tuple(not wanted or family.kind in wanted for family in kept),
+        sheet_stock=tuple(_sheet_stock(family, room.yard) for family in kept),
+        limits=LayoutLimits(
+            int(factors["layout_min_piece_mm"]), int(factors["layout_min_upright_mm"])
+        ),
+    )
+
+
+def offcut_sku(index: int) -> str:
+    """Return the stock name of the builder's offcut number `index`."""
+    return f"offcut-{index + 1}"
+
+
+def _with_offcut_families(yard: Yard, catalog: Catalog) -> tuple[SheetFamily, ...]:
+    families = list(sheet_families(catalog))
+    known = {(family.kind, family.thickness_mm) for family in families}
+    panels = catalog.materials.panels
+    for offcut in yard.offcuts:
+        key = (offcut.kind, offcut.thickness_mm)
+        match = sorted(p.id for p in panels.values() if (p.kind, p.thickness_mm) == key)
+        if key not in known and match:
+            known.add(key)
+            families.append(SheetFamily(offcut.kind, match[0], offcut.thickness_mm, ()))
+    return tuple(sorted(families, key=lambda f: (f.kind, f.thickness_mm, f.panel)))
+
+
+def _sheet_stock(family: SheetFamily, yard: Yard) -> tuple[SheetStock, ...]:
+    bought = [
+        SheetStock(
+            p.sku,
+            p.length_mm,
+            p.width_mm,
+            p.face_grain,
+            p.price_cents,
+            yard.cut_price_cents,
+            p.limit,
+        )
+        for p in family.products
+    ]
+    offcuts = [
+        SheetStock(
+            offcut_sku(i),
+            o.length_mm,
+            o.width_mm,
+            o.face_grain,
+            o.price_cents,
+            yard.cut_price_cents if o.price_cents else 0,
+            o.count,
+        )
+        for i, o in enumerate(yard.offcuts)
+        if (o.kind, o.thickness_mm) == (family.kind, family.thickness_mm)
+    ]
+    return tuple(bought + offcuts)

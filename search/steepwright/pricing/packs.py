@@ -1,0 +1,61 @@
+"""Whole packs: the cheapest mix of pack sizes that holds at least a quantity."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+
+@dataclass(frozen=True)
+class PackTable:
+    """Cheapest cost of at least q pieces, for all q up to `most`, by exhaustive recursion.
+
+    Attributes
+    ----------
+    packs
+        (sku, pieces in the pack, price [cents]) of one and the same article.
+    most
+        Largest quantity asked for.
+    """
+
+    packs: tuple[tuple[str, int, int], ...]
+    most: int
+
+    @cached_property
+    def _table(self) -> tuple[npt.NDArray[np.int64], list[int]]:
+        cost = np.zeros(self.most + 1, dtype=np.int64)
+        choice = [-1] * (self.most + 1)
+        for quantity in range(1, self.most + 1):
+            options = [
+                (int(cost[max(0, quantity - pieces)]) + price, i)
+                for i, (_, pieces, price) in enumerate(self.packs)
+            ]
+            best, choice[quantity] = min(options)
+            cost[quantity] = best
+        return cost, choice
+
+    def cost_cents(self, quantity: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
+        """Return the cheapest cost [cents] for each quantity; non-decreasing in the quantity."""
+        return self._table[0][quantity]
+
+    def buy(self, quantity: int) -> tuple[tuple[str, int], ...]:
+        """Return the cheapest packs as (sku, number of packs), sorted by sku."""
+        counts: dict[str, int] = {}
+        choice = self._table[1]
+        while quantity > 0:
+            sku, pieces, _ = self.packs[choice[quantity]]
+            counts[sku] = counts.get(sku, 0) + 1
+            quantity = max(0, quantity - pieces)
+        return tuple(sorted(counts.items()))
+
+
+def pack_table(products: Sequence[object], most: int) -> PackTable | None:
+    """Return the pack table of catalogue rows of one article, or None when there are no rows."""
+    rows = tuple(
+        sorted((p.sku, p.pack_quantity, p.price_cents) for p in products)  # type: ignore[attr-defined]
+    )
+    return PackTable(rows, most) if rows else None
