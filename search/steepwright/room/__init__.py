@@ -1,1 +1,38 @@
-"""Room being built."""
+"""The builder's room: read from TOML, every problem told at once with its key and line."""
+
+from __future__ import annotations
+
+from steepwright.room.reader import catalog_folder, read_room
+from steepwright.room.types import (
+    FACINGS,
+    Access,
+    Align,
+    Beam,
+    Climber,
+    Corridor,
+    Door,
+    Facing,
+    Offcut,
+    Room,
+    Solid,
+    WallRange,
+    Yard,
+)
+
+__all__ = [
+    "FACINGS",
+    "Access",
+    "Align",
+    "Beam",
+    "Climber",
+    "Corridor",
+    "Door",
+    "Facing",
+    "Offcut",
+    "Room",
+    "Solid",
+    "WallRange",
+    "Yard",
+    "catalog_folder",
+    "read_room",
+]

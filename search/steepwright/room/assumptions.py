@@ -1,0 +1,49 @@
+"""What the builder left open and we assumed: told once, kept on the room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from steepwright.findings import Finding
+from steepwright.room import schema
+from steepwright.room.build import known_grade
+from steepwright.room.lines import KeyPath
+from steepwright.room.parts import is_written
+from steepwright.room.problems import Source
+
+_DEFAULTS: tuple[tuple[str, str, str], ...] = (
+    ("climber", "mass_kg", "the heaviest climber weighs {} kg"),
+    ("climber", "dynamic_factor", "a climber loads the wall with {} times the weight"),
+    ("wall", "min_fall_space_mm", "at least {} mm of clear floor in front of the lip are wanted"),
+    ("wall", "side_passage_mm", "{} mm of clear passage beside the wall are wanted"),
+    ("yard", "kerf_mm", "a saw cut is {} mm wide"),
+)
+
+
+def assumed(tables: schema.RoomFile, data: dict[str, Any], source: Source) -> Iterator[Finding]:
+    """Yield an assumption for each value that matters to safety or cost and was not given."""
+    for place, beam in enumerate(tables.beams):
+        yield from _beam(beam, ("beams", place), source)
+    for table, key, sentence in _DEFAULTS:
+        if not is_written(data, (table, key)):
+            value = getattr(getattr(tables, table), key)
+            say = "assumed, for it is not given: " + sentence.format(f"{value:g}")
+            yield _assumption((table, key), "default", say, "Give your own value.", source)
+
+
+def _beam(beam: schema.BeamTable, path: KeyPath, source: Source) -> Iterator[Finding]:
+    settle = "Nothing hung from it is settled until someone qualified has looked at the beam."
+    if known_grade(beam.grade) is None:
+        say = f'the strength class of the beam "{beam.name}" is not known'
+        yield _assumption((*path, "grade"), "grade-unknown", say, settle, source)
+    if beam.existing_load_n_per_m is None:
+        say = f'what the beam "{beam.name}" already carries is not known'
+        yield _assumption((*path, "existing_load_n_per_m"), "load-unknown", say, settle, source)
+
+
+def _assumption(path: KeyPath, code: str, say: str, step: str, source: Source) -> Finding:
+    base = source.finding(path, code, say, next_step=step)
+    return Finding(
+        base.code, "assumption", say, base.file, base.line, base.key, next_step=step
+    )  # fmt: skip

@@ -1,0 +1,62 @@
+"""From the checked tables of a room file to the frozen records that the package reads."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import BaseModel
+
+from steepwright.findings import Finding
+from steepwright.room import schema, types
+
+
+def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]) -> types.Room:
+    """Return the room's records; `findings` are the assumptions and warnings to keep."""
+    return types.Room(
+        **_plain(tables.room),
+        beams=tuple(_beam(beam) for beam in tables.beams),
+        solids=tuple(types.Solid(**_plain(solid)) for solid in tables.solids),
+        access=_access(tables.access),
+        climber=types.Climber(**_plain(tables.climber)),
+        wall=types.WallRange(**_plain(tables.wall)),
+        yard=_yard(tables.yard),
+        file=file,
+        findings=findings,
+    )
+
+
+def _plain(table: BaseModel) -> dict[str, Any]:
+    """Return a table's values by key, with lists made into tuples."""
+    values = {key: getattr(table, key) for key in type(table).model_fields}
+    return {key: tuple(v) if isinstance(v, list) else v for key, v in values.items()}
+
+
+def known_grade(grade: str | None) -> str | None:
+    """Return a strength class as written, or None when it says that nobody knows."""
+    return None if grade is None or grade.lower() in ("unknown", "?") else grade
+
+
+def _beam(table: schema.BeamTable) -> types.Beam:
+    return types.Beam(**_plain(table) | {"grade": known_grade(table.grade)})
+
+
+def _access(table: schema.AccessTable) -> types.Access:
+    ways = {
+        "corridors": tuple(types.Corridor(**_plain(corridor)) for corridor in table.corridors),
+        "doors": tuple(types.Door(**_plain(door)) for door in table.doors),
+    }
+    return types.Access(**_plain(table) | ways)
+
+
+def _yard(table: schema.YardTable) -> types.Yard:
+    values = _plain(table)
+    values["offcuts"] = tuple(_offcut(offcut) for offcut in table.offcuts)
+    values["cut_price_cents"] = values.pop("cut_price")
+    values["delivery_price_cents"] = values.pop("delivery_price")
+    return types.Yard(**values)
+
+
+def _offcut(table: schema.OffcutTable) -> types.Offcut:
+    values = _plain(table)
+    values["price_cents"] = values.pop("price")
+    return types.Offcut(**values)
