@@ -1,0 +1,84 @@
+"""What fits on which sheet, and with how many saw cuts: the part that prices don't touch.
+
+The tables are kept by sizes alone (no names, no prices), so a price edit and every cut list of
+the same sizes reuse them.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import lru_cache
+
+from steepwright.cutting.lattice import Lattice, lattice
+from steepwright.cutting.records import SheetPart, SheetStock
+from steepwright.cutting.shapes import Block, PartType, SheetSize, least_cuts, shape_sets
+
+KEPT_TABLES = 8192
+KEPT_SHAPES = 32
+
+
+@dataclass(frozen=True, slots=True)
+class CutList:
+    """Part types with counts, sorted; equal sizes merged whatever their names."""
+
+    types: tuple[PartType, ...]
+    counts: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fits:
+    """For each sub-multiset that fits somewhere, the fewest cuts on each sheet size (or None)."""
+
+    grid: Lattice
+    rows: tuple[tuple[int, tuple[int | None, ...]], ...]
+
+
+def part_type(low: SheetPart, high: SheetPart) -> PartType:
+    """Return the part's type, for the sizes from `low` to `high`, in the grain's frame."""
+    along = (low.length_mm, high.length_mm)
+    across = (low.width_mm, high.width_mm)
+    turns = low.grain == "any" and along != across
+    if low.grain == "width" or (turns and along < across):
+        along, across = across, along
+    return PartType(along[0], across[0], along[1], across[1], turns)
+
+
+def sheet_size(stock: SheetStock) -> SheetSize:
+    """Return the sheet's size in the grain's frame."""
+    if stock.face_grain == "length":
+        return SheetSize(stock.length_mm, stock.width_mm)
+    return SheetSize(stock.width_mm, stock.length_mm)
+
+
+def cut_list(low: tuple[SheetPart, ...], high: tuple[SheetPart, ...]) -> CutList:
+    """Return the canonical cut list of parts whose sizes run from `low` to `high`."""
+    counts: Counter[PartType] = Counter()
+    for small, large in zip(low, high, strict=True):
+        if small.count:
+            counts[part_type(small, large)] += small.count
+    pairs = sorted(counts.items(), reverse=True)
+    return CutList(tuple(t for t, _ in pairs), tuple(n for _, n in pairs))
+
+
+@lru_cache(maxsize=KEPT_SHAPES)
+def shapes_of(
+    parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int
+) -> dict[int, list[Block]]:
+    """Return the shape sets of a cut list; kept for the few lists that are laid out."""
+    return shape_sets(parts.types, lattice(parts.counts), sheets, kerf_mm)
+
+
+@lru_cache(maxsize=KEPT_TABLES)
+def fits_of(parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> Fits:
+    """Return the table of fits of a cut list on each sheet size.
+
+    The shape sets themselves are dropped: they are large, and only a plan needs them again.
+    """
+    grid = lattice(parts.counts)
+    shapes = shape_sets(parts.types, grid, sheets, kerf_mm)
+    rows = tuple(
+        (code, tuple(least_cuts(blocks, sheet, kerf_mm) for sheet in sheets))
+        for code, blocks in shapes.items()
+    )
+    return Fits(grid, rows)

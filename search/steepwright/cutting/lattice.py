@@ -1,0 +1,71 @@
+"""Sub-multisets of a list of counts, packed into one integer each.
+
+A sub-multiset takes at most `counts[i]` of part type i. Its code is a row of bit fields, one per
+type, each one bit wider than its count needs; that spare guard bit stays 0. Codes then add and
+subtract like vectors, a sub-multiset's code is never larger than the code of what contains it,
+and `a` lies inside `m` exactly when subtracting it from `m` with all guards set borrows none.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+MEMO_STATES = 1024
+"""Lattices up to this size keep the splits of every state: the search revisits them."""
+
+
+class Lattice:
+    """All sub-multisets of `counts`, in an order in which parts come before wholes."""
+
+    __slots__ = ("_memo", "_shifts", "counts", "full", "guards", "states", "units")
+
+    def __init__(self, counts: tuple[int, ...]) -> None:
+        shifts, guards, shift = [], 0, 0
+        for count in counts:
+            shifts.append(shift)
+            shift += count.bit_length() + 1
+            guards |= 1 << (shift - 1)
+        self.counts = counts
+        self._shifts = tuple(shifts)
+        self.guards = guards
+        self.units = tuple(1 << s for s in shifts)
+        self.full = sum(c * u for c, u in zip(counts, self.units, strict=True))
+        self.states = tuple(sorted(self.inside(self.full)))
+        self._memo: dict[int, tuple[tuple[int, int], ...]] = {}
+
+    def digits(self, code: int) -> tuple[int, ...]:
+        """Return the counts that a code stands for."""
+        return tuple(
+            code >> shift & (2 << count.bit_length()) - 1
+            for shift, count in zip(self._shifts, self.counts, strict=True)
+        )
+
+    def inside(self, code: int) -> list[int]:
+        """Return the codes of all sub-multisets of `code`, the empty one and itself included."""
+        codes = [0]
+        for digit, unit in zip(self.digits(code), self.units, strict=True):
+            codes = [c + step for step in range(0, (digit + 1) * unit, unit) for c in codes]
+        return codes
+
+    def splits(self, code: int) -> tuple[tuple[int, int], ...]:
+        """Return every way to divide `code` into two non-empty parts, each pair once."""
+        found = self._memo.get(code)
+        if found is None:
+            found = tuple(
+                (part, code - part) for part in sorted(self.inside(code)) if 0 < part <= code - part
+            )
+            if len(self.states) <= MEMO_STATES:
+                self._memo[code] = found
+        return found
+
+    def one_fewer(self, code: int) -> list[int]:
+        """Return the codes with one part less, for every type that `code` has."""
+        return [
+            code - unit for digit, unit in zip(self.digits(code), self.units, strict=True) if digit
+        ]
+
+
+@lru_cache(maxsize=64)
+def lattice(counts: tuple[int, ...]) -> Lattice:
+    """Return the lattice of `counts`; kept, because a search meets few different counts."""
+    return Lattice(counts)
