@@ -1,0 +1,178 @@
+"""What a sheet seam across the slope takes from the studs, and what carries the seam itself.
+
+The sheet helps a stud by an axial force N that the screws feed in. At a seam across the slope
+the sheet is cut, so N = 0 there as at its ends: the stud alone carries the moment at the seam,
+and the help only grows back over the transfer length 1/alpha on each side. On each stretch of
+sheet the equation of partial interaction, N'' = alpha^2 N - (K r / s EI0) M, is solved exactly
+with N = 0 at both of its ends. A seam up the slope lies along a stud and cuts no such force.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from steepwright.structure.composite import (
+    Joint,
+    Rib,
+    Values,
+    effective,
+    gamma_of_help,
+    gamma_point_load,
+    slip_decay_per_mm,
+    with_gamma,
+)
+from steepwright.structure.types import FloatArray
+
+_PLACES = 24
+
+
+@dataclass(frozen=True, slots=True)
+class SeamFactors:
+    """A rib with a seam across the slope beside the same rib without one; arrays (B,).
+
+    Attributes
+    ----------
+    transfer_mm
+        1/alpha, the length over which the sheet's help grows back [mm].
+    ei_nmm2, ei_ratio
+        Bending stiffness with the seam [Nmm2], never more than without, and its ratio to
+        (EI)ef of Annex B without a seam.
+    seam_place
+        4 x (1 - x), x the seam's place as part of the span: the moment at the seam over that
+        at mid-span while a load passes over the span.
+    stud_stress_per_mm3, plain_stress_per_mm3
+        Largest stud stress while a point load passes over the span, per P span / 4 [1/mm3],
+        with and without the seam; axial stress counted `axial_weight` times.
+    moment_ratio
+        Bending capacity with the seam over that without, at most 1.
+    """
+
+    transfer_mm: FloatArray
+    ei_nmm2: FloatArray
+    ei_ratio: FloatArray
+    seam_place: FloatArray
+    stud_stress_per_mm3: FloatArray
+    plain_stress_per_mm3: FloatArray
+    moment_ratio: FloatArray
+
+
+def seam_factors(
+    rib: Rib, joint: Joint, span_mm: Values, seam_mm: Values, axial_weight: Values = 1.0
+) -> SeamFactors:
+    """Return what a seam across the slope costs in stiffness and bending capacity.
+
+    Parameters
+    ----------
+    rib, joint
+        Section and screws, with E along the studs for the sheet as it lies.
+    span_mm, seam_mm
+        Span of the studs and the seam's distance from its lower end [mm]; 0 for no seam.
+    axial_weight
+        Bending over axial strength of the stud, so that stresses add as in EN 1995-1-1
+        (6.17): fm,d / ft,0,d or 1 for a plain sum.
+
+    Notes
+    -----
+    The stiffness is exact for a load at the seam, where it is smallest: with a = alpha times
+    the stretch's length the stretch has 1 - 3 (coth a / a - 1 / a^2) of full help.
+    """
+    span, seam = np.broadcast_arrays(
+        np.asarray(span_mm, dtype=np.float64), np.asarray(seam_mm, dtype=np.float64)
+    )
+    cut = (seam > 0.0) & (seam < span)
+    alpha = np.asarray(slip_decay_per_mm(rib, joint)) * np.ones_like(span)
+    whole = effective(rib, joint, span)
+    plain = _weighted_stress(rib, joint, gamma_point_load(rib, joint, span), axial_weight)
+    lower = np.where(cut, seam, span / 2.0)
+    stretches = (lower, span - lower)
+    soft = sum(part / _stretch_ei(rib, alpha * part) for part in stretches)
+    ei = np.where(cut, np.minimum(span / soft, whole.ei_nmm2), whole.ei_nmm2)
+    place = np.where(cut, 4.0 * seam * (span - seam) / span**2, 0.0)
+    alone = place * 6.0 / (rib.stud_mm * rib.depth_mm**2)
+    beside = [_passing_stress(rib, joint, alpha, (part, span), axial_weight) for part in stretches]
+    stress = np.where(cut, np.maximum.reduce([alone, plain, *beside]), plain)
+    return SeamFactors(
+        transfer_mm=1.0 / alpha,
+        ei_nmm2=ei,
+        ei_ratio=ei / whole.ei_nmm2,
+        seam_place=place,
+        stud_stress_per_mm3=stress,
+        plain_stress_per_mm3=plain,
+        moment_ratio=plain / stress,
+    )
+
+
+def _stretch_ei(rib: Rib, decay: FloatArray) -> FloatArray:
+    """Return the stiffness of a stretch whose moment grows in a line from 0 to the seam."""
+    safe = np.maximum(decay, 1e-3)
+    help_share = 1.0 - 3.0 * (1.0 / (safe * np.tanh(safe)) - 1.0 / safe**2)
+    soft = 1.0 - help_share * (1.0 - rib.ei_separate_nmm2 / rib.ei_rigid_nmm2)
+    return np.asarray(rib.ei_separate_nmm2 / soft)
+
+
+def _passing_stress(
+    rib: Rib,
+    joint: Joint,
+    alpha: FloatArray,
+    lengths_mm: tuple[FloatArray, FloatArray],
+    axial_weight: Values,
+) -> FloatArray:
+    """Return the largest stud stress under a load on the stretch next to a support, per PL/4.
+
+    With the load at x of a stretch of length l (x from the support, span L) the sheet's force
+    under it is that of full help for M less the two edge terms
+    M(l) sinh(ax)/sinh(al) and P sinh(ax) sinh(a(l-x)) / (a sinh(al)).
+    """
+    stretch, span = (v[..., None] for v in lengths_mm)
+    decay = alpha[..., None]
+    at = stretch * np.arange(1, _PLACES) / _PLACES
+    moment = at * (span - at) / span
+    at_seam = at * (span - stretch) / span
+    full = np.exp(-2.0 * decay * stretch)
+    rise = np.exp(-decay * (stretch - at)) * (1.0 - np.exp(-2.0 * decay * at)) / (1.0 - full)
+    kink = (
+        (1.0 - np.exp(-2.0 * decay * at))
+        * (1.0 - np.exp(-2.0 * decay * (stretch - at)))
+        / (2.0 * decay * (1.0 - full))
+    )
+    help_share = np.clip(1.0 - (at_seam * rise + kink) / moment, 0.0, 1.0)
+    column = _columns(rib)
+    stress = _weighted_stress(
+        column, joint, gamma_of_help(column, help_share), np.asarray(axial_weight)[..., None]
+    )
+    return np.asarray((stress * moment * 4.0 / span).max(axis=-1))
+
+
+def _columns(rib: Rib) -> Rib:
+    """Return the rib with one more axis, for places along the span."""
+    fields = (getattr(rib, name) for name in Rib.__slots__)
+    return Rib(*(np.asarray(value, dtype=np.float64)[..., None] for value in fields))
+
+
+def _weighted_stress(rib: Rib, joint: Joint, gamma_1: Values, axial_weight: Values) -> FloatArray:
+    part = with_gamma(rib, Joint(joint.slip_n_per_mm, 0.0), gamma_1)
+    return np.asarray(part.stud_bending_per_mm3 + axial_weight * part.stud_axial_per_mm3)
+
+
+@dataclass(frozen=True, slots=True)
+class BlockingForces:
+    """Forces on one piece of blocking between two studs.
+
+    `moment_nmm` [Nmm]; `shear_n` in the piece and `end_n` on the screws at one end [N].
+    """
+
+    moment_nmm: Values
+    shear_n: Values
+    end_n: Values
+
+
+def seam_blocking(load_n: Values, bay_mm: Values) -> BlockingForces:
+    """Return the forces on the blocking under a seam across the slope.
+
+    The sheets' edges hang between the studs, so the piece alone carries a load [N] at the
+    seam, as a simple beam over the bay [mm]: mid-span for bending, next to a stud for the
+    end screws. Its screwed ends pass no moment on, so it doesn't share load between studs.
+    """
+    return BlockingForces(load_n * bay_mm / 4.0, load_n, load_n)
