@@ -2,6 +2,14 @@
 
 from __future__ import annotations
 
+from steepwright.geometry.foldup import (
+    FOLD_ASSUMPTION,
+    HungBoard,
+    Parked,
+    park,
+    standing_clear_mm,
+    sweep_clear_mm,
+)
 from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
 from steepwright.geometry.space import (
     Stance,
@@ -12,6 +20,7 @@ from steepwright.geometry.space import (
     side_space_mm,
     wall_y_range_mm,
 )
+from steepwright.geometry.surroundings import beam_underside_mm
 from steepwright.geometry.wall import (
     board_for_angle_mm,
     climbable_mm,
@@ -22,8 +31,12 @@ from steepwright.geometry.wall import (
 )
 
 __all__ = [
+    "FOLD_ASSUMPTION",
     "FallGuidance",
+    "HungBoard",
+    "Parked",
     "Stance",
+    "beam_underside_mm",
     "board_for_angle_mm",
     "climbable_mm",
     "fall_guidance",
@@ -35,7 +48,10 @@ __all__ = [
     "lip_from_pivot_mm",
     "lip_height_mm",
     "overhang_angle_rad",
+    "park",
     "passage_mm",
     "side_space_mm",
+    "standing_clear_mm",
+    "sweep_clear_mm",
     "wall_y_range_mm",
 ]

@@ -1,0 +1,83 @@
+"""A room seen from a pivot: its solids, beams, ceiling and end walls as boxes.
+
+The pivot hangs under the middle of its beam. p runs from it away from the climber (against
+the facing direction), z up; the boxes have one row per candidate.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.geometry.space import along_facing
+from steepwright.geometry.sweep import Box
+from steepwright.room.types import Beam, Facing, Room
+
+FloatArray = npt.NDArray[np.float64]
+
+_Level = float | FloatArray
+_FAR_MM = 1e6
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """Where candidates hang: flat arrays of the pivot's height and the wall's range of y [mm]."""
+
+    room: Room
+    beam: Beam
+    facing: Facing
+    pivot_mm: FloatArray
+    y0_mm: FloatArray
+    y1_mm: FloatArray
+
+    def lower(self) -> tuple[Box, ...]:
+        """Return the room's two end walls and every solid.
+
+        The floor is left out: the foot stands on the kicker and rises from the first (`wall`).
+        A solid that does not overlap a candidate's range of y is moved far away in its row.
+        """
+        front, back = self._p(0, self.room.length_mm)
+        boxes = [
+            self._box(back, _FAR_MM, -_FAR_MM, _FAR_MM),
+            self._box(-_FAR_MM, front, -_FAR_MM, _FAR_MM),
+        ]
+        for solid in self.room.solids:
+            near, far = self._p(*solid.x_mm)
+            hit = (solid.y_mm[0] < self.y1_mm) & (solid.y_mm[1] > self.y0_mm)
+            away = np.where(hit, 0.0, _FAR_MM)
+            boxes.append(self._box(near + away, far + away, *solid.z_mm))
+        return tuple(boxes)
+
+    def overhead(self) -> tuple[tuple[str, Box], ...]:
+        """Return the ceiling and every beam up to it, with their names.
+
+        A beam out of level counts with its lowest point over the wall's range of y.
+        """
+        ceiling = self.room.ceiling_mm
+        boxes = [("ceiling", self._box(-_FAR_MM, _FAR_MM, ceiling, _FAR_MM))]
+        for beam in self.room.beams:
+            near, far = self._p(beam.x_mm - beam.width_mm / 2, beam.x_mm + beam.width_mm / 2)
+            under = [beam_underside_mm(beam, self.room, y) for y in (self.y0_mm, self.y1_mm)]
+            low = np.minimum(under[0], under[1])
+            boxes.append((beam.name, self._box(near, far, low, np.maximum(low, ceiling))))
+        return tuple(boxes)
+
+    def _p(self, x_from_mm: float, x_to_mm: float) -> tuple[float, float]:
+        away: Facing = "-x" if self.facing == "+x" else "+x"
+        return along_facing((x_from_mm - self.beam.x_mm, x_to_mm - self.beam.x_mm), away)
+
+    def _box(self, near: _Level, far: _Level, low: _Level, high: _Level) -> Box:
+        zero = np.zeros_like(self.pivot_mm)
+        return Box(zero + near, zero + far, zero + low - self.pivot_mm, zero + high - self.pivot_mm)
+
+
+def beam_underside_mm(beam: Beam, room: Room, y_mm: npt.ArrayLike) -> FloatArray:
+    """Return the height of a beam's underside at places across the room [mm].
+
+    Straight between its left end (y = 0) and its right end (y = the room's width).
+    """
+    left, right = beam.underside_mm
+    share = np.asarray(y_mm, dtype=np.float64) / room.width_mm
+    return np.asarray(left + (right - left) * share, dtype=np.float64)
