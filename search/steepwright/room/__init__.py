@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from steepwright.room.design_file import read_design
 from steepwright.room.reader import catalog_folder, read_room
 from steepwright.room.types import (
     FACINGS,
@@ -34,5 +35,6 @@ __all__ = [
     "WallRange",
     "Yard",
     "catalog_folder",
+    "read_design",
     "read_room",
 ]
