@@ -115,6 +115,18 @@ def test_low_duct_in_front_of_the_lip_and_wall_out_of_the_room():
     )
 
 
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_touching_solid_does_not_hide_one_that_is_hit(turned):
+    """At level the face is at PIVOT - BEHIND: one solid's top just there, another's 1 mm higher."""
+    touching = Solid("touching", (1000, 1200), (0, 3600), (2000, int(PIVOT - BEHIND)))
+    level = dataclasses.replace(hung(), angle_rad=np.pi / 2)
+    room = room_with(touching)
+    assert float(sweep_clear_mm(room, OWN, "+x", level, np.pi / 2, Y)) == 0.0
+    hit = dataclasses.replace(touching, z_mm=(2000, int(PIVOT - BEHIND) + 1))
+    pair = (hit, touching) if turned else (touching, hit)
+    assert float(sweep_clear_mm(room_with(*pair), OWN, "+x", level, np.pi / 2, Y)) < 0.0
+
+
 def test_no_wall_gives_nan():
     boards = np.array([1000.0, 2800.0])
     room = room_with()

@@ -10,7 +10,12 @@ import numpy as np
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from steepwright.geometry.sweep import Box, first_touch_rad, swept_distance_mm
+from steepwright.geometry.sweep import (
+    Box,
+    first_touch_rad,
+    swept_bounds,
+    swept_distance_mm,
+)
 
 STEPS = 600
 
@@ -84,6 +89,15 @@ def test_sweep_agrees_with_stepping(board, solid, start, turn):
     exact = float(swept_distance_mm(*arrays)[0])
     assert exact <= stepped.min() + 1e-6
     assert exact >= stepped.min() - reach / 2 - 1e-6
+
+    bounds = swept_bounds(*arrays[:3])
+    places = np.concatenate([turned(corners(board), angle) for angle in angles])
+    for ours, theirs in (
+        ((bounds.u0, bounds.v0), places.min(0)),
+        ((bounds.u1, bounds.v1), places.max(0)),
+    ):
+        np.testing.assert_allclose(np.ravel(ours), theirs, atol=reach / 2)
+    assert bounds.gap(arrays[3])[0] <= exact + 1e-9
 
     first = start + float(first_touch_rad(*arrays)[0])
     met = stepped == 0.0

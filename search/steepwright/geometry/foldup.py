@@ -20,6 +20,7 @@ from steepwright.geometry.sweep import (
     TOUCH_MM,
     Box,
     first_touch_rad,
+    swept_bounds,
     swept_distance_mm,
     turned_corners,
 )
@@ -88,9 +89,12 @@ def park(room: Room, beam: Beam, facing: Facing, board: HungBoard, y_mm: Range) 
     shape, section, start, around = _scene(room, beam, facing, board, y_mm)
     level = np.full(start.shape, np.pi / 2)
     first, stop = level - start, np.zeros(start.shape, dtype=np.int64)
-    stops = ["level"]
+    bounds, stops = swept_bounds(section, start, level), ["level"]
     for name, solid in around.overhead():
-        touch = first_touch_rad(section, start, level, solid.shrunk(TOUCH_MM))
+        index = np.flatnonzero(bounds.gap(solid) == 0.0)
+        near, turned = solid.rows(index).shrunk(TOUCH_MM), section.rows(index)
+        touch = np.full(start.shape, np.inf)
+        touch[index] = first_touch_rad(turned, start[index], level[index], near)
         stop = np.where(touch < first, len(stops), stop)
         first = np.minimum(first, touch)
         stops.append(name)
@@ -118,7 +122,8 @@ def sweep_clear_mm(
     """
     shape, section, start, around = _scene(room, beam, facing, board, y_mm)
     end = np.broadcast_to(np.asarray(parked_rad, dtype=np.float64), shape).ravel()
-    return _clearance(section, start, end, around.lower()).reshape(shape)
+    clear = _clearance(section, start, end, around.end_walls(), around.solids())
+    return clear.reshape(shape)
 
 
 def standing_clear_mm(
@@ -130,26 +135,42 @@ def standing_clear_mm(
     Values as in `sweep_clear_mm`.
     """
     shape, section, start, around = _scene(room, beam, facing, board, y_mm)
-    boxes = around.lower() + tuple(box for _, box in around.overhead())
-    return _clearance(section, start, start, boxes).reshape(shape)
+    boxes = around.solids() + tuple(box for _, box in around.overhead())
+    return _clearance(section, start, start, around.end_walls(), boxes).reshape(shape)
 
 
 def _clearance(
-    section: Box, start: FloatArray, end: FloatArray, around: tuple[Box, ...]
+    section: Box,
+    start: FloatArray,
+    end: FloatArray,
+    walls: tuple[Box, ...],
+    boxes: tuple[Box, ...],
 ) -> FloatArray:
-    """Least clearance from all boxes; a box that can't be nearer than the least is left out."""
-    best = np.where(np.isnan(start + end), np.nan, np.inf)
+    """Return the least clearance from all walls and boxes.
+
+    A wall is a half-plane, so the bounds of the sweep settle it. A box is looked at only where
+    the bounds come nearer to it than the least clearance so far, or meet it.
+    """
+    bounds = swept_bounds(section, start, end)
     radius = np.max([np.hypot(u, v) for u, v in section.corners()], axis=0)
-    origin = np.zeros_like(radius)
-    for solid in around:
-        gap = solid.distance(origin, origin) - radius
-        index = np.flatnonzero(gap < best)
-        near, turned = solid.rows(index).shrunk(TOUCH_MM), section.rows(index)
-        distance = swept_distance_mm(turned, start[index], end[index], near)
-        inside = np.minimum(gap[index], -TOUCH_MM)
-        value = np.where(distance > 0.0, np.maximum(distance - TOUCH_MM, 0.0), inside)
-        best[index] = np.minimum(best[index], value)
+    best = np.where(np.isnan(start + end), np.nan, np.inf)
+    for wall in walls:
+        distance = bounds.gap(wall.shrunk(TOUCH_MM))
+        best = np.minimum(best, _signed(distance, wall, radius))
+    for box in boxes:
+        gap = bounds.gap(box)
+        index = np.flatnonzero((gap < best) | (gap == 0.0))
+        near, turned = box.rows(index), section.rows(index)
+        distance = swept_distance_mm(turned, start[index], end[index], near.shrunk(TOUCH_MM))
+        best[index] = np.minimum(best[index], _signed(distance, near, radius[index]))
     return best
+
+
+def _signed(distance: FloatArray, solid: Box, radius: FloatArray) -> FloatArray:
+    """Return the clearance, or minus how far the solid reaches into the far corner's circle."""
+    origin = np.zeros_like(radius)
+    inside = np.minimum(solid.distance(origin, origin) - radius, -TOUCH_MM)
+    return np.where(distance > 0.0, np.maximum(distance - TOUCH_MM, 0.0), inside)
 
 
 def _scene(

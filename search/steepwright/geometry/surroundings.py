@@ -32,17 +32,17 @@ class Surroundings:
     y0_mm: FloatArray
     y1_mm: FloatArray
 
-    def lower(self) -> tuple[Box, ...]:
-        """Return the room's two end walls and every solid.
-
-        The floor is left out: the foot stands on the kicker and rises from the first (`wall`).
-        A solid that does not overlap a candidate's range of y is moved far away in its row.
-        """
+    def end_walls(self) -> tuple[Box, Box]:
+        """Return the room's two end walls, each as all that lies beyond it."""
         front, back = self._p(0, self.room.length_mm)
-        boxes = [
+        return (
             self._box(back, _FAR_MM, -_FAR_MM, _FAR_MM),
             self._box(-_FAR_MM, front, -_FAR_MM, _FAR_MM),
-        ]
+        )
+
+    def solids(self) -> tuple[Box, ...]:
+        """Return every solid; one that misses a row's range of y is moved far away in it."""
+        boxes = []
         for solid in self.room.solids:
             near, far = self._p(*solid.x_mm)
             hit = (solid.y_mm[0] < self.y1_mm) & (solid.y_mm[1] > self.y0_mm)

@@ -60,6 +60,12 @@ class Box:
         dv = np.maximum(np.maximum(self.v0 - v, v - self.v1), 0.0)
         return np.asarray(np.hypot(du, dv), dtype=np.float64)
 
+    def gap(self, other: Box) -> FloatArray:
+        """Return the distance between two boxes, 0 where they meet."""
+        du = np.maximum(np.maximum(self.u0 - other.u1, other.u0 - self.u1), 0.0)
+        dv = np.maximum(np.maximum(self.v0 - other.v1, other.v0 - self.v1), 0.0)
+        return np.asarray(np.hypot(du, dv), dtype=np.float64)
+
     def _sides(self) -> tuple[tuple[FloatArray, FloatArray], ...]:
         return (self.u0, self.u1), (self.v0, self.v1)
 
@@ -84,6 +90,21 @@ def first_touch_rad(board: Box, start: FloatArray, end: FloatArray, solid: Box) 
     for u, v in solid.corners():
         first = np.minimum(first, _arc_entry(u, v, -start, -1.0, board))
     return np.asarray(np.where(first <= turn, first, np.inf), dtype=np.float64)
+
+
+def swept_bounds(board: Box, start: FloatArray, end: FloatArray) -> Box:
+    """Return the smallest upright boxes round all positions of the turning boards."""
+    ends = [_turned(u, v, angle) for u, v in board.corners() for angle in (start, end)]
+    us, vs = np.stack([p[0] for p in ends]), np.stack([p[1] for p in ends])
+    bounds = [us.min(0), us.max(0), vs.min(0), vs.max(0)]
+    for u, v in board.corners():
+        radius, first = np.hypot(u, v), np.arctan2(v, u) + start
+        for side, quarter in enumerate((2, 0, 3, 1)):
+            met = np.mod(quarter * np.pi / 2 - first, _FULL_TURN) <= end - start
+            pick = np.maximum if side % 2 else np.minimum
+            extreme = radius if side % 2 else -radius
+            bounds[side] = np.where(met, pick(bounds[side], extreme), bounds[side])
+    return Box(*bounds)
 
 
 def turned_corners(board: Box, angle: FloatArray) -> tuple[FloatArray, FloatArray]:
