@@ -213,3 +213,4 @@ class Catalog:
     hardware: tuple[Hardware, ...]
     materials: Materials
     findings: tuple[Finding, ...] = field(default=())
+    vat: Literal["included", "excluded"] = "included"

@@ -1,0 +1,103 @@
+"""The shipped material facts: strength classes, panels, rule constants and their sources."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import fields
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from steepwright.catalog.tables import TableRow, read_table
+from steepwright.catalog.types import Factors, Materials, Panel, Source, TimberClass
+from steepwright.findings import Finding, Findings
+from steepwright.resources import catalogs_dir
+
+
+@cache
+def read_materials() -> Materials:
+    """Return the shipped material facts; read once.
+
+    Raises
+    ------
+    InputError
+        When a shipped file was damaged; it lists every problem.
+    """
+    return read_materials_from(catalogs_dir() / "materials")
+
+
+def read_materials_from(folder: Path) -> Materials:
+    """Return the material facts of a folder with the four files of ``catalogs/materials``.
+
+    Raises
+    ------
+    InputError
+        When a file is missing or holds a bad number or a name twice; it lists every problem.
+    """
+    problems = Findings()
+    classes = _typed(folder / "timber_classes.csv", TimberClass, problems)
+    panels = _typed(folder / "panels.csv", Panel, problems)
+    sources = _sources(folder / "sources.csv", problems)
+    values, origins = _factors(folder / "factors.csv", problems)
+    problems.raise_if_errors("The table of materials")
+    return Materials(
+        timber_classes={row.name: row for row in classes},
+        panels={row.id: row for row in panels},
+        factors=Factors(values, origins),
+        sources=sources,
+    )
+
+
+def _typed(path: Path, record: type[Any], problems: Findings) -> tuple[Any, ...]:
+    """Read rows whose columns are a record's fields, numbers by the field's type."""
+    kinds = {field.name: field.type for field in fields(record)}
+    numbers = {"int": int, "float": float}
+    made = []
+    for row in _unique(path, next(iter(kinds)), kinds, problems):
+        try:
+            cells = {k: numbers.get(str(kinds[k]), str)(cell) for k, cell in row.cells.items()}
+        except ValueError as error:
+            problems.add(_bad(path, row, str(error)))
+            continue
+        made.append(record(**cells))
+    return tuple(made)
+
+
+def _sources(path: Path, problems: Findings) -> dict[str, Source]:
+    columns = ("id", "title", "note", "memory")
+    return {
+        row.cells["id"]: Source(
+            row.cells["id"], row.cells["title"], row.cells["note"], row.cells["memory"] == "yes"
+        )
+        for row in _unique(path, "id", columns, problems)
+    }
+
+
+def _factors(path: Path, problems: Findings) -> tuple[dict[str, float], dict[str, str]]:
+    values: dict[str, float] = {}
+    origins: dict[str, str] = {}
+    columns = ("key", "value", "unit", "clause", "source", "note")
+    for row in _unique(path, "key", columns, problems):
+        key = row.cells["key"]
+        try:
+            values[key] = float(row.cells["value"])
+        except ValueError as error:
+            problems.add(_bad(path, row, str(error)))
+        origins[key] = row.cells["source"]
+    return values, origins
+
+
+def _unique(
+    path: Path, name: str, columns: Iterable[str], problems: Findings
+) -> tuple[TableRow, ...]:
+    rows = read_table(path, columns, (), problems) or ()
+    known: set[str] = set()
+    for row in rows:
+        if row.cells[name] in known:
+            problems.add(_bad(path, row, f"{row.cells[name]!r} is there twice"))
+        known.add(row.cells[name])
+    return rows
+
+
+def _bad(path: Path, row: TableRow, message: str) -> Finding:
+    return Finding("catalog-material", "error", message, str(path), row.line)

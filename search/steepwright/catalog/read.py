@@ -1,0 +1,153 @@
+"""A catalogue's folder -> `Catalog`; every problem of every file is told at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from steepwright.catalog.crosscheck import Placed, doubles, materials_of
+from steepwright.catalog.heading import Heading, read_heading
+from steepwright.catalog.materials import read_materials
+from steepwright.catalog.rows import (
+    HARDWARE,
+    MOUNTS,
+    SCREWS,
+    SHEETS,
+    TIMBER,
+    YARD_FILE,
+    Record,
+    Table,
+    did_you_mean,
+    make_records,
+)
+from steepwright.catalog.tables import read_table
+from steepwright.catalog.types import Catalog
+from steepwright.findings import Finding, Findings
+from steepwright.resources import shipped_catalog_dir
+
+CATALOG_FILES = (YARD_FILE, SHEETS.file, TIMBER.file, SCREWS.file, MOUNTS.file, HARDWARE.file)
+"""The files of a catalogue's folder; the last three may be left out."""
+
+
+def read_catalog(folder: Path | None = None) -> Catalog:
+    """Return a yard's catalogue with the shipped materials.
+
+    Parameters
+    ----------
+    folder
+        Holds ``yard.toml``, ``sheets.csv`` and ``timber.csv``, and if the yard sells them
+        ``screws.csv``, ``mounts.csv`` and ``hardware.csv``; where one of these is missing the
+        shipped example's rows are used and the catalogue's findings say so. None means the
+        shipped example.
+
+    Raises
+    ------
+    InputError
+        When anything in the folder is wrong; it lists every problem with file, line and column.
+    """
+    place = shipped_catalog_dir() if folder is None else Path(folder)
+    job = _Reading(place)
+    if not place.is_dir():
+        job.problems.add(_no_folder(place))
+        job.problems.raise_if_errors("The catalogue")
+    heading = read_heading(place, job.problems)
+    job.yard = heading.name if heading else ""
+    sheets, timber = job.table(SHEETS), job.table(TIMBER)
+    screws, mounts, hardware = job.table(SCREWS), job.table(MOUNTS), job.table(HARDWARE)
+    materials = read_materials()
+    job.problems.extend(doubles(job.placed))
+    job.problems.extend(materials_of(job.placed, materials))
+    job.problems.extend(_nothing_in_stock(place, sheets, timber))
+    job.problems.raise_if_errors(f"The catalogue {place}")
+    assert heading is not None, "a missing heading is an error, which was raised above"
+    job.problems.extend(_heading_findings(place, heading))
+    return Catalog(
+        name=heading.name,
+        currency=heading.currency,
+        date=heading.date,
+        note=heading.note,
+        sheets=sheets,
+        timber=timber,
+        screws=screws,
+        mounts=mounts,
+        hardware=hardware,
+        materials=materials,
+        findings=job.problems.sorted(),
+        vat=heading.vat,
+    )
+
+
+@dataclass(slots=True)
+class _Reading:
+    """One run of `read_catalog`: what was found so far."""
+
+    folder: Path
+    yard: str = ""
+    problems: Findings = field(default_factory=Findings)
+    placed: list[Placed] = field(default_factory=list)
+
+    def table(self, table: Table[Record]) -> tuple[Record, ...]:
+        """Return the records of one file, or the shipped ones when it may be missing and is."""
+        path, yard = self.folder / table.file, self.yard
+        if not table.needed and not path.exists():
+            path = shipped_catalog_dir() / table.file
+            heading = read_heading(shipped_catalog_dir(), self.problems)
+            yard = heading.name if heading else ""
+            self.problems.add(_shipped_instead(self.folder, table.file))
+        required, optional = table.row.required(), table.row.optional()
+        rows = read_table(path, required, optional, self.problems) or ()
+        records = make_records(table, path, rows, yard, self.problems)
+        self.placed.extend(Placed(path, line, record) for line, record in records)
+        return tuple(record for _, record in records)
+
+
+def _no_folder(place: Path) -> Finding:
+    return Finding(
+        "catalog-no-folder",
+        "error",
+        "there is no such folder",
+        str(place),
+        expected=f"a folder with {', '.join(CATALOG_FILES[:3])}",
+        next_step="'steepwright new' writes one to start from; a yard's own list becomes one "
+        "with 'steepwright prices'",
+    )
+
+
+def _shipped_instead(folder: Path, file: str) -> Finding:
+    like = [p.name for p in sorted(folder.glob("*.csv")) if p.name not in CATALOG_FILES]
+    hint = next((name for name in like if did_you_mean(name, [file])), "")
+    return Finding(
+        "catalog-shipped-instead",
+        "assumption",
+        f"the catalogue has no {file}, so the shipped example's invented prices are used for it",
+        str(folder / file),
+        next_step=f"rename {hint} to {file}" if hint else f"add a {file} with your yard's prices",
+    )
+
+
+def _nothing_in_stock(folder: Path, *tables: Iterable[object]) -> Iterable[Finding]:
+    for file, records in zip((SHEETS.file, TIMBER.file), tables, strict=True):
+        rows = tuple(records)
+        if rows and all(getattr(row, "limit", None) == 0 for row in rows):
+            yield Finding(
+                "catalog-no-stock",
+                "error",
+                "every article is out of stock",
+                str(folder / file),
+                key="limit",
+                seen="0 in every row",
+                expected="at least one article that can be bought",
+                next_step="leave the cell blank when any number can be bought",
+            )
+
+
+def _heading_findings(folder: Path, heading: Heading) -> Iterable[Finding]:
+    if heading.vat == "excluded":
+        yield Finding(
+            "catalog-without-vat",
+            "assumption",
+            "the prices are without value-added tax, so every total is too",
+            str(folder / YARD_FILE),
+            key="vat",
+        )
