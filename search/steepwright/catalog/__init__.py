@@ -15,6 +15,7 @@ from steepwright.catalog.types import (
     TimberClass,
     TimberProduct,
 )
+from steepwright.catalog.write import catalog_fingerprint, write_catalog
 
 __all__ = [
     "CATALOG_FILES",
@@ -29,6 +30,8 @@ __all__ = [
     "Source",
     "TimberClass",
     "TimberProduct",
+    "catalog_fingerprint",
     "read_catalog",
     "read_materials",
+    "write_catalog",
 ]

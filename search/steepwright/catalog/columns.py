@@ -16,8 +16,14 @@ from steepwright.units import cents
 
 _PLAIN = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 _COMMA = re.compile(r"[+-]?[0-9]{1,3}([. ']?[0-9]{3})*,[0-9]+|[+-]?[0-9]+,[0-9]+")
+_CONTROL = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029]+")
 _GUARDED = re.compile(r"'+[=+\-@＝＋－＠]")
 _RUNS = re.compile(r"'*[=+\-@＝＋－＠]")
+
+
+def one_line(text: str) -> str:
+    """Return a text without control characters and line breaks, nor spaces at its ends."""
+    return _CONTROL.sub(" ", text).strip()
 
 
 def guard(text: str) -> str:
@@ -49,17 +55,15 @@ def row_limits() -> dict[tuple[str, str], tuple[Decimal, Decimal, str]]:
 
 def refuse(code: str, message: str, expected: str = "", next_step: str = "") -> NoReturn:
     """Raise the error that pydantic passes on as one finding."""
-    raise PydanticCustomError(
-        "catalog",
-        "{message}",
-        {"code": code, "message": message, "expected": expected, "next_step": next_step},
-    )
+    kind, template = "catalog", "{message}"
+    context = {"code": code, "message": message, "expected": expected, "next_step": next_step}
+    raise PydanticCustomError(kind, template, context)
 
 
 def _text(value: str) -> str:
-    if not value:
+    if not (text := unguard(one_line(value))):
         refuse("catalog-blank", "this cell is empty", "a text")
-    return unguard(value)
+    return text
 
 
 def _number(value: str, info: ValidationInfo) -> Decimal:
