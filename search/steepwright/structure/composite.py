@@ -110,18 +110,15 @@ class Composite:
     screw_n_per_n: Values
 
 
-def slip_screw_n_per_mm(diameter_mm: Values, rho_1_kg_m3: Values, rho_2_kg_m3: Values) -> Values:
-    """Return Kser of a screw in predrilled or undrilled wood per shear plane [N/mm].
+def slip_n_per_mm(
+    diameter_mm: Values, rho_1_kg_m3: Values, rho_2_kg_m3: Values, divisor: Values
+) -> Values:
+    """Return Kser of a screw per shear plane [N/mm].
 
-    EN 1995-1-1 Table 7.1, rho_m^1.5 d / 23 with rho_m = sqrt(rho_1 rho_2), 7.1(2); mean
-    densities [kg/m3], diameter [mm].
+    EN 1995-1-1 Table 7.1, rho_m^1.5 d / divisor with rho_m = sqrt(rho_1 rho_2), 7.1(2); mean
+    densities [kg/m3], diameter [mm]; the divisor is factor `kser_divisor` (23).
     """
-    return (rho_1_kg_m3 * rho_2_kg_m3) ** 0.75 * diameter_mm / 23.0
-
-
-def slip_nail_n_per_mm(diameter_mm: Values, rho_1_kg_m3: Values, rho_2_kg_m3: Values) -> Values:
-    """Return Kser of a nail without predrilling [N/mm], rho_m^1.5 d^0.8 / 30, Table 7.1."""
-    return (rho_1_kg_m3 * rho_2_kg_m3) ** 0.75 * diameter_mm**0.8 / 30.0
+    return (rho_1_kg_m3 * rho_2_kg_m3) ** 0.75 * diameter_mm / divisor
 
 
 def slip_ultimate_n_per_mm(slip_n_per_mm: Values) -> Values:
