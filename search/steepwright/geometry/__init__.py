@@ -2,6 +2,13 @@
 
 from __future__ import annotations
 
+from steepwright.geometry.access import (
+    carry_limit_kg,
+    passes_mask,
+    people_needed,
+    piece_passes,
+)
+from steepwright.geometry.corner import corner_length_mm
 from steepwright.geometry.foldup import (
     FOLD_ASSUMPTION,
     HungBoard,
@@ -11,6 +18,7 @@ from steepwright.geometry.foldup import (
     sweep_clear_mm,
 )
 from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
+from steepwright.geometry.holds import hold_positions
 from steepwright.geometry.space import (
     Stance,
     fall_space_mm,
@@ -38,18 +46,24 @@ __all__ = [
     "Stance",
     "beam_underside_mm",
     "board_for_angle_mm",
+    "carry_limit_kg",
     "climbable_mm",
+    "corner_length_mm",
     "fall_guidance",
     "fall_shortfall",
     "fall_space_mm",
     "floor_clear",
     "floor_run_mm",
     "foot_room_mm",
+    "hold_positions",
     "lip_from_pivot_mm",
     "lip_height_mm",
     "overhang_angle_rad",
     "park",
     "passage_mm",
+    "passes_mask",
+    "people_needed",
+    "piece_passes",
     "side_space_mm",
     "standing_clear_mm",
     "sweep_clear_mm",

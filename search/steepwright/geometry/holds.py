@@ -1,0 +1,83 @@
+"""Where holds can go: a grid on the board that misses the frame, the seams and the edges."""
+
+from __future__ import annotations
+
+import itertools
+
+import numpy as np
+import numpy.typing as npt
+
+BoolArray = npt.NDArray[np.bool_]
+FloatArray = npt.NDArray[np.float64]
+Point = tuple[float, float]
+
+
+def hold_positions(
+    column_widths_mm: tuple[int, ...],
+    row_lengths_mm: tuple[int, ...],
+    stud_centres_mm: tuple[float, ...],
+    stud_width_mm: float,
+    spacing_mm: float,
+    clear_mm: float,
+) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
+    """Return the grid's points (y, u) that are free and those that the frame or a seam blocks.
+
+    Parameters
+    ----------
+    column_widths_mm, row_lengths_mm
+        Sizes of the board's pieces across it from the left and up it from the foot [mm].
+    stud_centres_mm, stud_width_mm
+        Middle lines of the studs from the left edge and the width of studs, rails and blocking
+        against the sheet [mm].
+    spacing_mm
+        Distance between grid lines [mm].
+    clear_mm
+        Least distance from a hold's middle to timber, seams and edges [mm].
+
+    A rail lies at the foot and at the lip, and blocking under every seam across the slope. The
+    grid is shifted by whole millimetres so that as few of its lines as can be are blocked, and
+    then so that it lies as near to the middle as can be.
+
+    Raises
+    ------
+    ValueError
+        When the spacing is not positive.
+    """
+    if spacing_mm <= 0:
+        message = f"the spacing of holds must be positive, not {spacing_mm}"
+        raise ValueError(message)
+    half = stud_width_mm / 2
+    width, length = float(sum(column_widths_mm)), float(sum(row_lengths_mm))
+    seams = list(itertools.accumulate(column_widths_mm[:-1]))
+    bars = [(centre, half) for centre in stud_centres_mm] + [(seam, 0.0) for seam in seams]
+    ups = list(itertools.accumulate(row_lengths_mm[:-1]))
+    rails = [(half, half), (length - half, half)] + [(seam, half) for seam in ups]
+    across, free_y = _lines(width, bars, spacing_mm, clear_mm)
+    along, free_u = _lines(length, rails, spacing_mm, clear_mm)
+    free: list[Point] = []
+    blocked: list[Point] = []
+    for (u, u_free), (y, y_free) in itertools.product(
+        zip(along.tolist(), free_u.tolist(), strict=True),
+        zip(across.tolist(), free_y.tolist(), strict=True),
+    ):
+        (free if u_free and y_free else blocked).append((y, u))
+    return tuple(free), tuple(blocked)
+
+
+def _lines(
+    size_mm: float, bars: list[tuple[float, float]], spacing_mm: float, clear_mm: float
+) -> tuple[FloatArray, BoolArray]:
+    """Grid lines over a size and which of them miss the bars (middle, half width)."""
+    best: tuple[tuple[int, int, float], FloatArray, BoolArray] | None = None
+    for start in np.arange(clear_mm, min(clear_mm + spacing_mm, size_mm - clear_mm + 1.0)):
+        lines = np.arange(start, size_mm - clear_mm + 1e-9, spacing_mm)
+        if not lines.size:
+            continue
+        free = np.ones(lines.shape, dtype=np.bool_)
+        for middle, half in bars:
+            free &= np.abs(lines - middle) >= half + clear_mm
+        off_middle = abs(lines[0] + lines[-1] - size_mm)
+        rank = (-int(free.sum()), len(lines), float(off_middle))
+        if best is None or rank < best[0]:
+            best = rank, lines, free
+    return (np.empty(0), np.empty(0, dtype=np.bool_)) if best is None else best[1:]
