@@ -19,6 +19,7 @@ from steepwright.geometry.foldup import (
 )
 from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
 from steepwright.geometry.holds import hold_positions
+from steepwright.geometry.levelling import LevelledMount, levelling, levelling_fits
 from steepwright.geometry.space import (
     Stance,
     fall_space_mm,
@@ -42,6 +43,7 @@ __all__ = [
     "FOLD_ASSUMPTION",
     "FallGuidance",
     "HungBoard",
+    "LevelledMount",
     "Parked",
     "Stance",
     "beam_underside_mm",
@@ -56,6 +58,8 @@ __all__ = [
     "floor_run_mm",
     "foot_room_mm",
     "hold_positions",
+    "levelling",
+    "levelling_fits",
     "lip_from_pivot_mm",
     "lip_height_mm",
     "overhang_angle_rad",

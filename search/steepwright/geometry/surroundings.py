@@ -78,6 +78,12 @@ def beam_underside_mm(beam: Beam, room: Room, y_mm: npt.ArrayLike) -> FloatArray
 
     Straight between its left end (y = 0) and its right end (y = the room's width).
     """
-    left, right = beam.underside_mm
-    share = np.asarray(y_mm, dtype=np.float64) / room.width_mm
-    return np.asarray(left + (right - left) * share, dtype=np.float64)
+    return straight_between(beam.underside_mm, room.width_mm, y_mm)
+
+
+def straight_between(
+    ends_mm: tuple[float, float], span_mm: float, y_mm: npt.ArrayLike
+) -> FloatArray:
+    """Return heights on the straight line from one at y = 0 to the other at y = span [mm]."""
+    share = np.asarray(y_mm, dtype=np.float64) / span_mm
+    return np.asarray(ends_mm[0] + (ends_mm[1] - ends_mm[0]) * share, dtype=np.float64)
