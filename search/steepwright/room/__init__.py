@@ -19,6 +19,7 @@ from steepwright.room.types import (
     WallRange,
     Yard,
 )
+from steepwright.room.with_catalog import check_with_catalog
 
 __all__ = [
     "FACINGS",
@@ -35,6 +36,7 @@ __all__ = [
     "WallRange",
     "Yard",
     "catalog_folder",
+    "check_with_catalog",
     "read_design",
     "read_room",
 ]

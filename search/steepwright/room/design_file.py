@@ -87,7 +87,7 @@ def read_design(path: Path, room: Room, catalog: Catalog) -> dict[str, Any]:
             findings.extend(model_findings(error, DesignTable, source))
         findings.extend(_length(document.data, source))
         findings.extend(_names(document.data, room, catalog, source))
-    findings.raise_if_errors(f"the design file {path}")
+    findings.raise_if_errors(f"The design file {path}")
     return design
 
 

@@ -41,7 +41,7 @@ def read_room(path: Path) -> Room:
     """
     path = Path(path)
     findings = Findings()
-    what = f"the room file {path}"
+    what = f"The room file {path}"
     text = read_text(path, "room file", findings)
     document = None if text is None else parse_toml(text, str(path), findings)
     tables: RoomFile | None = None

@@ -1,0 +1,137 @@
+"""``steepwright assess``: every check for one wall."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from steepwright.cli.console import out, write_json
+from steepwright.cli.loading import read_both
+
+COLUMNS = (
+    ("check", False),
+    ("result", False),
+    ("use", True),
+    ("demand", True),
+    ("capacity", True),
+    ("unit", False),
+    ("clause", False),
+    ("rests on", False),
+)
+
+
+EXAMPLE = """\b
+Example:
+  steepwright new loft
+  printf 'angle_deg = 35\\nkicker_mm = 250\\nwidth_mm = 1250\\nbeam = "middle"\\n' > mine.toml
+  steepwright assess loft/room.toml --design mine.toml
+"""
+
+
+@click.command(name="assess", epilog=EXAMPLE)
+@click.argument("room_file", metavar="ROOM", type=click.Path(path_type=Path))
+@click.option(
+    "--design",
+    "design_file",
+    metavar="FILE",
+    required=True,
+    type=click.Path(path_type=Path),
+    help="The wall, as TOML or JSON.",
+)
+@click.option(
+    "--catalog",
+    "catalog_dir",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="The yard's catalogue, instead of the one that ROOM names.",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print the document alone.")
+def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json: bool) -> None:
+    """Check one wall that you already have in mind.
+
+    FILE names what you have chosen: board_mm or angle_deg, kicker_mm, width_mm, beam, and if you
+    like facing, columns, rows, sheet, grain, stud, stud_count, mount, mount_count, delivered.
+    What it leaves out is assumed and told.
+    """
+    from steepwright.room import read_design
+
+    room, catalog = read_both(room_file, catalog_dir)
+    design = read_design(design_file, room, catalog)
+    from steepwright.optimise import assess as examine
+
+    document = examine(room, catalog, design)
+    if as_json:
+        write_json(document)
+    else:
+        _print(document)
+
+
+def _print(document: dict[str, Any]) -> None:
+    from steepwright.units import money
+
+    design = document["designs"][0]
+    out(
+        f"{design['angle_deg']:.2f}° overhang: board {design['board_mm']} mm, kicker "
+        f"{design['kicker_mm']} mm, width {design['width_mm']} mm, hung from the beam "
+        f"{design['beam']} facing {design['facing']}"
+    )
+    out(f"{design['sheet']}, {design['stud_count']} studs {design['stud']}")
+    out(
+        f"cost {money(design['cost_cents'], document['currency'])}, fall space "
+        f"{design['fall_space_mm']} mm, mass {design['mass_kg']:g} kg"
+    )
+    _print_checks(design["checks"])
+    _print_room(document)
+    for line in design.get("mend") or []:
+        out(f"To mend it: {line}")
+    for finding in document["findings"]:
+        out(f"Assumed: {finding['key']}: {finding['message']}")
+    out()
+    for caution in document["cautions"]:
+        out(caution)
+    out(verdict(design, document.get("room_margins", {})))
+
+
+def _print_checks(checks: list[dict[str, Any]]) -> None:
+    from steepwright.cli.tables import print_table
+
+    rows = [
+        (
+            check["name"],
+            result_word(check),
+            f"{check['use']:.0%}",
+            f"{check['demand']:.4g}",
+            f"{check['capacity']:.4g}",
+            check["unit"],
+            check["clause"],
+            check["assumption"],
+        )
+        for check in sorted(checks, key=lambda c: -c["use"])
+    ]
+    print_table(COLUMNS, rows)
+
+
+def _print_room(document: dict[str, Any]) -> None:
+    """Print how the wall fits the room: what is left over, or what lacks."""
+    for name, margin in document.get("room_margins", {}).items():
+        out(f"{'pass' if margin >= 0 else 'fail'}: {name} ({margin:+g})")
+
+
+def result_word(check: dict[str, Any]) -> str:
+    """Return a check's result in words."""
+    if not check["use"] <= 1:
+        return "fail"
+    return "pass" if check["settled"] else "not settled"
+
+
+def verdict(design: dict[str, Any], margins: dict[str, float]) -> str:
+    """Return the last line: whether all holds, and what fails if not."""
+    failing = [check["name"] for check in design["checks"] if not check["use"] <= 1]
+    failing += [name for name, margin in margins.items() if margin < 0]
+    if failing:
+        return f"This wall FAILS: {', '.join(failing)}."
+    if not design["settled"]:
+        return "This wall is NOT SETTLED: an unknown stands behind a check marked so."
+    return f"All checks pass; the nearest to its limit is {design['governing_check']}."

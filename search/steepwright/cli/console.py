@@ -1,0 +1,156 @@
+"""The one place that owns stdout and stderr, and that turns every failure into a message.
+
+stdout carries the result and nothing else; stderr carries progress and problems. With ``--json``
+stdout carries exactly one JSON document, also when something fails.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+import traceback
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import click
+
+from steepwright.errors import SteepwrightError, UsageError
+
+DONE, OUR_BUG, USAGE, INTERRUPTED, PIPE_CLOSED = 0, 1, 2, 130, 141
+"""Exit codes beside those of `steepwright.errors`; 141 is 128 + SIGPIPE, as shells have it."""
+
+ERROR_FORMAT = "steepwright error 1"
+
+
+def run(args: Sequence[str]) -> int:
+    """Carry out one command line and return its exit code; raises nothing."""
+    from steepwright.cli.group import root
+
+    words = [word for word in args if word != "--debug"]
+    debug = len(words) < len(args) or os.environ.get("STEEPWRIGHT_DEBUG", "") not in ("", "0")
+    _tolerate_narrow_encodings()
+    return guarded(
+        lambda: root.main(args=words, prog_name="steepwright", standalone_mode=False),
+        as_json="--json" in words,
+        debug=debug,
+    )
+
+
+def guarded(work: Callable[[], Any], *, as_json: bool = False, debug: bool = False) -> int:
+    """Do the work; return its exit code, or tell its failure and return that one's."""
+    try:
+        code = work()
+        sys.stdout.flush()
+    except BrokenPipeError:
+        _silence_stdout()
+        return PIPE_CLOSED
+    except SystemExit as error:
+        return _left(error)
+    except (KeyboardInterrupt, click.Abort):
+        return fail(INTERRUPTED, "Interrupted; nothing more was written.", as_json=as_json)
+    except click.UsageError as error:
+        return _usage(error, as_json)
+    except Exception as error:
+        if debug:
+            traceback.print_exc()
+        return _failure(error, as_json)
+    return code if isinstance(code, int) else DONE
+
+
+def _left(error: SystemExit) -> int:
+    """Return the code of a way out that click takes by itself: completion, or a closed pipe."""
+    if isinstance(error.__context__, BrokenPipeError):
+        return PIPE_CLOSED
+    return error.code if isinstance(error.code, int) else DONE
+
+
+def _usage(error: click.UsageError, as_json: bool) -> int:
+    if as_json:
+        return fail(USAGE, error.format_message(), as_json=True)
+    error.show()
+    return USAGE
+
+
+def _failure(error: Exception, as_json: bool) -> int:
+    if isinstance(error, SteepwrightError):
+        findings = [finding.as_dict() for finding in getattr(error, "findings", ())]
+        return fail(error.exit_code, str(error), findings, as_json=as_json)
+    if isinstance(error, click.ClickException):
+        return fail(USAGE, error.format_message(), as_json=as_json)
+    if isinstance(error, OSError) and error.filename is not None:
+        message = f"{error.filename}: {error.strerror}. Check the name, the rights and the disk."
+        return fail(USAGE, message, as_json=as_json)
+    message = (
+        f"This is a mistake in steepwright, not yours ({type(error).__name__}: {error}). "
+        "Run the same command with --debug to see the trace, and report it with that."
+    )
+    return fail(OUR_BUG, message, as_json=as_json)
+
+
+def fail(code: int, message: str, findings: Sequence[Any] = (), *, as_json: bool = False) -> int:
+    """Tell a failure on stderr, with ``--json`` as one document on stdout; return the code."""
+    if as_json:
+        document = {
+            "format": ERROR_FORMAT,
+            "exit_code": code,
+            "message": message,
+            "findings": list(findings),
+        }
+        write_json(document)
+    else:
+        note(message)
+    return code
+
+
+def out(text: str = "") -> None:
+    """Write a line of the result to stdout."""
+    click.echo(text)
+
+
+def note(text: str) -> None:
+    """Write a line about the work to stderr."""
+    click.echo(text, err=True)
+
+
+def write_json(document: Any) -> None:
+    """Write the one JSON document of a command to stdout."""
+    out(json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+def cents_option(text: str | None, option: str) -> int | None:
+    """Return an amount given on the command line as integer cents.
+
+    Raises
+    ------
+    UsageError
+        When it is no amount like 350 or 349.90.
+    """
+    from steepwright.units import cents
+
+    if text is None:
+        return None
+    try:
+        amount = cents(text)
+    except ValueError:
+        amount = -1
+    if amount <= 0:
+        message = f"{option}: {text!r} is not an amount above 0 like 350 or 349.90"
+        raise UsageError(message)
+    return amount
+
+
+def _tolerate_narrow_encodings() -> None:
+    """Let a terminal that lacks a letter show another mark instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="replace")
+
+
+def _silence_stdout() -> None:
+    """Keep the interpreter from complaining about a reader that went away."""
+    try:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except (OSError, ValueError):
+        return

@@ -1,0 +1,53 @@
+"""Reading a command's room and catalogue, and telling the problems of both at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+from steepwright.errors import InputError
+
+if TYPE_CHECKING:
+    from steepwright.catalog.types import Catalog
+    from steepwright.room import Room
+
+Read = TypeVar("Read")
+
+
+def read_both(room_file: Path, catalog_dir: Path | None) -> tuple[Room, Catalog]:
+    """Return room and catalogue, checked alone and against each other.
+
+    `catalog_dir` takes the place of the folder that the room file names; None leaves it.
+
+    Raises
+    ------
+    InputError
+        With every problem of both.
+    """
+    from steepwright.catalog import read_catalog
+    from steepwright.room import catalog_folder, check_with_catalog, read_room
+
+    problems: list[InputError] = []
+    room = _attempt(lambda: read_room(room_file), problems)
+    folder = catalog_dir if room is None or catalog_dir is not None else catalog_folder(room)
+    catalog = None
+    if folder is not None:
+        catalog = _attempt(lambda: read_catalog(folder), problems)
+    if room is None or catalog is None:
+        raise _together(problems)
+    check_with_catalog(room, catalog)
+    return room, catalog
+
+
+def _attempt(read: Callable[[], Read], problems: list[InputError]) -> Read | None:
+    try:
+        return read()
+    except InputError as error:
+        problems.append(error)
+        return None
+
+
+def _together(problems: list[InputError]) -> InputError:
+    message = "\n".join(str(problem) for problem in problems)
+    return InputError(message, tuple(f for problem in problems for f in problem.findings))

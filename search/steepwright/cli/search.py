@@ -1,0 +1,162 @@
+"""``steepwright search``: the main job, from a room to every wall worth having."""
+
+from __future__ import annotations
+
+import os
+import re
+from pathlib import Path
+from typing import Any
+
+import click
+
+from steepwright.cli.console import INTERRUPTED, cents_option, note, out, write_json
+from steepwright.cli.loading import read_both
+from steepwright.cli.progress import finish, teller
+
+COLUMNS = (
+    ("id", False),
+    ("angle", True),
+    ("cost", True),
+    ("fall space", True),
+    ("board", True),
+    ("kicker", True),
+    ("width", True),
+    ("beam", False),
+    ("split", False),
+    ("sheet", False),
+    ("stud", False),
+    ("governing check", False),
+)
+
+
+EXAMPLE = """\b
+Example:
+  steepwright new loft
+  steepwright search loft/room.toml --angle 40 --max-cost 700
+"""
+
+
+@click.command(name="search", epilog=EXAMPLE)
+@click.argument("room_file", metavar="ROOM", type=click.Path(path_type=Path))
+@click.option(
+    "--catalog",
+    "catalog_dir",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="The yard's catalogue, instead of the one that ROOM names.",
+)
+@click.option(
+    "--angle",
+    "angle_deg",
+    metavar="DEG",
+    type=click.FloatRange(0, 70),
+    help="The overhang you want at least, in degrees from the vertical.",
+)
+@click.option("--max-cost", metavar="N", help="The most you will pay, such as 350 or 349.90.")
+@click.option(
+    "--top",
+    metavar="N",
+    type=click.IntRange(1),
+    default=10,
+    show_default=True,
+    help="How many designs to print; the files hold all of them.",
+)
+@click.option(
+    "--out",
+    "out_dir",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="Where to write the report  [default: reports/<room name>].",
+)
+@click.option(
+    "--json", "as_json", is_flag=True, help="Print the document alone; files only with --out."
+)
+@click.option(
+    "--workers",
+    metavar="N",
+    type=click.IntRange(1, 256),
+    help="How many processes work  [default: one per processor].",
+)
+@click.option("--quiet", is_flag=True, help="Show no progress.")
+def search(**options: Any) -> int:
+    """Find every wall that is worth having in a room.
+
+    Prints the cheapest walls at or above the angle, and writes the whole front, with drawings,
+    cut plans, bills and checks, as report.html, designs.json and designs.csv.
+    """
+    budget = cents_option(options["max_cost"], "--max-cost")
+    room, catalog = read_both(options["room_file"], options["catalog_dir"])
+    from steepwright.optimise import search as find
+    from steepwright.report import write_outputs
+
+    progress = teller(options["quiet"])
+    try:
+        result = find(
+            room,
+            catalog,
+            angle_deg=options["angle_deg"],
+            max_cost_cents=budget,
+            workers=options["workers"] or os.cpu_count() or 1,
+            progress=progress,
+        )
+        folder = options["out_dir"] or Path("reports") / folder_name(room.name)
+        wants_files = not options["as_json"] or options["out_dir"] is not None
+        written = write_outputs(result.document, folder) if wants_files else []
+    finally:
+        finish(options["quiet"])
+    _print(result, options, budget, written)
+    if not result.document["complete"]:
+        note("Interrupted: what was found so far is kept and marked incomplete.")
+        return INTERRUPTED
+    return 0
+
+
+def _print(result: Any, options: dict[str, Any], budget: int | None, written: list[Path]) -> None:
+    document = result.document
+    if options["as_json"]:
+        write_json(document)
+        for path in written:
+            note(str(path))
+        return
+    affordable = [
+        design
+        for design in result.cheapest(options["angle_deg"], None)
+        if budget is None or design["cost_cents"] <= budget
+    ]
+    _print_designs(affordable[: options["top"]], len(document["designs"]), document["currency"])
+    for caution in document["cautions"]:
+        out(caution)
+    out()
+    for path in written:
+        out(str(path))
+    page = next((path for path in written if path.suffix == ".html"), None)
+    out(f"Next: open {page}" if page else "Next: steepwright search ROOM --out DIR")
+
+
+def _print_designs(designs: list[dict[str, Any]], found: int, currency: str) -> None:
+    from steepwright.cli.tables import print_table
+    from steepwright.units import money
+
+    rows = [
+        (
+            design["id"],
+            f"{design['angle_deg']:.1f}°",
+            money(design["cost_cents"]),
+            *(f"{design[key]} mm" for key in ("fall_space_mm", "board_mm", "kicker_mm")),
+            f"{design['width_mm']} mm",
+            f"{design['beam']} {design['facing']}",
+            f"{design['columns']} x {design['rows']}",
+            design["sheet"],
+            f"{design['stud_count']} of {design['stud']}",
+            design["governing_check"] + ("" if design["settled"] else " (not settled)"),
+        )
+        for design in designs
+    ]
+    heads = [(f"cost {currency}", right) if head == "cost" else (head, right)
+             for head, right in COLUMNS]  # fmt: skip
+    print_table(heads, rows, f"The {len(rows)} cheapest of {found} walls worth having")
+
+
+def folder_name(room: str) -> str:
+    """Return a room's name as the name of a folder: small letters, digits and dashes."""
+    return re.sub(r"[^\w]+", "-", room.lower()).strip("-_") or "room"
