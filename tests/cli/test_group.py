@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import json
+import os
 import subprocess
 import sys
 
@@ -85,3 +86,12 @@ def test_the_module_runs_like_the_command() -> None:
         capture_output=True, text=True, check=True,
     )  # fmt: skip
     assert done.stdout.startswith("steepwright ")
+
+
+def test_a_shell_can_ask_for_completions() -> None:
+    env = {**os.environ, "_STEEPWRIGHT_COMPLETE": "bash_complete", "COMP_CWORD": "1"}
+    done = subprocess.run(
+        [sys.executable, "-m", "steepwright"],
+        env={**env, "COMP_WORDS": "steepwright se"}, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.stdout.splitlines() == ["plain,search"]

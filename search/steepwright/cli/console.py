@@ -20,6 +20,9 @@ from steepwright.errors import SteepwrightError, UsageError
 DONE, OUR_BUG, USAGE, INTERRUPTED, PIPE_CLOSED = 0, 1, 2, 130, 141
 """Exit codes beside those of `steepwright.errors`; 141 is 128 + SIGPIPE, as shells have it."""
 
+PROGRAM, COMPLETION = "steepwright", "_STEEPWRIGHT_COMPLETE"
+"""Our name, and the variable by which a shell asks click for completions."""
+
 ERROR_FORMAT = "steepwright error 1"
 
 
@@ -31,10 +34,18 @@ def run(args: Sequence[str]) -> int:
     debug = len(words) < len(args) or os.environ.get("STEEPWRIGHT_DEBUG", "") not in ("", "0")
     _tolerate_narrow_encodings()
     return guarded(
-        lambda: root.main(args=words, prog_name="steepwright", standalone_mode=False),
+        lambda: _call(root, words),
         as_json="--json" in words,
         debug=debug,
     )
+
+
+def _call(root: click.Group, words: list[str]) -> Any:
+    """Carry out a command line; click's own `main` would hide a closed pipe from us."""
+    if COMPLETION in os.environ:
+        return root.main(args=words, prog_name=PROGRAM)
+    with root.make_context(PROGRAM, words) as context:
+        return root.invoke(context)
 
 
 def guarded(work: Callable[[], Any], *, as_json: bool = False, debug: bool = False) -> int:
@@ -45,8 +56,8 @@ def guarded(work: Callable[[], Any], *, as_json: bool = False, debug: bool = Fal
     except BrokenPipeError:
         _silence_stdout()
         return PIPE_CLOSED
-    except SystemExit as error:
-        return _left(error)
+    except click.exceptions.Exit as error:
+        return error.exit_code
     except (KeyboardInterrupt, click.Abort):
         return fail(INTERRUPTED, "Interrupted; nothing more was written.", as_json=as_json)
     except click.UsageError as error:
@@ -56,13 +67,6 @@ def guarded(work: Callable[[], Any], *, as_json: bool = False, debug: bool = Fal
             traceback.print_exc()
         return _failure(error, as_json)
     return code if isinstance(code, int) else DONE
-
-
-def _left(error: SystemExit) -> int:
-    """Return the code of a way out that click takes by itself: completion, or a closed pipe."""
-    if isinstance(error.__context__, BrokenPipeError):
-        return PIPE_CLOSED
-    return error.code if isinstance(error.code, int) else DONE
 
 
 def _usage(error: click.UsageError, as_json: bool) -> int:
