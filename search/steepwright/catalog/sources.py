@@ -16,18 +16,24 @@ After a change run `python -m steepwright.catalog.sources` from a checkout.
 This is no approval. Local codes and a structural engineer come first.
 """
 
+_OWN = ("assumption", "trade")
+
 
 def sources_text(materials: Materials) -> str:
-    """Return the readable list: read sources, recalled ones, and what rests on each."""
+    """Return the readable list: read, recalled, assumed; and what rests on each."""
     uses = _uses(materials)
-    read = [s for s in materials.sources.values() if not s.memory]
-    recalled = [s for s in materials.sources.values() if s.memory]
+    known = materials.sources.values()
+    own = [s for s in known if s.id in _OWN]
+    read = [s for s in known if not s.memory and s not in own]
+    recalled = [s for s in known if s.memory and s not in own]
     parts = [
         _HEAD,
         "## Read\n",
         *_entries(read, uses),
         "\n## Recalled, to be checked before relying on them\n",
         *_entries(recalled, uses),
+        "\n## No source: assumed, or common practice\n",
+        *_entries(own, uses),
     ]
     return "\n".join(parts) + "\n"
 

@@ -50,6 +50,8 @@ class Panel:
     """The material of a sheet: strengths along and across the face grain.
 
     `thickness_mm` is the nominal thickness, `mean_thickness_mm` the one to calculate with.
+    `fv_planar_mpa` is the rolling shear strength for a span along the face grain,
+    `fv_planar_across_mpa` for one across it.
     """
 
     id: str
@@ -67,6 +69,7 @@ class Panel:
     rho_mean_kg_m3: float
     kmod_family: KmodFamily
     source: str
+    fv_planar_across_mpa: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
