@@ -33,7 +33,7 @@ x_mm = 3000
 underside_mm = [2310, 2290]
 width_mm = 100
 depth_mm = 200
-span_mm = 3100
+span_mm = 3150
 grade = "unknown"
 
 [[solids]]
@@ -162,9 +162,11 @@ SLIPS: list[tuple[str, str, str, str, tuple[str, ...]]] = [
     ("underside_mm = 2300", "underside_mm = 2600", "room-beam-above-ceiling",
      "beams[1].underside_mm", ("2600", "2500", "ceiling")),
     ("underside_mm = [2310, 2290]", "underside_mm = [2480, 2290]", "room-beam-tilted",
-     "beams[2].underside_mm", ("190 mm", "155")),
+     "beams[2].underside_mm", ("190 mm", "158")),
     ("underside_mm = [2310, 2290]", "underside_mm = [2310]", "room-not-a-pair",
      "beams[2].underside_mm", ("left end, right end",)),
+    ("span_mm = 3100", "span_mm = 2900", "room-beam-too-short", "beams[1].span_mm",
+     ("2900", "3000", "one")),
     ("existing_load_n_per_m = 500", "existing_load_n_per_m = -1", "room-out-of-range",
      "beams[1].existing_load_n_per_m", ("-1", "too small")),
     ('name = "two"', 'name = "one"', "room-same-name", "beams[2].name", ("beams[1]", '"one"')),
@@ -218,6 +220,14 @@ def test_a_grid_too_large_is_counted(tmp_path: Path) -> None:
     assert (found.code, found.key) == ("room-too-many-walls", "wall.step_mm")
     # 1901 kickers x 801 widths x 2860 boards, from (2310 - 1900)/cos 20 to 2310/cos 45.5
     assert "4 354 924 860" in found.message
+
+
+def test_a_kicker_that_reaches_the_beams_is_told(tmp_path: Path) -> None:
+    low = GOOD.replace("underside_mm = 2300", "underside_mm = 1500")
+    low = low.replace("[2310, 2290]", "1500").replace("[0, 300]", "[1600, 1700]")
+    (found,) = errors_of(tmp_path, low)
+    assert (found.code, found.key) == ("room-kicker-too-tall", "wall.kicker_mm")
+    assert "1500" in found.expected
 
 
 def test_a_room_without_beams_is_told_once(tmp_path: Path) -> None:

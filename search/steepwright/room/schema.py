@@ -110,9 +110,9 @@ class AccessTable(Table):
     max_piece_mm: Annotated[tuple[int, int] | None, _FLAT_PIECE] = None
     """The largest flat piece that gets in, longer side first [mm]."""
     max_carry_kg: Annotated[float | None, Real(1, 500, "kg")] = None
-    """The heaviest piece that all carriers together lift [kg]."""
+    """What one of you carries at most [kg]; two together count for less than twice that."""
     carriers: Annotated[int, Whole(1, 10, "people")] = 2
-    """How many people carry."""
+    """How many people carry a piece together."""
     corridors: list[CorridorTable] = []
     """Right-angled corners on the way in."""
     doors: list[DoorTable] = []
