@@ -22,6 +22,7 @@ import numpy.typing as npt
 
 FloatArray = npt.NDArray[np.float64]
 BoolArray = npt.NDArray[np.bool_]
+Point = tuple[FloatArray, FloatArray]
 
 TOUCH_MM = 1e-6
 """A solid is taken this much smaller on all sides, so that touching is not meeting."""
@@ -60,6 +61,12 @@ class Box:
         dv = np.maximum(np.maximum(self.v0 - v, v - self.v1), 0.0)
         return np.asarray(np.hypot(du, dv), dtype=np.float64)
 
+    def square(self, u: FloatArray, v: FloatArray) -> FloatArray:
+        """Return the square of the distance of points to the boxes, 0 inside."""
+        du = np.maximum(np.maximum(self.u0 - u, u - self.u1), 0.0)
+        dv = np.maximum(np.maximum(self.v0 - v, v - self.v1), 0.0)
+        return np.asarray(du * du + dv * dv, dtype=np.float64)
+
     def gap(self, other: Box) -> FloatArray:
         """Return the distance between two boxes, 0 where they meet."""
         du = np.maximum(np.maximum(self.u0 - other.u1, other.u0 - self.u1), 0.0)
@@ -71,25 +78,30 @@ class Box:
 
 
 def swept_distance_mm(board: Box, start: FloatArray, end: FloatArray, solid: Box) -> FloatArray:
-    """Return the least distance between the turning boards and still solids; 0 if they meet."""
-    turn = end - start
-    least = np.where(_overlap(board, start, solid), 0.0, np.inf)
-    for u, v in board.corners():
-        least = np.minimum(least, _arc_distance(u, v, start, turn, solid))
-    for u, v in solid.corners():
-        least = np.minimum(least, _arc_distance(u, v, -end, turn, board))
-    return least
+    """Return the least distance between the turning boards and still solids; 0 if they meet.
+
+    The angles [rad] turn by at most 90 degrees.
+    """
+    ways = _Turn.of(start, end), _Turn.of(-end, -start)
+    square = np.where(_overlap(board, start, solid), 0.0, np.inf)
+    for (points, box), way in zip(((board, solid), (solid, board)), ways, strict=True):
+        for u, v in points.corners():
+            square = np.minimum(square, _arc_square(way.begin(u, v), way.finish(u, v), box))
+    return np.asarray(np.sqrt(square), dtype=np.float64)
 
 
 def first_touch_rad(board: Box, start: FloatArray, end: FloatArray, solid: Box) -> FloatArray:
-    """Return the turn [rad] after which the boards first meet the solids; inf if they don't."""
-    turn = end - start
+    """Return the turn [rad] after which the boards first meet the solids; inf if they don't.
+
+    The angles [rad] turn by at most 90 degrees.
+    """
     first = np.where(_overlap(board, start, solid), 0.0, np.inf)
+    there, back = _Turn.of(start, end), _Turn.of(-end, -start)
     for u, v in board.corners():
-        first = np.minimum(first, _arc_entry(u, v, start, 1.0, solid))
+        _note_entries(first, there.begin(u, v), there.finish(u, v), solid, backwards=False)
     for u, v in solid.corners():
-        first = np.minimum(first, _arc_entry(u, v, -start, -1.0, board))
-    return np.asarray(np.where(first <= turn, first, np.inf), dtype=np.float64)
+        _note_entries(first, back.begin(u, v), back.finish(u, v), board, backwards=True)
+    return first
 
 
 def swept_bounds(board: Box, start: FloatArray, end: FloatArray) -> Box:
@@ -129,49 +141,83 @@ def _overlap(board: Box, angle: FloatArray, solid: Box) -> BoolArray:
     return np.asarray(meet)
 
 
-def _arc_distance(
-    u: FloatArray, v: FloatArray, start: FloatArray, turn: FloatArray, box: Box
-) -> FloatArray:
-    """Least distance from the arc of a point turned by start ... start + turn to the box."""
-    radius, first = np.hypot(u, v), np.arctan2(v, u) + start
-    least = np.minimum(
-        box.distance(*_turned(u, v, start)), box.distance(*_turned(u, v, start + turn))
-    )
-    for angle in _candidates(radius, box):
-        inside = np.mod(angle - first, _FULL_TURN) <= turn
-        point = box.distance(radius * np.cos(angle), radius * np.sin(angle))
-        least = np.minimum(least, np.where(inside, point, np.inf))
+@dataclass(frozen=True, slots=True)
+class _Turn:
+    """Sines and cosines of the two ends of a turn."""
+
+    first: tuple[FloatArray, FloatArray]
+    last: tuple[FloatArray, FloatArray]
+
+    @classmethod
+    def of(cls, start: FloatArray, end: FloatArray) -> _Turn:
+        return cls((np.sin(start), np.cos(start)), (np.sin(end), np.cos(end)))
+
+    def begin(self, u: FloatArray, v: FloatArray) -> Point:
+        sine, cosine = self.first
+        return u * cosine - v * sine, u * sine + v * cosine
+
+    def finish(self, u: FloatArray, v: FloatArray) -> Point:
+        sine, cosine = self.last
+        return u * cosine - v * sine, u * sine + v * cosine
+
+
+def _arc_square(begin: Point, finish: Point, box: Box) -> FloatArray:
+    """Square of the least distance from the arc between two points to the box."""
+    radius = np.hypot(*begin)
+    least = np.minimum(box.square(*begin), box.square(*finish))
+    for point in _candidates(radius, box):
+        inside = _on_arc(point, begin, finish)
+        least = np.minimum(least, np.where(inside, box.square(*point), np.inf))
     return least
 
 
-def _arc_entry(u: FloatArray, v: FloatArray, start: FloatArray, way: float, box: Box) -> FloatArray:
-    """Turn (counterclockwise for way 1, clockwise for -1) at which a point reaches the box."""
-    radius, begin = np.hypot(u, v), np.arctan2(v, u) + start
-    first = np.full(np.shape(radius + begin), np.inf)
-    for angle in _crossings(radius, box):
-        near = box.distance(radius * np.cos(angle), radius * np.sin(angle)) <= _SLACK_MM
-        first = np.minimum(first, np.where(near, np.mod(way * (angle - begin), _FULL_TURN), np.inf))
-    return first
+def _note_entries(
+    first: FloatArray, begin: Point, finish: Point, box: Box, *, backwards: bool
+) -> None:
+    """Lower `first` to the turn at which a point on its arc reaches the box.
+
+    `backwards` counts the turn from the arc's end, for a solid's corner seen from the board.
+    """
+    radius = np.hypot(*begin)
+    for u, v in _crossings(radius, box):
+        near = (box.square(u, v) <= _SLACK_MM**2) & _on_arc((u, v), begin, finish)
+        index = np.flatnonzero(near)
+        one, two = ((u, v), finish) if backwards else (begin, (u, v))
+        one, two = (one[0][index], one[1][index]), (two[0][index], two[1][index])
+        turn = np.arctan2(one[0] * two[1] - one[1] * two[0], one[0] * two[0] + one[1] * two[1])
+        first[index] = np.minimum(first[index], turn)
 
 
-def _candidates(radius: FloatArray, box: Box) -> Iterator[FloatArray]:
-    for quarter in range(4):
-        yield np.full(np.shape(radius), quarter * np.pi / 2)
+def _on_arc(point: Point, begin: Point, finish: Point) -> BoolArray:
+    """Whether a point of the circle lies on the arc, which spans at most 90 degrees."""
+    u, v = point
+    after = begin[0] * v - begin[1] * u >= 0.0
+    before = u * finish[1] - v * finish[0] >= 0.0
+    return np.asarray(after & before & (begin[0] * u + begin[1] * v >= 0.0))
+
+
+def _candidates(radius: FloatArray, box: Box) -> Iterator[Point]:
+    zero = np.zeros_like(radius)
+    yield from ((radius, zero), (zero, radius), (-radius, zero), (zero, -radius))
     for u, v in box.corners():
-        yield np.arctan2(v, u)
+        size = np.hypot(u, v)
+        scale = np.divide(radius, size, out=np.full_like(radius, np.nan), where=size > 0.0)
+        yield u * scale, v * scale
     yield from _crossings(radius, box)
 
 
-def _crossings(radius: FloatArray, box: Box) -> Iterator[FloatArray]:
-    """Polar angles where the circle cuts the lines of the box's sides; NaN where it does not."""
-    size = np.where(radius > 0.0, radius, np.nan)
+def _crossings(radius: FloatArray, box: Box) -> Iterator[Point]:
+    """Points where the circle cuts the lines of the box's sides; NaN where it does not."""
     for u in (box.u0, box.u1):
-        ratio = u / size
-        angle = np.arccos(np.where(np.abs(ratio) <= 1.0, ratio, np.nan))
-        yield angle
-        yield -angle
+        v = _other_leg(radius, u)
+        yield u, v
+        yield u, -v
     for v in (box.v0, box.v1):
-        ratio = v / size
-        angle = np.arcsin(np.where(np.abs(ratio) <= 1.0, ratio, np.nan))
-        yield angle
-        yield np.pi - angle
+        u = _other_leg(radius, v)
+        yield u, v
+        yield -u, v
+
+
+def _other_leg(radius: FloatArray, leg: FloatArray) -> FloatArray:
+    square = (radius - leg) * (radius + leg)
+    return np.sqrt(square, out=np.full_like(radius, np.nan), where=square >= 0.0)
