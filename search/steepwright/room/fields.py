@@ -244,7 +244,7 @@ class Flag(Field):
 
 
 def _span(kind: Whole | Real) -> str:
-    return f"from {kind.low:,} to {kind.high:,}".replace(",", " ")
+    return f"from {kind.low} to {kind.high}"
 
 
 def _within(number: float, low: float, high: float, expected: str) -> float:

@@ -163,11 +163,7 @@ def _explain(error: Exception, key: str, value: str) -> tuple[str, str, str, str
     """Return code, message, expectation and next step for one syntax mistake."""
     reason = str(error)
     if key and _DECIMAL_COMMA.match(value):
-        right = f"{key} = {value.split('#')[0].strip().replace(',', '.')}"
-        return (
-            "toml-decimal-comma", "a number here is written with a decimal comma",
-            f"a decimal point: {right}", "Write a point instead of the comma.",
-        )  # fmt: skip
+        return _comma(key, value.split("#")[0].strip())
     if key and _UNIT.match(value):
         return (
             "toml-unit", "a number here is followed by a word", "the number alone",
@@ -192,6 +188,19 @@ def _explain(error: Exception, key: str, value: str) -> tuple[str, str, str, str
     return (
         "toml-syntax", "this can't be read as TOML", "ordinary numbers and shallow lists",
         "Look for a very long number or very many brackets.",
+    )  # fmt: skip
+
+
+def _comma(key: str, value: str) -> tuple[str, str, str, str]:
+    """Explain a comma inside a number: a decimal sign, or one between thousands."""
+    whole, part = value.split(",")
+    right, step = f"{whole}.{part}", "Write a point instead of the comma."
+    if key.endswith("_mm"):
+        right = whole + part if len(part) == 3 else right
+        step = "Write whole millimetres, without a comma."
+    return (
+        "toml-decimal-comma", "a number here is written with a decimal comma",
+        f"a number without a comma: {key} = {right}", step,
     )  # fmt: skip
 
 
