@@ -223,6 +223,41 @@ def test_a_missing_table_is_taken_from_the_example_and_said_so(folder: Path, fil
     assert catalog.date == "2026-01-31"
 
 
+def test_a_stand_in_of_another_currency_is_a_warning(folder: Path) -> None:
+    edit('"EUR"', '"PLN"')(folder / "yard.toml")
+    (folder / "mounts.csv").unlink()
+    codes = {f.code: f for f in read_catalog(folder).findings}
+    assert set(codes) == {"catalog-shipped-instead", "catalog-currency"}
+    assert codes["catalog-currency"].severity == "warning"
+    assert "in EUR and count one to one as PLN" in codes["catalog-currency"].message
+
+
+def test_what_no_screw_reaches_and_nobody_sells_is_a_warning(folder: Path) -> None:
+    """Left are one sheet screw 35 mm long and one frame screw 100 mm long."""
+    drop = {
+        "screws.csv": ("SC-4.5", "SC-5", "SC-6x12", "SC-6x14", "SC-8"),
+        "hardware.csv": "HW-LATCH",
+    }
+    for name, starts in drop.items():
+        lines = (folder / name).read_text("utf-8").splitlines(keepends=True)
+        kept = "".join(line for line in lines if not line.startswith(starts))
+        (folder / name).write_text(kept, encoding="utf-8")
+    catalog = read_catalog(folder)
+    assert {f.severity for f in catalog.findings} == {"warning"}
+    factors = catalog.materials.factors
+    thick = sorted({s.thickness_mm for s in catalog.sheets})
+    loose = [t for t in thick if t * factors["sheet_screw_length_factor"] > 35]
+    widths = sorted({t.width_mm for t in catalog.timber})
+    wide = [w for w in widths if w * factors["frame_screw_length_factor"] > 100]
+    told = [f.message for f in catalog.findings]
+    assert thick[0] not in loose
+    assert sorted(message.split(", so")[0] for message in told) == [
+        f"no frame screw is long enough for timber {', '.join(map(str, wide))} mm wide",
+        f"no sheet screw is long enough for sheets {', '.join(map(str, loose))} mm thick",
+        "the catalogue has no latch",
+    ]
+
+
 def test_prices_without_tax_are_an_assumption(folder: Path) -> None:
     edit('"included"', '"excluded"')(folder / "yard.toml")
     catalog = read_catalog(folder)
@@ -264,7 +299,7 @@ MANGLE = st.lists(
 )  # fmt: skip
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(file=st.sampled_from(CATALOG_FILES), edits=MANGLE)
 def test_whatever_stands_in_a_file_ends_in_a_catalogue_or_in_findings(
     tmp_path_factory: pytest.TempPathFactory, file: str, edits: list[tuple[int, int, str]]

@@ -149,7 +149,7 @@ def catalogs(draw: st.DrawFn) -> Catalog:
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(catalog=catalogs())
 def test_what_is_written_reads_back_equal(
     tmp_path_factory: pytest.TempPathFactory, catalog: Catalog
@@ -161,7 +161,7 @@ def test_what_is_written_reads_back_equal(
     assert catalog_fingerprint(again) == catalog_fingerprint(catalog)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(catalog=catalogs())
 def test_no_cell_runs_as_a_formula(
     tmp_path_factory: pytest.TempPathFactory, catalog: Catalog

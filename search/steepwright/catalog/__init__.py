@@ -1,7 +1,8 @@
 """What a yard sells and what it is made of: shipped tables and a builder's own, as typed rows."""
 
 from steepwright.catalog.materials import read_materials
-from steepwright.catalog.read import CATALOG_FILES, read_catalog
+from steepwright.catalog.read import read_catalog
+from steepwright.catalog.rows import CATALOG_FILES
 from steepwright.catalog.types import (
     Catalog,
     Factors,

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from steepwright.catalog.crosscheck import Placed, doubles, materials_of
+from steepwright.catalog.gaps import gaps, stand_in
 from steepwright.catalog.heading import Heading, read_heading
 from steepwright.catalog.materials import read_materials
 from steepwright.catalog.rows import (
+    CATALOG_FILES,
     HARDWARE,
     MOUNTS,
     SCREWS,
@@ -18,16 +20,12 @@ from steepwright.catalog.rows import (
     YARD_FILE,
     Record,
     Table,
-    did_you_mean,
     make_records,
 )
 from steepwright.catalog.tables import read_table
 from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding, Findings
 from steepwright.resources import shipped_catalog_dir
-
-CATALOG_FILES = (YARD_FILE, SHEETS.file, TIMBER.file, SCREWS.file, MOUNTS.file, HARDWARE.file)
-"""The files of a catalogue's folder; the last three may be left out."""
 
 
 def read_catalog(folder: Path | None = None) -> Catalog:
@@ -51,8 +49,7 @@ def read_catalog(folder: Path | None = None) -> Catalog:
     if not place.is_dir():
         job.problems.add(_no_folder(place))
         job.problems.raise_if_errors("The catalogue")
-    heading = read_heading(place, job.problems)
-    job.yard = heading.name if heading else ""
+    heading = job.heading = read_heading(place, job.problems)
     sheets, timber = job.table(SHEETS), job.table(TIMBER)
     screws, mounts, hardware = job.table(SCREWS), job.table(MOUNTS), job.table(HARDWARE)
     materials = read_materials()
@@ -62,7 +59,7 @@ def read_catalog(folder: Path | None = None) -> Catalog:
     job.problems.raise_if_errors(f"The catalogue {place}")
     assert heading is not None, "a missing heading is an error, which was raised above"
     job.problems.extend(_heading_findings(place, heading))
-    return Catalog(
+    catalog = Catalog(
         name=heading.name,
         currency=heading.currency,
         date=heading.date,
@@ -73,9 +70,10 @@ def read_catalog(folder: Path | None = None) -> Catalog:
         mounts=mounts,
         hardware=hardware,
         materials=materials,
-        findings=job.problems.sorted(),
         vat=heading.vat,
     )
+    job.problems.extend(gaps(catalog, place))
+    return replace(catalog, findings=job.problems.sorted())
 
 
 @dataclass(slots=True)
@@ -83,21 +81,20 @@ class _Reading:
     """One run of `read_catalog`: what was found so far."""
 
     folder: Path
-    yard: str = ""
+    heading: Heading | None = None
     problems: Findings = field(default_factory=Findings)
     placed: list[Placed] = field(default_factory=list)
 
     def table(self, table: Table[Record]) -> tuple[Record, ...]:
         """Return the records of one file, or the shipped ones when it may be missing and is."""
-        path, yard = self.folder / table.file, self.yard
+        path, heading = self.folder / table.file, self.heading
         if not table.needed and not path.exists():
             path = shipped_catalog_dir() / table.file
             heading = read_heading(shipped_catalog_dir(), self.problems)
-            yard = heading.name if heading else ""
-            self.problems.add(_shipped_instead(self.folder, table.file))
+            self.problems.extend(stand_in(self.folder, table.file, self.heading, heading))
         required, optional = table.row.required(), table.row.optional()
         rows = read_table(path, required, optional, self.problems) or ()
-        records = make_records(table, path, rows, yard, self.problems)
+        records = make_records(table, path, rows, heading.name if heading else "", self.problems)
         self.placed.extend(Placed(path, line, record) for line, record in records)
         return tuple(record for _, record in records)
 
@@ -111,18 +108,6 @@ def _no_folder(place: Path) -> Finding:
         expected=f"a folder with {', '.join(CATALOG_FILES[:3])}",
         next_step="'steepwright new' writes one to start from; a yard's own list becomes one "
         "with 'steepwright prices'",
-    )
-
-
-def _shipped_instead(folder: Path, file: str) -> Finding:
-    like = [p.name for p in sorted(folder.glob("*.csv")) if p.name not in CATALOG_FILES]
-    hint = next((name for name in like if did_you_mean(name, [file])), "")
-    return Finding(
-        "catalog-shipped-instead",
-        "assumption",
-        f"the catalogue has no {file}, so the shipped example's invented prices are used for it",
-        str(folder / file),
-        next_step=f"rename {hint} to {file}" if hint else f"add a {file} with your yard's prices",
     )
 
 

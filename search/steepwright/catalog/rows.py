@@ -176,6 +176,8 @@ SCREWS = Table("screws.csv", ScrewRow, Screw, needed=False)
 MOUNTS = Table("mounts.csv", MountRow, Mount, needed=False)
 HARDWARE = Table("hardware.csv", HardwareRow, Hardware, needed=False)
 YARD_FILE = "yard.toml"
+CATALOG_FILES = (YARD_FILE, SHEETS.file, TIMBER.file, SCREWS.file, MOUNTS.file, HARDWARE.file)
+"""The files of a catalogue's folder; the last three may be left out."""
 
 
 def make_records(

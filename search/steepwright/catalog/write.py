@@ -15,8 +15,16 @@ from pathlib import Path
 from typing import Any
 
 from steepwright.catalog.columns import guard, one_line
-from steepwright.catalog.read import CATALOG_FILES
-from steepwright.catalog.rows import HARDWARE, MOUNTS, SCREWS, SHEETS, TIMBER, YARD_FILE, Table
+from steepwright.catalog.rows import (
+    CATALOG_FILES,
+    HARDWARE,
+    MOUNTS,
+    SCREWS,
+    SHEETS,
+    TIMBER,
+    YARD_FILE,
+    Table,
+)
 from steepwright.catalog.types import Catalog
 from steepwright.errors import UsageError
 from steepwright.units import money
