@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from functools import lru_cache
 
-from steepwright.cutting.barsearch import BarSearch
-from steepwright.cutting.patterns import BarOffer, BarType
+from steepwright.cutting.barlist import BarOffer, BarType
+from steepwright.cutting.barsearch import solve_bars
 from steepwright.cutting.records import BarLayout, BarPart, BarPlan, BarStock
 
 KEPT_COSTS = 65536
@@ -40,21 +40,19 @@ def cut_bars(
     stocks = tuple(sorted(stocks, key=lambda s: (s.length_mm, s.price_cents, s.sku)))
     if not types:
         return BarPlan((), 0)
-    search = BarSearch(types, _offers(stocks, kerf_mm))
-    solved = search.solve()
+    solved = solve_bars(types, _offers(stocks, kerf_mm))
     if solved is None:
         return None
     waiting = _waiting(parts)
     layouts = []
-    for index in solved[1]:
-        pieces, offer = search.patterns[index]
+    for offer, pieces in solved.bars:
         stock = stocks[offer]
         cut = []
         for (length, _), number in zip(types, pieces, strict=True):
             names = waiting[length - kerf_mm]
-            cut += [(names.pop(), length - kerf_mm) for _ in range(min(number, len(names)))]
+            cut += [(names.pop(), length - kerf_mm) for _ in range(number)]
         layouts.append(BarLayout(stock.sku, stock.length_mm, kerf_mm, tuple(cut)))
-    return BarPlan(tuple(layouts), solved[0])
+    return BarPlan(tuple(layouts), solved.cents)
 
 
 def bar_cost_cents(
@@ -72,8 +70,8 @@ def cost_of(types: tuple[BarType, ...], offers: tuple[BarOffer, ...]) -> int | N
     """Return the least cost [cents] of a canonical list; remembered."""
     if not types:
         return 0
-    solved = BarSearch(types, offers).solve()
-    return None if solved is None else solved[0]
+    solved = solve_bars(types, offers)
+    return None if solved is None else solved.cents
 
 
 def _types(parts: tuple[BarPart, ...], kerf_mm: int) -> tuple[BarType, ...]:

@@ -1,133 +1,215 @@
-"""The cheapest bars for a list of lengths: best-first search over what is still to be cut.
+"""The cheapest bars for a list of lengths: best-first over what is still to be cut.
 
-A state is what is still needed of each type, then how many bars are left of each limited offer.
-Every solution has a bar with a piece of the longest type still needed, so only the patterns
-with such a piece are tried next. The piece prices of `steepwright.cutting.dual` give a bound on
-the rest of any state, so the first complete state taken from the queue is a proven optimum (A*;
-Hart, Nilsson and Raphael 1968). Pieces beyond the need are waste, so maximal patterns suffice.
+Every plan has a bar with a piece of the longest type still needed, so only the uses with such a
+piece are tried next. Piece prices (`steepwright.cutting.dual`) bound the rest of any state from
+below, so the first finished state taken from the queue has the least cost (A*; Hart, Nilsson
+and Raphael 1968) of all plans in which short pieces are poured. When they really fit, that plan
+is a proven optimum. When not, all plans of that cost are tried, then all of the next possible
+cost, and so on.
 """
 
 from __future__ import annotations
 
 import heapq
-from bisect import bisect_left
-from functools import lru_cache
+from typing import NamedTuple
 
-import numpy as np
-
-from steepwright.cutting.dual import SCALE, IntArray, maximise, piece_prices
-from steepwright.cutting.patterns import BarOffer, BarType, Pattern, all_patterns
+from steepwright.cutting.barlist import BarList, BarOffer, BarType, Counts, bar_list
+from steepwright.cutting.barpack import pack
+from steepwright.cutting.bartable import BarTable, Option, State
+from steepwright.cutting.pouring import by_length, by_worth
 
 BARRED = 1 << 60
-"""More cents than any plan costs: marks a bar of which none is left."""
+"""More cents than any plan costs."""
 
-State = tuple[int, ...]
-
-
-@lru_cache(maxsize=64)
-def price_sums(prices: tuple[int, ...], top: int) -> tuple[int, ...]:
-    """Return all sums of the prices, each taken any number of times, from 0 to `top` cents."""
-    reached = {0}
-    front = [0]
-    while front:
-        front = sorted({s + p for s in front for p in prices if s + p <= top} - reached)
-        reached.update(front)
-    return tuple(sorted(reached))
+MANY_BARS = 8
+"""From this many whole bars in the linear program's solution on, rounding it is tried first."""
 
 
-class BarSearch:
-    """One list of lengths, its patterns and piece prices, and the search over it."""
+class Bar(NamedTuple):
+    """One bar of a plan: the offer, and the pieces of each type, long and short."""
 
-    def __init__(self, types: tuple[BarType, ...], offers: tuple[BarOffer, ...]) -> None:
-        self.patterns = all_patterns(types, offers)
-        self._capped = [i for i, o in enumerate(offers) if o.limit is not None]
-        self._types = len(types)
-        self.start: State = (
-            *(t.needed for t in types),
-            *(offers[i].limit or 0 for i in self._capped),
-        )
-        self._rows = self._matrix(self.patterns)
-        self._cents: IntArray = np.array(
-            [offers[p.offer].price for p in self.patterns], dtype=np.int64
-        )
-        self._signs = np.array([1] * len(types) + [-1] * len(self._capped), dtype=np.int64)
-        self._prices = self._dual()
-        self._sums = self._price_sums(offers)
-        self._with = [np.flatnonzero(self._rows[:, t] > 0) for t in range(len(types))]
+    offer: int
+    pieces: Counts
 
-    def _matrix(self, patterns: list[Pattern]) -> IntArray:
-        rows = np.zeros((len(patterns), len(self.start)), dtype=np.int64)
-        for row, (pieces, offer) in zip(rows, patterns, strict=True):
-            row[: self._types] = pieces
-            if offer in self._capped:
-                row[self._types + self._capped.index(offer)] = 1
-        return rows
 
-    def _dual(self) -> IntArray:
-        if not self.patterns:
-            return np.zeros(len(self.start), dtype=np.int64)
-        rows, gains = self._rows * self._signs, np.array(self.start, dtype=np.int64) * self._signs
-        proposal, _ = maximise(rows, self._cents, gains)
-        return piece_prices(rows, self._cents, proposal) * self._signs
+class BarSolution(NamedTuple):
+    """A proven cheapest set of bars and its cost [cents]."""
 
-    def _price_sums(self, offers: tuple[BarOffer, ...]) -> tuple[int, ...]:
-        prices = sorted({offers[p.offer].price for p in self.patterns} - {0})
-        return price_sums(tuple(prices), 3 * prices[-1]) if prices else (0,)
+    cents: int
+    bars: tuple[Bar, ...]
 
-    def _at_least(self, worth: int) -> int:
-        """Return the least cents that bars can cost when the pieces left are worth `worth`."""
-        cents = max(0, -(-worth // SCALE))
-        if cents > self._sums[-1]:
-            return cents
-        return self._sums[bisect_left(self._sums, cents)]
 
-    def lower_bound_cents(self) -> int:
-        """Return the bound [cents] that the piece prices prove for the whole list."""
-        return self._at_least(int(np.dot(self._prices, self.start)))
+def solve_bars(types: tuple[BarType, ...], offers: tuple[BarOffer, ...]) -> BarSolution | None:
+    """Return the cheapest bars for the types, None when there are none.
 
-    def solve(self) -> tuple[int, tuple[int, ...]] | None:
-        """Return the least cost [cents] and the patterns that make it, None when there is none."""
-        self._came: dict[State, tuple[State, int] | None] = {self.start: None}
-        spent = {self.start: 0}
-        queue = [(self.lower_bound_cents(), sum(self.start), 0, self.start)]
+    Parameters
+    ----------
+    types
+        Lengths inflated by the kerf, longest first, with their counts.
+    offers
+        Stock lengths inflated by the kerf, prices and limits.
+    """
+    bars = bar_list(types, offers)
+    table = BarTable(bars, by_length(bars))
+    rounded = _rounded(bars, table)
+    if rounded is not None:
+        return rounded
+    solution, least = _poured(bars, table, 0)
+    if solution is not None or least >= BARRED or not bars.short:
+        return solution
+    table = BarTable(bars, by_worth(bars))
+    solution, better = _poured(bars, table, least)
+    if solution is not None:
+        return solution
+    return _swept(bars, table, max(least, better))
+
+
+def _poured(bars: BarList, table: BarTable, least: int) -> tuple[BarSolution | None, int]:
+    """Return the cheapest plan with short pieces poured, if they really fit, and its cost.
+
+    No real plan costs less than `least`.
+    """
+    found = _cheapest(table, table.start, least)
+    if found is None:
+        return None, BARRED
+    cents, options = found
+    fitted = _fitted(bars, options)
+    return (None if fitted is None else BarSolution(cents, fitted)), cents
+
+
+def _swept(bars: BarList, table: BarTable, cents: int) -> BarSolution | None:
+    """Return the cheapest plan, known to cost at least `cents`, by trying all plans."""
+    return _Sweep(bars, table).run(cents)
+
+
+def _cheapest(table: BarTable, start: State, least: int) -> tuple[int, tuple[Option, ...]] | None:
+    """Return cost and uses of the cheapest plan from a state on, short pieces poured.
+
+    Bounds below `least` count as `least`, so a plan of that cost is found straight on.
+    """
+    came: dict[State, tuple[State, Option] | None] = {start: None}
+    spent = {start: 0}
+    settled: dict[int, list[tuple[int, int]]] = {}
+    queue = [(max(least, table.least_cents(start)), start[2], 0, start)]
+    while queue:
+        _, _, cents, state = heapq.heappop(queue)
+        if table.finished(state):
+            return cents, _chain(came, state)
+        done = settled.setdefault(state[0], [])
+        if any(c <= cents and pour <= state[1] for c, pour in done):
+            continue
+        done.append((cents, state[1]))
+        for bound, after, option in table.steps(state):
+            paid = cents + option.price
+            if paid < spent.get(after, BARRED):
+                spent[after] = paid
+                came[after] = (state, option)
+                heapq.heappush(queue, (max(least, paid + bound), after[2], paid, after))
+    return None
+
+
+def _chain(came: dict[State, tuple[State, Option] | None], state: State) -> tuple[Option, ...]:
+    chain = []
+    step = came[state]
+    while step is not None:
+        state, option = step
+        chain.append(option)
+        step = came[state]
+    return tuple(reversed(chain))
+
+
+def _fitted(bars: BarList, options: tuple[Option, ...]) -> tuple[Bar, ...] | None:
+    """Return the bars with short pieces in their rooms, None when these don't fit."""
+    uses = [bars.uses[o.use] for o in options]
+    packed = pack(bars.short, tuple(use.room for use in uses))
+    if packed is None:
+        return None
+    return tuple(
+        Bar(use.offer, use.pieces + short) for use, short in zip(uses, packed, strict=True)
+    )
+
+
+def _rounded(bars: BarList, table: BarTable) -> BarSolution | None:
+    """Return the linear program's whole bars with the rest solved, if that meets the bound."""
+    if sum(table.whole) < MANY_BARS:
+        return None
+    chosen: list[Option] = []
+    state = table.start
+    for option in table.all_options():
+        for _ in range(table.whole[option.use]):
+            for _, after, _ in table.steps(state, [option]):
+                state = after
+                chosen.append(option)
+    found = _cheapest(table, state, 0)
+    if found is None:
+        return None
+    cents = sum(o.price for o in chosen) + found[0]
+    if cents > table.least_cents(table.start):
+        return None
+    fitted = _fitted(bars, (*chosen, *found[1]))
+    return None if fitted is None else BarSolution(cents, fitted)
+
+
+class _Sweep:
+    """Goes through the plans with short pieces poured, the cheapest first, each in one order.
+
+    A plan's uses come in the order of the list, so from use `first` on only later ones follow.
+    """
+
+    def __init__(self, bars: BarList, table: BarTable) -> None:
+        self._bars, self._table = bars, table
+        self._floors: dict[tuple[State, int], int] = {}
+        self._done_for: dict[tuple[State, int], int] = {}
+
+    def run(self, least: int) -> BarSolution | None:
+        """Return the first plan whose short pieces really fit; it costs at least `least`."""
+        start = self._table.start
+        queue: list[tuple[int, int, int, State, tuple[Option, ...]]] = [(least, 0, 0, start, ())]
+        number = 0
         while queue:
-            least, _, cents, state = heapq.heappop(queue)
-            if cents > spent[state]:
+            least, _, paid, state, chosen = heapq.heappop(queue)
+            first = chosen[-1].use if chosen else 0
+            floor = self._floor(state, first, least - paid)
+            if floor > least - paid:
+                if floor < BARRED:
+                    heapq.heappush(queue, (paid + floor, number, paid, state, chosen))
+                    number -= 1
                 continue
-            if not any(state[: self._types]):
-                return cents, self._chain(state)
-            later = BARRED
-            for total, after, index in self._steps(state, cents):
-                if total > least:
-                    later = min(later, total)
-                    continue
-                paid = cents + int(self._cents[index])
-                if paid < spent.get(after, BARRED):
-                    spent[after] = paid
-                    self._came[after] = (state, index)
-                    heapq.heappush(queue, (total, sum(after[: self._types]), paid, after))
-            if later < BARRED:
-                heapq.heappush(queue, (int(later), sum(state[: self._types]), cents, state))
+            options = None
+            if self._table.finished(state):
+                fitted = _fitted(self._bars, chosen)
+                if fitted is not None:
+                    return BarSolution(paid, fitted)
+                # Short pieces that don't fit may want one more bar than the liquid does.
+                options = self._table.fillers()
+            for bound, after, option in self._table.steps(state, options):
+                if option.use >= first:
+                    total = max(least, paid + option.price + bound)
+                    number -= 1
+                    heapq.heappush(
+                        queue, (total, number, paid + option.price, after, (*chosen, option))
+                    )
         return None
 
-    def _steps(self, state: State, cents: int) -> list[tuple[int, State, int]]:
-        lead = next(i for i, n in enumerate(state) if n)
-        which = self._with[lead]
-        rest = np.array(state, dtype=np.int64) - self._rows[which]
-        np.maximum(rest[:, : self._types], 0, out=rest[:, : self._types])
-        allowed = (rest >= 0).all(axis=1)
-        which, rest = which[allowed], rest[allowed]
-        worth = rest @ self._prices
-        return [
-            (cents + int(self._cents[i]) + self._at_least(w), tuple(r), int(i))
-            for i, w, r in zip(which, worth.tolist(), rest.tolist(), strict=True)
-        ]
-
-    def _chain(self, state: State) -> tuple[int, ...]:
-        chain = []
-        step = self._came[state]
-        while step is not None:
-            state, index = step
-            chain.append(index)
-            step = self._came[state]
-        return tuple(reversed(chain))
+    def _floor(self, state: State, first: int, budget: int) -> int:
+        """Return a lower bound on finishing the state; if not above `budget`, it can be done."""
+        key = state, first
+        known = self._floors.get(key)
+        if known is None:
+            known = self._table.least_cents(state)
+        if known > budget or self._table.finished(state):
+            return known
+        if self._done_for.get(key, BARRED) <= budget:
+            return known
+        least = BARRED
+        steps = [s for s in self._table.steps(state) if s[2].use >= first]
+        steps.sort(key=lambda s: s[0] + s[2].price)
+        for bound, after, option in steps:
+            left = budget - option.price
+            floor = bound if bound > left else self._floor(after, option.use, left)
+            if floor <= left:
+                self._done_for[key] = budget
+                return known
+            least = min(least, option.price + floor)
+        self._floors[key] = least
+        return least

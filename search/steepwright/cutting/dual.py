@@ -9,8 +9,10 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-SCALE = 1 << 20
-"""Piece prices are integers in units of 1/SCALE cent."""
+SHIFT = 20
+"""Piece prices are integers in units of 2**-SHIFT cent."""
+
+SCALE = 1 << SHIFT
 
 MAX_PIVOTS = 500
 _EPS = 1e-9

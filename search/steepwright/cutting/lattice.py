@@ -1,9 +1,9 @@
-"""Sub-multisets of a list of counts, packed into one integer each.
+"""Counts packed into one integer each, and the sub-multisets of a list of counts.
 
-A sub-multiset takes at most `counts[i]` of part type i. Its code is a row of bit fields, one per
-type, each one bit wider than its count needs; that spare guard bit stays 0. Codes then add and
-subtract like vectors, a sub-multiset's code is never larger than the code of what contains it,
-and `a` lies inside `m` exactly when subtracting it from `m` with all guards set borrows none.
+A code is a row of bit fields, one per type, each one bit wider than its count needs; that spare
+guard bit stays 0. Codes then add and subtract like vectors, a sub-multiset's code is never
+larger than the code of what contains it, and `a` lies inside `m` exactly when subtracting it
+from `m` with all guards set borrows none: ``(m | guards) - a & guards == guards``.
 """
 
 from __future__ import annotations
@@ -14,10 +14,10 @@ MEMO_STATES = 1024
 """Lattices up to this size keep the splits of every state: the search revisits them."""
 
 
-class Lattice:
-    """All sub-multisets of `counts`, in an order in which parts come before wholes."""
+class Packing:
+    """The code of sub-multisets that take at most `counts[i]` of type i."""
 
-    __slots__ = ("_memo", "_shifts", "counts", "full", "guards", "states", "units")
+    __slots__ = ("_fields", "_shifts", "counts", "full", "guards", "units")
 
     def __init__(self, counts: tuple[int, ...]) -> None:
         shifts, guards, shift = [], 0, 0
@@ -27,18 +27,35 @@ class Lattice:
             guards |= 1 << (shift - 1)
         self.counts = counts
         self._shifts = tuple(shifts)
+        self._fields = tuple((1 << count.bit_length()) - 1 for count in counts)
         self.guards = guards
         self.units = tuple(1 << s for s in shifts)
-        self.full = sum(c * u for c, u in zip(counts, self.units, strict=True))
-        self.states = tuple(sorted(self.inside(self.full)))
-        self._memo: dict[int, tuple[tuple[int, int], ...]] = {}
+        self.full = self.code(counts)
+
+    def code(self, digits: tuple[int, ...]) -> int:
+        """Return the code of counts, one per type and none above its most."""
+        return sum(d * u for d, u in zip(digits, self.units, strict=True))
 
     def digits(self, code: int) -> tuple[int, ...]:
         """Return the counts that a code stands for."""
         return tuple(
-            code >> shift & (2 << count.bit_length()) - 1
-            for shift, count in zip(self._shifts, self.counts, strict=True)
+            code >> shift & field for shift, field in zip(self._shifts, self._fields, strict=True)
         )
+
+    def lowest(self, code: int) -> int:
+        """Return the first type of which a code, not the empty one, has some."""
+        return next(i for i, digit in enumerate(self.digits(code)) if digit)
+
+
+class Lattice(Packing):
+    """All sub-multisets of `counts`, in an order in which parts come before wholes."""
+
+    __slots__ = ("_memo", "states")
+
+    def __init__(self, counts: tuple[int, ...]) -> None:
+        super().__init__(counts)
+        self.states = tuple(sorted(self.inside(self.full)))
+        self._memo: dict[int, tuple[tuple[int, int], ...]] = {}
 
     def inside(self, code: int) -> list[int]:
         """Return the codes of all sub-multisets of `code`, the empty one and itself included."""
