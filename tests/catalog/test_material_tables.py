@@ -5,6 +5,8 @@ from __future__ import annotations
 import ast
 import csv
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -125,3 +127,14 @@ def test_a_damaged_table_is_told_with_its_line(
         read_materials_from(tables)
     assert words in str(caught.value)
     assert f"{path}:{line}:" in str(caught.value)
+
+
+def test_reading_a_catalogue_loads_no_number_crunching_library() -> None:
+    code = (
+        "import sys; from steepwright.catalog import read_catalog; read_catalog();"
+        "sys.exit(bool({'numpy', 'pandas', 'scipy', 'optuna', 'plotly'} & set(sys.modules)))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], env={"PYTHONPATH": str(PACKAGE.parent)}, check=False
+    )
+    assert done.returncode == 0
