@@ -1,0 +1,180 @@
+"""A bar's draft -> its offers, one per stock length: section, strength class, price."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from decimal import Decimal
+
+from steepwright.pricelist.basis import Piece
+from steepwright.pricelist.built import Built, settle
+from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.draft import Draft, spoilt_by_date
+from steepwright.pricelist.lengths import LengthOffer, lengths_in
+from steepwright.pricelist.offers import TimberOffer
+from steepwright.pricelist.packs import pack_pieces
+from steepwright.pricelist.panels import nominal_section
+from steepwright.pricelist.pricing import Priced, Quotes, price_piece
+from steepwright.pricelist.sizes import Reading
+from steepwright.pricelist.sizing import BarSize, bar_size
+from steepwright.pricelist.words import has, norm
+
+
+def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContext) -> Built:
+    """Return the offers of one bar, or why there are none; `stock` is their limit, if told."""
+    row = draft.item.row.number
+    if draft.traits.cladding:
+        return Built(reason="boards for cladding, floor or fence, not for a frame")
+    spoilt = spoilt_by_date(draft, ctx)
+    if spoilt:
+        return Built(reason=f"a date ({spoilt}) stands where a size belongs", question="date_sizes")
+    size = bar_size(draft, ctx)
+    section, problem = _section(draft, size, ctx)
+    if section is None:
+        return problem
+    width, depth, surface = section
+    strength, problem = _strength(draft, ctx)
+    if not strength:
+        return problem
+    lengths, problem = _lengths(size.lengths, ctx, row)
+    if not lengths:
+        return problem
+    offers: list[TimberOffer] = []
+    priced = Priced()
+    for length in lengths:
+        piece = Piece(
+            Decimal(width), Decimal(depth), Decimal(length), pack_pieces(draft), size.nominal_in
+        )
+        priced = price_piece(quotes, piece, True, ctx, row)
+        if priced.price is None:
+            return Built(reason=priced.reason, question=priced.question)
+        if len(lengths) > 1 and priced.basis and priced.basis.unit in ("piece", "pack"):
+            return Built(reason="one price per piece for several lengths")
+        offers.append(
+            TimberOffer(
+                draft.item.sheet,
+                row,
+                draft.sku,
+                draft.name,
+                width,
+                depth,
+                length,
+                strength,
+                surface,
+                size.lengths,
+                priced.price,
+                priced.cents,
+                stock,
+            )
+        )
+    return Built(tuple(offers))
+
+
+def _section(
+    draft: Draft, size: BarSize, ctx: ListContext
+) -> tuple[tuple[int, int, str] | None, Built]:
+    """Return width, depth [mm] and surface; nominal lumber by the table of its country."""
+    row = draft.item.row.number
+    surface = draft.traits.surface or ctx.answers.surface
+    if not size.is_nominal:
+        reading, problem = settle(size.section, ctx, row)
+        if problem == "two":
+            return None, Built(reason="the section can be read in two units", question="size_unit")
+        if reading is None:
+            return None, Built(reason="no section that fits a bar")
+        if _is_trade_nominal(draft):
+            return _ex_size(reading, surface, ctx, row)
+        return _sorted_section(reading.mm, surface or "not said"), Built()
+    inches = size.nominal_in or (Decimal(0), Decimal(0))
+    if any(value != int(value) for value in inches):
+        mm = tuple(value * Decimal("25.4") for value in inches)
+        return _sorted_section(mm, surface or "not said"), Built()
+    country = ctx.answers.nominal or _country(ctx)
+    found = nominal_section(
+        country, inches, surface, has("surface", norm(draft.own)) and _is_cls(draft)
+    )
+    if found is None:
+        text = f"{inches[0]:f}x{inches[1]:f}"
+        return None, Built(
+            reason=f"nominal size {text} without its actual size", question="nominal"
+        )
+    message = f"nominal inch sizes are taken as the {country.upper()} actual sizes"
+    ctx.assume("price-list-nominal", message, row, f"settle it with --nominal {country}")
+    return found, Built()
+
+
+def _sorted_section(mm: Iterable[Decimal], surface: str) -> tuple[int, int, str]:
+    """Return the section in whole millimetres, rounded down: the smaller size is the safe one."""
+    narrow, deep = sorted(int(value) for value in mm)
+    return narrow, deep, surface
+
+
+def _is_trade_nominal(draft: Draft) -> bool:
+    words = norm(draft.own)
+    return (has("nominal", words) and " ex " in words) and not has("actual", words)
+
+
+def _ex_size(
+    reading: Reading, surface: str, ctx: ListContext, row: int
+) -> tuple[tuple[int, int, str] | None, Built]:
+    """Return the planed size of timber sold as *ex 50 x 100*, from the nominal table."""
+    inches = tuple((value / 25).quantize(Decimal(1)) for value in reading.mm)
+    exact = all(value == inch * 25 for value, inch in zip(reading.mm, inches, strict=True))
+    found = nominal_section("uk", (inches[0], inches[1]), "planed", False) if exact else None
+    if found is None:
+        return None, Built(
+            reason="sold by its size before planing, actual size unknown", question="nominal"
+        )
+    ctx.assume("price-list-nominal", "sizes marked 'ex' are before planing", row)
+    return found, Built()
+
+
+def _country(ctx: ListContext) -> str:
+    return {"USD": "us", "CAD": "us", "GBP": "uk"}.get(ctx.currency, "")
+
+
+def _is_cls(draft: Draft) -> bool:
+    return " cls " in norm(draft.own) or any(" cls " in norm(text) for text in draft.context)
+
+
+def _strength(draft: Draft, ctx: ListContext) -> tuple[str, Built]:
+    """Return a strength class that we have values for; never one that nobody stated."""
+    row = draft.item.row.number
+    stated, answer = draft.traits.strength, ctx.answers.strength
+    known = ctx.materials.timber_classes
+    if stated in known:
+        if draft.traits.strength_note:
+            ctx.assume("price-list-strength", draft.traits.strength_note, row)
+        return stated, Built()
+    if answer in known and not stated:
+        return answer, Built()
+    if stated:
+        return "", Built(reason=f"no strength values for class {stated}")
+    question = "" if answer == "none" else "strength"
+    return "", Built(reason="no strength class: not structural timber", question=question)
+
+
+def _lengths(offer: LengthOffer, ctx: ListContext, row: int) -> tuple[tuple[int, ...], Built]:
+    step = _answered_mm(ctx.answers.length_step)
+    stock = offer.stock(step)
+    if stock:
+        return stock, Built()
+    if offer.form == "random":
+        return (), Built(reason="random lengths: can't be planned to the millimetre")
+    if offer.form == "range":
+        low, high = offer.lengths_mm
+        reason = f"lengths from {low} to {high} mm without a step"
+        return (), Built(reason=reason, question="length_step")
+    answered = lengths_in(ctx.answers.lengths, "?", ctx.imperial) if ctx.answers.lengths else None
+    if answered and answered.lengths_mm:
+        return answered.stock(step) or answered.lengths_mm, Built()
+    return (), Built(reason="no stock length", question="lengths")
+
+
+def _answered_mm(text: str) -> int:
+    found = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m)?\s*", text)
+    if not found:
+        return 0
+    value = Decimal(found[1].replace(",", "."))
+    unit = found[2] or ("m" if value < 10 else "cm" if value < 100 else "mm")
+    return int(value * {"mm": 1, "cm": 10, "m": 1000}[unit])

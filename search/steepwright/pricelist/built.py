@@ -1,0 +1,35 @@
+"""What one row gave, and the helpers that sheets and bars share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.offers import Charge, Offer
+from steepwright.pricelist.sizes import Reading
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What one row gave: offers, a charge, or the reason why not (with a question's key)."""
+
+    offers: tuple[Offer, ...] = ()
+    charge: Charge | None = None
+    reason: str = ""
+    question: str = ""
+
+
+def settle(found: tuple[Reading, ...], ctx: ListContext, row: int) -> tuple[Reading | None, str]:
+    """Return the one reading of a size, by the list's own unit if two fit, or what is wrong."""
+    if not found:
+        return None, "no size"
+    if len(found) == 1:
+        return found[0], ""
+    unit = ctx.answers.size_unit or ctx.size_unit
+    fit = [one for one in found if set(one.units) == {unit}] if unit else []
+    if len(fit) != 1:
+        return None, "two"
+    if not ctx.answers.size_unit:
+        message = f"sizes that could be read in two units are in {unit}, as in the other rows"
+        ctx.assume("price-list-size-unit", message, row, f"settle it with --size-unit {unit}")
+    return fit[0], ""

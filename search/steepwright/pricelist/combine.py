@@ -1,0 +1,172 @@
+"""Readings of one or more yards' lists -> one catalogue that search takes."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from steepwright.catalog.columns import guard
+from steepwright.catalog.materials import read_materials
+from steepwright.catalog.types import Catalog, Hardware, SheetProduct, TimberProduct
+from steepwright.errors import InputError
+from steepwright.findings import Finding
+from steepwright.pricelist.reading import PriceListReading
+from steepwright.units import money
+
+YARDS_FILE = "yards.csv"
+ASSUMPTIONS_FILE = "assumptions.csv"
+_LONGEST_NOTE = 1500
+
+
+@dataclass(frozen=True, slots=True)
+class YardNote:
+    """One yard of a catalogue: its list, its date, and what one trip or delivery costs."""
+
+    yard: str
+    file: str
+    date: str
+    currency: str
+    vat: str
+    trip_cents: int
+
+
+def to_catalog(readings: Sequence[PriceListReading], name: str = "") -> Catalog:
+    """Return the offers of one or more lists as one catalogue.
+
+    The list's own codes stay where they are unique; with several yards each code carries the
+    yard's number.
+
+    Raises
+    ------
+    InputError
+        When no list is given, none has an offer, or their currencies differ.
+    """
+    _check(readings)
+    several = len(readings) > 1
+    sheets: list[SheetProduct] = []
+    timber: list[TimberProduct] = []
+    for number, one in enumerate(readings, start=1):
+        mark = f"{number}:" if several else ""
+        sheets += [_sheet(offer, mark, one.yard) for offer in one.sheets]
+        timber += [_bar(offer, mark, one.yard) for offer in one.timber]
+    return Catalog(
+        name=name or " + ".join(one.yard for one in readings),
+        currency=readings[0].currency,
+        date=min(one.date for one in readings),
+        note=_note(readings),
+        sheets=tuple(sheets),
+        timber=tuple(timber),
+        screws=(),
+        mounts=(),
+        hardware=_hardware(readings),
+        materials=read_materials(),
+        findings=tuple(finding for one in readings for finding in one.findings),
+        vat="included",
+    )
+
+
+def _check(readings: Sequence[PriceListReading]) -> None:
+    if not readings:
+        message = "no price list was given"
+        raise InputError(message)
+    currencies = sorted({one.currency for one in readings})
+    if len(currencies) > 1:
+        message = f"the lists are in different currencies ({', '.join(currencies)})"
+        raise InputError(message)
+    yards = [one.yard for one in readings]
+    if len(set(yards)) < len(yards):
+        message = "two lists have the same yard's name; give each its own with --yard"
+        raise InputError(message)
+    if not any(one.sheets or one.timber for one in readings):
+        message = "no row of the list gave a sheet or a bar that can be used"
+        raise InputError(message, tuple(f for one in readings for f in one.findings))
+
+
+def _sheet(offer: object, mark: str, yard: str) -> SheetProduct:
+    from steepwright.pricelist.offers import SheetOffer
+
+    assert isinstance(offer, SheetOffer)
+    return SheetProduct(
+        mark + offer.sku,
+        offer.name,
+        offer.kind,
+        offer.panel,
+        offer.thickness_mm,
+        offer.length_mm,
+        offer.width_mm,
+        offer.face_grain,
+        offer.price_cents,
+        offer.limit,
+        yard,
+    )
+
+
+def _bar(offer: object, mark: str, yard: str) -> TimberProduct:
+    from steepwright.pricelist.offers import TimberOffer
+
+    assert isinstance(offer, TimberOffer)
+    return TimberProduct(
+        mark + offer.sku,
+        offer.name,
+        offer.width_mm,
+        offer.depth_mm,
+        offer.length_mm,
+        offer.strength_class,
+        offer.surface,
+        offer.price_cents,
+        offer.limit,
+        yard,
+    )
+
+
+def _hardware(readings: Sequence[PriceListReading]) -> tuple[Hardware, ...]:
+    """Return no hardware: a list lacks ratings, so the shipped example's parts serve instead."""
+    return ()
+
+
+def _note(readings: Sequence[PriceListReading]) -> str:
+    """Return what the report should say of the lists: file, date, VAT, every assumption."""
+    parts = []
+    for one in readings:
+        told = "; ".join(finding.message for finding in one.assumptions)
+        text = f"{one.yard}: list {one.file} of {one.date}; {one.vat}"
+        parts.append(f"{text}; assumed: {told}" if told else text)
+    note = " | ".join(parts)
+    return (
+        note
+        if len(note) <= _LONGEST_NOTE
+        else note[: _LONGEST_NOTE - 30] + f" ... see {ASSUMPTIONS_FILE}"
+    )
+
+
+def beside(readings: Sequence[PriceListReading], trips_cents: Sequence[int]) -> dict[str, str]:
+    """Return the files that go beside the catalogue's: its yards and every assumption."""
+    yards = [
+        (one.yard, one.file, one.date, one.currency, one.vat, money(trip))
+        for one, trip in zip(readings, trips_cents, strict=True)
+    ]
+    told = [
+        (one.yard, finding.code, str(finding.line or ""), finding.message, finding.next_step)
+        for one in readings
+        for finding in _worth_keeping(one.findings)
+    ]
+    return {
+        YARDS_FILE: _csv(("yard", "list", "date", "currency", "vat", "trip_price"), yards),
+        ASSUMPTIONS_FILE: _csv(("yard", "code", "row", "message", "next_step"), told),
+    }
+
+
+def _worth_keeping(findings: Sequence[Finding]) -> list[Finding]:
+    return [
+        one for one in findings if one.code not in ("price-list-old", "price-list-kept-answers")
+    ]
+
+
+def _csv(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    stream = io.StringIO(newline="")
+    writer = csv.writer(stream, lineterminator="\n")
+    writer.writerow(header)
+    writer.writerows([guard(cell) for cell in row] for row in rows)
+    return stream.getvalue()

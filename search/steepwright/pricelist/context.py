@@ -1,0 +1,77 @@
+"""What holds for a whole list: the answers, the decided conventions, and the open questions."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from steepwright.catalog.types import Materials
+from steepwright.findings import Finding, Findings
+from steepwright.pricelist.answers import Answers
+from steepwright.pricelist.basis import Basis
+from steepwright.pricelist.limits import limit
+from steepwright.pricelist.offers import Question
+
+
+@dataclass(slots=True)
+class ListContext:
+    """The one growing record of a reading: conventions, assumptions by rows, open questions."""
+
+    file: str
+    answers: Answers
+    materials: Materials
+    findings: Findings
+    decimal: dict[tuple[str, int, int], str] = field(default_factory=dict)
+    currency: str = ""
+    imperial: bool = False
+    has_vat: bool | None = None
+    vat_rate: Decimal | None = None
+    basis: Basis | None = None
+    size_unit: str = ""
+    noted: dict[tuple[str, str, str], list[int]] = field(default_factory=lambda: defaultdict(list))
+    asked: dict[str, Question] = field(default_factory=dict)
+    unsettled: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
+
+    def assume(self, code: str, message: str, row: int = 0, next_step: str = "") -> None:
+        """Note an assumption; those that many rows share are told once."""
+        self.noted[code, message, next_step].append(row)
+
+    def warn(self, code: str, message: str, next_step: str = "", row: int = 0) -> None:
+        """Tell something that is likely wrong but was not changed."""
+        self.findings.add(
+            Finding(code, "warning", message, file=self.file, line=row, next_step=next_step)
+        )
+
+    def ask(self, question: Question) -> None:
+        """Note a question that stops the work; the first of each key is kept."""
+        self.asked.setdefault(question.key, question)
+
+    def defer(self, key: str, row: int) -> None:
+        """Note that a row can't be used until a question of this key is answered."""
+        self.unsettled[key].append(row)
+
+    def tell_assumptions(self) -> None:
+        """Turn the noted assumptions into findings, each with its rows."""
+        for (code, message, next_step), rows in self.noted.items():
+            known = sorted({row for row in rows if row})
+            self.findings.add(
+                Finding(
+                    code,
+                    "assumption",
+                    f"{message}{rows_text(known)}",
+                    file=self.file,
+                    line=known[0] if known else 0,
+                    next_step=next_step,
+                )
+            )
+
+
+def rows_text(rows: list[int]) -> str:
+    """Return the row numbers as the end of a sentence; nothing for none."""
+    if not rows:
+        return ""
+    most = limit("max_listed_rows")
+    shown = ", ".join(map(str, rows[:most]))
+    more = f" and {len(rows) - most} more" if len(rows) > most else ""
+    return f" (row{'s' if len(rows) > 1 else ''} {shown}{more})"

@@ -1,0 +1,255 @@
+"""An item -> a draft: what it is, and every reading of its size that fits."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from steepwright.pricelist.cells import Cell, cell_text, text_of
+from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.header import Column
+from steepwright.pricelist.kinds import Kind, Traits, kind_of, respelled, traits_of
+from steepwright.pricelist.table import Item
+from steepwright.pricelist.words import first, fold, norm
+
+_TEXT_ROLES = ("name", "strength", "species", "surface", "grain")
+_MONTHS = (
+    "jan|feb|mar|mrz|apr|mai|may|maj|jun|jul|aug|sep|okt|oct|nov|dez|dec|dic|gru|lut|kwi|cze|lip|"
+    "sie|wrz|paz|lis|sty|avr|fev|gen|mag|giu|lug|ago|set|ott|ene|abr"
+)
+_DATE_LIKE = re.compile(
+    rf"\d{{1,2}}[.\- /]{{1,2}}(?:{_MONTHS})[a-z]*\.?|(?:{_MONTHS})[a-z]*[.\- ]\d{{1,2}}"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """An item with its kind settled as far as its text and headings go.
+
+    `own` is the row's own words, `context` what stands above; `problem` says why it is out,
+    `question` is the key of an open question.
+    """
+
+    item: Item
+    sku: str
+    name: str
+    own: str
+    context: tuple[str, ...]
+    kind: Kind
+    traits: Traits
+    problem: str = ""
+    question: str = ""
+
+
+def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft:
+    """Return the draft of an item; `background` holds the sheet's name and the titles."""
+    own, name = _own_words(item)
+    inherited = tuple(
+        text_of(item.inherited[column.index])
+        for column in item.header.of("name", "species")
+        if column.index in item.inherited
+    )
+    group = tuple(
+        text
+        for column in item.header.of("group")
+        if (
+            text := cell_text(item.row, column.index)
+            or text_of(item.inherited.get(column.index, ""))
+        )
+    )
+    context = (*inherited, *group, *item.context, *background)
+    kind, used = _settled_kind(own, context)
+    if not kind.family:
+        kind, own = _mended(own, context, item, ctx)
+    if inherited and used in inherited:
+        ctx.assume(
+            "price-list-filled-down",
+            "blank names take the name above",
+            item.row.number,
+        )
+    if kind.assumed:
+        ctx.assume("price-list-kind", kind.assumed, item.row.number, _kind_flag(kind))
+    sku = next((cell_text(item.row, c.index).strip() for c in item.header.of("sku")), "")
+    draft = Draft(
+        item, sku, name or _made_name(own, context), own, context, kind, _traits(own, context, kind)
+    )
+    return _with_kind_answers(draft, ctx)
+
+
+def _kind_flag(kind: Kind) -> str:
+    return "settle it with --film-core birch" if kind.kind == "birch film-faced" else ""
+
+
+def _own_words(item: Item) -> tuple[str, str]:
+    """Return a row's own words (all its texts that are no money, unit or code) and its name."""
+    known = {column.index: column.role for column in item.header.columns}
+    parts: list[str] = []
+    name = ""
+    for index, cell in enumerate(item.row.cells):
+        role = known.get(index, "")
+        if not isinstance(cell, str) or not cell or (role and role not in (*_TEXT_ROLES, "size")):
+            continue
+        if role == "name" and not name:
+            name = cell
+        parts.append(cell)
+    return " | ".join(parts), name
+
+
+def _made_name(own: str, context: tuple[str, ...]) -> str:
+    return " ".join(
+        part for part in (context[0] if context else "", own.replace(" | ", " ")) if part
+    )
+
+
+def _settled_kind(own: str, context: tuple[str, ...]) -> tuple[Kind, str]:
+    """Return the kind by the row's own words, helped by headings, the nearest first."""
+    kind = kind_of(own)
+    if kind.is_settled:
+        return kind, ""
+    best, used = kind, ""
+    text = own
+    for above in context:
+        if kind_of(above).family in ("", "charge", "other") and not _adds(above):
+            continue
+        text = f"{text} | {above}"
+        wider = kind_of(text)
+        if kind.family and wider.family not in (kind.family, "other") and kind.undecided != "tree":
+            continue
+        if wider.is_settled:
+            return wider, above
+        if wider.family and not best.family:
+            best, used = wider, above
+    return best, used
+
+
+def _adds(text: str) -> bool:
+    """Return whether a heading says something about wood though it names no product."""
+    found = kind_of(text)
+    return bool(found.family) or bool(traits_of(text).strength)
+
+
+def _mended(own: str, context: tuple[str, ...], item: Item, ctx: ListContext) -> tuple[Kind, str]:
+    text, word = respelled(own)
+    if not text:
+        return Kind(), own
+    kind, _ = _settled_kind(text, context)
+    if not kind.family:
+        return Kind(), own
+    ctx.assume(
+        "price-list-spelling",
+        f"a word is read as misspelt: {word}",
+        item.row.number,
+        "settle it with --accept price-list-spelling",
+    )
+    return kind, text
+
+
+def _traits(own: str, context: tuple[str, ...], kind: Kind) -> Traits:
+    """Return what the row says of its strength, surface and grain, else the nearest heading."""
+    found = traits_of(own)
+    for above in context:
+        other_family = kind_of(above).family
+        if other_family and other_family != kind.family:
+            continue
+        more = traits_of(above)
+        if not found.strength and more.strength:
+            found = replace(found, strength=more.strength, strength_note=more.strength_note)
+        found = replace(
+            found,
+            surface=found.surface or more.surface,
+            grain=found.grain or more.grain,
+            cladding=found.cladding or more.cladding,
+        )
+    return found
+
+
+def _with_kind_answers(draft: Draft, ctx: ListContext) -> Draft:
+    """Settle what the user's answers settle, or name the open question."""
+    kind = draft.kind
+    if not kind.family:
+        return replace(draft, problem="neither a sheet nor timber nor hardware that we know")
+    if kind.family == "other":
+        return replace(draft, problem=kind.reason)
+    if kind.undecided == "osb":
+        return _answered_osb(draft, ctx)
+    if kind.undecided == "plywood":
+        return _answered_plywood(draft, ctx)
+    if kind.kind == "birch film-faced" and kind.assumed and ctx.answers.film_core == "other":
+        return replace(draft, problem="film-faced plywood with a core other than birch")
+    return draft
+
+
+def _answered_osb(draft: Draft, ctx: ListContext) -> Draft:
+    answer = ctx.answers.osb
+    if answer == "3":
+        return replace(draft, kind=Kind("sheet", "OSB/3"))
+    reason = "OSB without its class (OSB/2 or OSB/3)"
+    return replace(draft, problem=reason, question="" if answer == "none" else "osb")
+
+
+def _answered_plywood(draft: Draft, ctx: ListContext) -> Draft:
+    answer = ctx.answers.plywood
+    if answer in ("birch", "softwood"):
+        kind = "birch" if answer == "birch" else "softwood ply"
+        return replace(draft, kind=Kind("sheet", kind))
+    reason = "plywood without its wood (birch or softwood)"
+    return replace(draft, problem=reason, question="" if answer == "none" else "plywood")
+
+
+def size_cells(draft: Draft, ctx: ListContext, *roles: str) -> list[tuple[Column, str]]:
+    """Return a row's filled size cells as text, with what its header says of the unit.
+
+    A date is a size that a spreadsheet spoilt; it is read only as the user's answer says.
+    """
+    found = []
+    for column in draft.item.header.of(*roles):
+        cell = draft.item.row.cell(column.index)
+        text = _size_text(cell, ctx)
+        if text:
+            found.append((column, text))
+    return found
+
+
+def inherited_cells(draft: Draft, *roles: str) -> list[tuple[Column, str]]:
+    """Return the size cells that stand above a row's blank ones."""
+    return [
+        (column, text_of(draft.item.inherited[column.index]))
+        for column in draft.item.header.of(*roles)
+        if column.index in draft.item.inherited
+    ]
+
+
+def spoilt_by_date(draft: Draft, ctx: ListContext) -> str:
+    """Return the text of a size cell that is a date, when no answer says how to read it."""
+    if ctx.answers.date_sizes:
+        return ""
+    for column in draft.item.header.of("thickness", "width", "depth", "length", "size"):
+        cell = draft.item.row.cell(column.index)
+        if isinstance(cell, dt.date) or (
+            isinstance(cell, str) and _DATE_LIKE.fullmatch(fold(cell.strip()))
+        ):
+            return text_of(cell)
+    return ""
+
+
+def _size_text(cell: Cell, ctx: ListContext) -> str:
+    if isinstance(cell, dt.date):
+        first_month = ctx.answers.date_sizes == "month/day"
+        a, b = (cell.month, cell.day) if first_month else (cell.day, cell.month)
+        return f"{a}/{b}" if ctx.answers.date_sizes else ""
+    if isinstance(cell, Decimal):
+        return f"{cell:f}"
+    if ctx.answers.date_sizes and _DATE_LIKE.fullmatch(fold(cell.strip())):
+        return _worded_date(cell, ctx)
+    return cell
+
+
+def _worded_date(cell: str, ctx: ListContext) -> str:
+    digits = re.search(r"\d{1,2}", cell)
+    month = first("month", norm(re.sub(r"\d", " ", cell)))
+    if not digits or not month:
+        return cell
+    day = digits[0].lstrip("0")
+    return f"{month}/{day}" if ctx.answers.date_sizes == "month/day" else f"{day}/{month}"

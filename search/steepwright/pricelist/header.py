@@ -1,0 +1,166 @@
+"""The header of a table: which column means what, from words in seven languages."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from steepwright.pricelist.basis import Basis, basis_in
+from steepwright.pricelist.cells import Cell
+from steepwright.pricelist.money import currencies_in
+from steepwright.pricelist.notes import UNSAID, Vat, vat_in
+from steepwright.pricelist.words import fold, has, hits, norm
+
+_UNIT = re.compile(r"(?<![a-z0-9])(mm|cm|m|in|inch|inches|zoll|ft|feet)(?![a-z0-9²³])")
+_UNIT_NAMES = {"inch": "in", "inches": "in", "zoll": "in", "feet": "ft"}
+_TIER = re.compile(
+    r"\b(?:ab|from|a partir de|des|da|desde|od|vanaf|over)\s*(\d{1,5})\b|\b(\d{1,5})\s*\+|"
+    r"(?:>=|≥|>)\s*(\d{1,5})\b|\b(\d{1,4})\s*-\s*\d{1,5}\s*(?:stk|st|pcs|szt|pz|ud|stuks)?\s*$"
+)
+_PRICE_ROLES = ("price", "list_price")
+_SIZE_ROLES = ("thickness", "width", "depth", "length", "size")
+_LONGEST_HEADER = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: its role and what its header says about its values."""
+
+    index: int
+    title: str
+    role: str
+    unit: str = ""
+    basis: Basis | None = None
+    vat: Vat = UNSAID
+    currency: str = ""
+    tier: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """The columns of one table and the rows its header stands in."""
+
+    columns: tuple[Column, ...]
+    first_row: int
+    last_row: int
+
+    def of(self, *roles: str) -> tuple[Column, ...]:
+        """Return the columns that have one of the roles, from left to right."""
+        return tuple(column for column in self.columns if column.role in roles)
+
+
+@lru_cache(maxsize=8192)
+def column_of(index: int, title: str) -> Column:
+    """Return what one header cell says; its role is empty when it says nothing we know."""
+    if not title.strip() or len(title) > _LONGEST_HEADER:
+        return Column(index, title, "")
+    role = _role(title)
+    if role not in _PRICE_ROLES:
+        return Column(index, title, role, unit=_unit(title) if role in _SIZE_ROLES else "")
+    found = currencies_in(title)
+    tier = _TIER.search(fold(title))
+    return Column(
+        index,
+        title,
+        role,
+        basis=basis_in(_basis_part(title)),
+        vat=vat_in(title, True),
+        currency=found[0] if len(found) == 1 else "",
+        tier=int(next(group for group in tier.groups() if group)) if tier else 1,
+    )
+
+
+def _basis_part(title: str) -> str:
+    """Return the part of a price header that can name a basis: not the tier's pieces."""
+    return _TIER.sub(" ", re.sub(r"\b(?:ab|from|od|vanaf|des)\s*\d+\s*\w+", " ", fold(title)))
+
+
+def _unit(title: str) -> str:
+    found = _UNIT.findall(fold(title))
+    name = found[-1] if found else ""
+    if not name and '"' in title:
+        return "in"
+    return _UNIT_NAMES.get(name, name)
+
+
+@lru_cache(maxsize=8192)
+def _role(title: str) -> str:
+    words = norm(title)
+    bare = norm(_UNIT.sub(" ", fold(re.sub(r"[\[(].*?[\])]", " ", title))))
+    found = sorted(hits("header", words) + hits("header", bare), key=lambda hit: -hit.weight)
+    role = found[0].value if found else ""
+    if role and role not in ("unit", "ignore"):
+        price = [hit for hit in found if hit.value in _PRICE_ROLES]
+        if price and role not in _PRICE_ROLES and price[0].start <= found[0].start:
+            return price[0].value
+    if role in ("unit", "ignore", "") and _has_sign(title) and (role != "unit" or "/" in title):
+        return "price"
+    if not role and _is_tier_title(title):
+        return "price"
+    return role
+
+
+def _has_sign(title: str) -> bool:
+    return bool(currencies_in(title)) and not any(mark in title for mark in ":=")
+
+
+def _is_tier_title(title: str) -> bool:
+    found = _TIER.fullmatch(fold(title).strip()) or re.fullmatch(
+        r"(?:ab|from|od|vanaf|des|a partir de|desde|da)\s*\d{1,5}\s*[a-z.]*", fold(title).strip()
+    )
+    return bool(found)
+
+
+def read_header(titles: Sequence[str], first_row: int, last_row: int) -> Header:
+    """Return the header that a row of titles makes, with its roles settled among each other."""
+    columns = [column_of(index, title) for index, title in enumerate(titles)]
+    roles = {column.role for column in columns}
+    settled = [_settle(column, roles) for column in columns]
+    others = any(column.role == "price" for column in settled)
+    if not others:
+        settled = [replace(c, role="price") if c.role == "list_price" else c for c in settled]
+    return Header(tuple(column for column in settled if column.role), first_row, last_row)
+
+
+def _settle(column: Column, roles: set[str]) -> Column:
+    if column.role == "article":
+        return replace(column, role="sku" if "name" in roles else "name")
+    return column
+
+
+def header_score(titles: Sequence[str]) -> int:
+    """Return how many different roles a row of titles names; 0 when it can be no header."""
+    filled = [title for title in titles if title.strip()]
+    if len(filled) < 2 or any(len(title) > _LONGEST_HEADER for title in filled):
+        return 0
+    columns = [column_of(index, title) for index, title in enumerate(titles)]
+    roles = {column.role for column in columns if column.role}
+    known = sum(bool(column.role) for column in columns)
+    if len(roles) < 2 or known * 2 < len(filled):
+        return 0
+    if not roles & {"price", "list_price"} and len(roles) < 3:
+        return 0
+    return len(roles) + sum(column.role == "price" for column in columns)
+
+
+def titles_of(cells: Sequence[Cell]) -> list[str]:
+    """Return a row's cells as header titles; numbers become empty."""
+    return [cell if isinstance(cell, str) else "" for cell in cells]
+
+
+def is_subtitle(text: str) -> bool:
+    """Return whether a text can be the second line of a header: a unit, VAT or currency word."""
+    words = norm(text)
+    return bool(
+        len(text) <= 30
+        and (
+            column_of(0, text).role
+            or currencies_in(text)
+            or vat_in(text, True).stance
+            or basis_in(text)
+            or has("alone_net", words)
+            or re.fullmatch(r"[\[(]?\s*(?:mm|cm|m|in|ft|\"|%|kg|-)\s*[\])]?", fold(text).strip())
+        )
+    )

@@ -1,0 +1,218 @@
+"""What a text says a product is: a sheet of one of our kinds, timber, hardware, or neither."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+from steepwright.pricelist.words import entries, first, fold, has, hits, norm
+
+Family = Literal["", "sheet", "timber", "hardware", "charge", "other"]
+
+_OSB = re.compile(
+    r"\bosb(?: ?(?:platt\w*|plat\w*|verlegeplatt\w*|plyt\w*|board|type?))* ?/? ?([1-4])\b"
+    r"(?! ?(?:mm|cm|x)\b)(?! \d+ ?x\b)|\btype? (?:osb )?([1-4])\b"
+)
+_EN_CLASS = re.compile(
+    r"\b(c ?(?:14|16|18|20|22|24|27|30|35|40)|gl ?\d\d ?[hc]?|d ?(?:18|24|30|35|40|50))\b"
+)
+_DIN_CLASS = re.compile(r"\bs ?(7|10|13)\b(?: ?(?:ts|k))?")
+_NORTH = re.compile(
+    r"\b(spf|s p f|df l|dfl|doug fir|douglas fir|hem fir|syp|southern (?:yellow )?pine)\b.*?"
+    r"(?:# ?|\bno ?|\bnumber ?|\bnr ?)([123])\b|"
+    r"(?:# ?|\bno ?|\bnumber ?)([123])\b.*?\b(spf|df l|dfl|doug fir|douglas fir|hem fir|syp)\b"
+)
+_NORTH_NAMES = {
+    "spf": "SPF",
+    "s p f": "SPF",
+    "df l": "DF-L",
+    "dfl": "DF-L",
+    "doug fir": "DF-L",
+    "douglas fir": "DF-L",
+    "hem fir": "Hem-Fir",
+    "syp": "SP",
+}
+_LONG_WORD = 7
+_FUZZY_GROUPS = ("kind", "tree", "timber", "film", "not_sheet")
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A product's family and kind; `undecided` names the open question, `reason` why it is out.
+
+    `assumed` is a stated assumption that the reading rests on.
+    """
+
+    family: Family = ""
+    kind: str = ""
+    undecided: str = ""
+    reason: str = ""
+    assumed: str = ""
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether nothing more needs to be known from headings."""
+        return bool(self.family) and not self.undecided
+
+
+@dataclass(frozen=True, slots=True)
+class Traits:
+    """What a text says about strength, surface and grain; empty where it says nothing."""
+
+    strength: str = ""
+    strength_note: str = ""
+    surface: str = ""
+    grain: str = ""
+    cladding: bool = False
+
+
+@lru_cache(maxsize=65536)
+def kind_of(text: str) -> Kind:
+    """Return what a description says the product is."""
+    words = norm(text)
+    if has("hardware", words) and not _is_board_with_nuts(words):
+        return Kind("hardware", first("hardware", words))
+    osb = has("kind", words, "OSB/3")
+    if osb:
+        return _osb(words)
+    if has("not_sheet", words):
+        return Kind("other", reason=f"{first('not_sheet', words)}: no strength values for it")
+    ply = has("kind", words)
+    film = has("kind", words, "birch film-faced") or (
+        has("film", words) and (ply or has("tree", words, "birch"))
+    )
+    if film:
+        return _film(words)
+    if ply:
+        return _plywood(words)
+    if has("timber", words):
+        return Kind("timber", "timber")
+    if has("charge", words):
+        return Kind("charge", first("charge", words))
+    if has("other", words):
+        return Kind("other", reason=f"{first('other', words)}: not wall material")
+    return _by_class_or_tree(words)
+
+
+def _is_board_with_nuts(words: str) -> bool:
+    """Return whether T-nuts are named only as what a sheet comes with."""
+    return has("kind", words) and first("hardware", words) == "tnut"
+
+
+def _osb(words: str) -> Kind:
+    found = _OSB.search(words)
+    number = (found.group(1) or found.group(2)) if found else ""
+    if number == "3":
+        return Kind("sheet", "OSB/3")
+    if number == "4":
+        return Kind("sheet", "OSB/3", assumed="OSB/4 is reckoned with the lower values of OSB/3")
+    if number:
+        return Kind("other", reason=f"OSB/{number}: only OSB/3 and OSB/4 have strength values here")
+    return Kind("sheet", "OSB/3", undecided="osb")
+
+
+def _trees(words: str) -> set[str]:
+    return {hit.value for hit in hits("tree", words)}
+
+
+def _film(words: str) -> Kind:
+    trees = _trees(words)
+    if trees <= {"birch"} or trees == set():
+        unsaid = "" if trees else "film-faced plywood is taken to be birch throughout"
+        return Kind("sheet", "birch film-faced", assumed=unsaid)
+    return Kind(
+        "other", reason="film-faced plywood with a core other than birch: no strength values"
+    )
+
+
+def _plywood(words: str) -> Kind:
+    trees = _trees(words)
+    if trees == {"birch"}:
+        return Kind("sheet", "birch")
+    if trees == {"softwood"}:
+        return Kind("sheet", "softwood ply")
+    if trees:
+        return Kind("other", reason="plywood of another or mixed wood: no strength values for it")
+    return Kind("sheet", "birch", undecided="plywood")
+
+
+def _by_class_or_tree(words: str) -> Kind:
+    """Timber by a strength class, or by a tree's name; a tree alone may also be a panel."""
+    if _EN_CLASS.search(words) or _NORTH.search(words):
+        return Kind("timber", "timber")
+    if has("not_timber", words):
+        return Kind("timber", "timber")
+    trees = _trees(words)
+    if trees and has("panel_word", words):
+        return Kind("sheet", "birch", undecided="plywood")
+    return Kind("timber", "timber", undecided="tree") if trees else Kind()
+
+
+@lru_cache(maxsize=65536)
+def traits_of(text: str) -> Traits:
+    """Return the strength class, surface and grain that a text states."""
+    words = norm(text)
+    strength, note = _strength(words)
+    surfaces = {hit.value for hit in hits("surface", words)}
+    surface = surfaces.pop() if len(surfaces) == 1 else ""
+    if len(surfaces) > 1:
+        surface = "planed" if "planed" in surfaces and not has("surface", words, "sawn") else ""
+    return Traits(strength, note, surface, first("grain", words), has("not_timber", words))
+
+
+def _strength(words: str) -> tuple[str, str]:
+    found = {hit.replace(" ", "").upper() for hit in _EN_CLASS.findall(words)}
+    found = {name if not name.startswith("GL") else f"GL{name[2:].lower()}" for name in found}
+    if len(found) == 1:
+        return found.pop(), ""
+    if len(found) > 1:
+        lowest = min(found, key=lambda name: (not name.startswith("C"), name))
+        return lowest, f"several classes named; the lowest, {lowest}, is taken"
+    din = _DIN_CLASS.search(words)
+    if din:
+        name = {"7": "C16", "10": "C24", "13": "C30"}[din.group(1)]
+        return name, f"DIN 4074-1 class S{din.group(1)} of spruce is {name} by EN 1912 [M]"
+    north = _NORTH.search(words)
+    if north:
+        species = _NORTH_NAMES.get(north.group(1) or north.group(4), "SP")
+        return f"{species} No.{north.group(2) or north.group(3)}", ""
+    if has("kvh", words):
+        return "C24", "KVH is sold as C24 (EN 15497, common practice)"
+    return "", ""
+
+
+@lru_cache(maxsize=16384)
+def respelled(text: str) -> tuple[str, str]:
+    """Return the text with one long word mended that is one letter off a known one, and the word.
+
+    Both empty when no word is near; strength classes are never mended.
+    """
+    for token in norm(text).split():
+        if len(token) < _LONG_WORD or not token.isalpha():
+            continue
+        near = _near(token)
+        if near and near != token:
+            return fold(text).replace(token, near), f"{token} -> {near}"
+    return "", ""
+
+
+@lru_cache(maxsize=65536)
+def _near(token: str) -> str:
+    for group in _FUZZY_GROUPS:
+        for word in entries(group):
+            known = word.needle.strip()
+            if len(known) >= _LONG_WORD and known.isalpha() and _one_off(token, known):
+                return known
+    return ""
+
+
+def _one_off(a: str, b: str) -> bool:
+    """Return whether two words differ by one letter changed, added or left out."""
+    if a == b or abs(len(a) - len(b)) > 1:
+        return False
+    if len(a) > len(b):
+        a, b = b, a
+    at = next((i for i, (x, y) in enumerate(zip(a, b, strict=False)) if x != y), len(a))
+    return a[at + (len(a) == len(b)) :] == b[at + 1 :]

@@ -1,0 +1,127 @@
+"""Lengths of bars: one, a choice, a range with or without a step, or random."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+from typing import Literal
+
+from steepwright.pricelist.sizes import BAR_MM, UNIT_MM, element
+from steepwright.pricelist.words import fold, has, norm
+
+Form = Literal["none", "fixed", "choice", "range", "random"]
+
+_NUM = r"\d+(?:[.,]\d+)?"
+_UNIT = r"mm|cm|m(?![a-z0-9])|ft\b\.?|feet|foot|lfm|'"
+_RANGE = re.compile(
+    rf"({_NUM})\s?({_UNIT})?\s?(?:-|–|—|\bbis\b|\bto\b|\ba\b|\bdo\b|\btot\b|\bhasta\b|\bal\b|\bau\b)\s?({_NUM})\s?({_UNIT})?"
+)
+_LIST = re.compile(
+    rf"(?<![\w.,x])({_NUM})\s?(?:{_UNIT})?(?:\s?(?:/|;|\+|\||&|,\s|,(?=\d+,\d)|\bund\b|\bet\b|\boder\b|\bou\b|\bor\b|\band\b|\by\b|\be\b|\bo\b|\bi\b|\blub\b|\ben\b|\bof\b)\s?{_NUM}\s?(?:{_UNIT})?)+"
+)
+_ONE = re.compile(rf"(?<![\w.,])({_NUM})\s?-?({_UNIT})?")
+_STEP = re.compile(rf"({_NUM})\s?({_UNIT})")
+_TRADE_UNITS = {
+    "mm": "mm",
+    "cm": "cm",
+    "m": "m",
+    "lfm": "m",
+    "ft": "ft",
+    "ft.": "ft",
+    "feet": "ft",
+    "foot": "ft",
+    "'": "ft",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class LengthOffer:
+    """The lengths that a bar comes in [mm]; a range has its two ends, and its step if known."""
+
+    form: Form
+    lengths_mm: tuple[int, ...] = ()
+    step_mm: int = 0
+
+    def stock(self, step_mm: int = 0) -> tuple[int, ...]:
+        """Return the stock lengths that can be planned with; none for random lengths."""
+        step = self.step_mm or step_mm
+        if self.form in ("fixed", "choice"):
+            return self.lengths_mm
+        if self.form == "range" and step > 0:
+            low, high = self.lengths_mm
+            return tuple(range(low, high + 1, step))
+        return ()
+
+
+NONE = LengthOffer("none")
+
+
+@lru_cache(maxsize=65536)
+def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> LengthOffer:
+    """Return the lengths that a text names.
+
+    Numbers without a unit count only with a `default_unit` (``?`` for any that fits a bar).
+    """
+    plain = fold(text).strip()
+    if not plain:
+        return NONE
+    words = norm(text)
+    found = _range(plain, words, default_unit, imperial) or _list(plain, default_unit, imperial)
+    if has("random", words):
+        return LengthOffer("random", found.lengths_mm if found else ())
+    return found or _single(plain, default_unit, imperial)
+
+
+def _mm(text: str, unit: str, default_unit: str, imperial: bool) -> int | None:
+    """Return one length [mm] that fits a bar, trying units when none is stated."""
+    stated = _TRADE_UNITS.get(unit, "") or default_unit
+    if not stated:
+        return None
+    order = ("ft", "m", "cm", "mm") if imperial else ("m", "cm", "mm")
+    for value in element(text).values:
+        for name in (stated,) if stated != "?" else order:
+            mm = value * UNIT_MM[name]
+            if BAR_MM[0] <= mm <= BAR_MM[1]:
+                return int(mm)
+    return None
+
+
+def _range(plain: str, words: str, default_unit: str, imperial: bool) -> LengthOffer | None:
+    found = _RANGE.search(plain)
+    if not found:
+        return None
+    unit = found[4] or found[2] or ""
+    low = _mm(found[1], found[2] or unit, default_unit, imperial)
+    high = _mm(found[3], unit, default_unit, imperial)
+    if low is None or high is None or low >= high:
+        return None
+    rest = plain[found.end() :]
+    step = _STEP.search(rest) if has("step", words) else None
+    step_mm = int(element(step[1]).values[0] * UNIT_MM[_TRADE_UNITS[step[2]]]) if step else 0
+    return LengthOffer("range", (low, high), step_mm)
+
+
+def _list(plain: str, default_unit: str, imperial: bool) -> LengthOffer | None:
+    for found in _LIST.finditer(plain):
+        numbers = [(one[1], one[2] or "") for one in _ONE.finditer(found[0])]
+        last = next((unit for _, unit in reversed(numbers) if unit), "")
+        values = [_mm(number, unit or last, default_unit, imperial) for number, unit in numbers]
+        known = tuple(sorted({value for value in values if value is not None}))
+        if len(known) > 1 and None not in values:
+            return LengthOffer("choice", known)
+    return None
+
+
+def _single(plain: str, default_unit: str, imperial: bool) -> LengthOffer:
+    for one in _ONE.finditer(plain):
+        value = _mm(one[1], one[2] or "", default_unit, imperial)
+        if value is not None:
+            return LengthOffer("fixed", (value,))
+    return NONE
+
+
+def from_number(value: Decimal, unit: str, imperial: bool) -> LengthOffer:
+    """Return the length that a spreadsheet's number stands for."""
+    return lengths_in(f"{value:f}", unit or "?", imperial)

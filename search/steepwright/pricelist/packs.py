@@ -1,0 +1,59 @@
+"""How many pieces a pack holds, from its own column or from the words of a row."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from functools import lru_cache
+
+from steepwright.pricelist.cells import cell_text
+from steepwright.pricelist.draft import Draft
+from steepwright.pricelist.words import fold
+
+_PIECES = (
+    r"(?:stk|stck|st|stuck|stueck|pcs|pc|pieces?|pces|pce|szt|sztuk|pz|pezzi|uds|ud|unidades|stuks)"
+)
+_PACK = (
+    r"(?:bund|bd|paket|pkt|pack|pak|ve|vpe|packung|palette|pal|karton|lot|botte|paquet|colis|fardeau|"
+    r"conf|confezione|pacco|paquete|caja|fardo|paczk\w*|pacz|opak\w*|pakket|bundel|doos|bundle|pk|box)"
+)
+_PATTERNS = (
+    re.compile(rf"(\d+)\s*{_PIECES}\.?\s*(?:/|per|pro|je|par|por|al|w|na|in)?\s*{_PACK}\b"),
+    re.compile(
+        rf"\b{_PACK}\.?\s*(?:of|a|=|mit|zu|de|da|po|van|:|\()?\s*(\d+)\s*{_PIECES}?\b(?!\s*(?:x|mm|cm|m\b))"
+    ),
+    re.compile(rf"\(\s*(\d+)\s*{_PIECES}\.?\s*\)"),
+)
+_NUMBER = re.compile(r"^\s*(\d{1,5})(?:[.,]0+)?\s*[a-z./ ]*$")
+
+
+@lru_cache(maxsize=16384)
+def pieces_in(text: str) -> int:
+    """Return the pieces of a pack that a text names; 0 when it names none."""
+    plain = fold(text)
+    for pattern in _PATTERNS:
+        found = pattern.search(plain)
+        if found:
+            return int(found[1])
+    return 0
+
+
+def pack_pieces(draft: Draft) -> int:
+    """Return the pieces per pack of a row; 0 when not said."""
+    row = draft.item.row
+    for column in draft.item.header.of("pack_pieces"):
+        cell = row.cell(column.index)
+        if isinstance(cell, Decimal):
+            return int(cell) if cell == int(cell) and cell > 0 else 0
+        text = cell_text(row, column.index)
+        found = _NUMBER.match(fold(text))
+        if found:
+            return int(found[1])
+        named = pieces_in(text)
+        if named:
+            return named
+    for column in draft.item.header.of("unit"):
+        named = pieces_in(cell_text(row, column.index))
+        if named:
+            return named
+    return pieces_in(draft.own)

@@ -1,0 +1,293 @@
+"""A yard's price list -> offers, findings and questions: the room's front door."""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from steepwright.catalog.materials import read_materials
+from steepwright.errors import InputError
+from steepwright.findings import Finding, Findings
+from steepwright.pricelist.answers import Answers, Kept, find_kept
+from steepwright.pricelist.ask import ask_price_column, ask_vat, open_questions
+from steepwright.pricelist.build import build, left_out
+from steepwright.pricelist.built import Built
+from steepwright.pricelist.cells import Sheet
+from steepwright.pricelist.column_map import columns_question, fixed_header, read_header_roles
+from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.conventions import decide
+from steepwright.pricelist.dating import date_of
+from steepwright.pricelist.draft import Draft, draft_of
+from steepwright.pricelist.duplicates import product_key, settle_duplicates, with_own_codes
+from steepwright.pricelist.kinds import kind_of
+from steepwright.pricelist.load import Loaded, load
+from steepwright.pricelist.offers import LeftOut, Offer, Question, SheetOffer, TimberOffer
+from steepwright.pricelist.pricing import quotes_of
+from steepwright.pricelist.reading import Counts, PriceListReading
+from steepwright.pricelist.sanity import bands
+from steepwright.pricelist.sizing import bar_size
+from steepwright.pricelist.table import Table, read_table
+from steepwright.pricelist.words import norm
+
+
+def read_price_list(
+    path: Path, answers: Answers | None = None, today: dt.date | None = None
+) -> PriceListReading:
+    """Read one price list.
+
+    Parameters
+    ----------
+    path
+        CSV or other delimited text, XLSX, XLS or ODS.
+    answers
+        The user's answers; those kept beside the list fill what they leave open.
+    today
+        The day to judge the list's age by; None judges it not.
+
+    Raises
+    ------
+    InputError
+        When the file can't be read as a table at all, or an answer makes no sense.
+    """
+    given = answers or Answers()
+    kept = find_kept(path, "")
+    loaded, findings, used = _load(path, kept, given)
+    tables = _tables(loaded.sheets, used)
+    if kept is None and any(table.headers for table in tables):
+        kept = find_kept(path, layout_of(tables))
+        if kept is not None:
+            loaded, findings, used = _load(path, kept, given)
+            tables = _tables(loaded.sheets, used)
+    if kept is not None:
+        findings.add(_kept_finding(path, kept))
+    ctx = ListContext(path.name, used, read_materials(), findings)
+    chosen = _chosen_tables(tables, ctx)
+    return _read(path, loaded, chosen, ctx, today)
+
+
+def _load(path: Path, kept: Kept | None, given: Answers) -> tuple[Loaded, Findings, Answers]:
+    used = kept.answers.merged(given) if kept else given
+    findings = Findings()
+    return load(path, used.encoding, used.delimiter, findings), findings, used
+
+
+def _kept_finding(path: Path, kept: Kept) -> Finding:
+    message = (
+        f"answers kept in {kept.path.name} are used: {', '.join(sorted(kept.answers.given()))}"
+    )
+    return Finding("price-list-kept-answers", "warning", message, file=path.name)
+
+
+def layout_of(tables: Sequence[Table]) -> str:
+    """Return a fingerprint of the headers' words, the same for next month's list."""
+    titles = sorted(
+        {
+            "|".join(norm(column.title).strip() for column in header.columns)
+            for table in tables
+            for header in table.headers
+        }
+    )
+    return hashlib.sha256("\n".join(titles).encode()).hexdigest()[:16] if titles else ""
+
+
+def _tables(sheets: Sequence[Sheet], answers: Answers) -> list[Table]:
+    fixed = fixed_header(answers.columns) if answers.columns else None
+    read_hidden = answers.hidden_rows == "read"
+    tables = []
+    for sheet in sheets:
+        own = fixed or (read_header_roles(sheet.roles) if sheet.roles else None)
+        tables.append(read_table(sheet, own, read_hidden))
+    return tables
+
+
+def _chosen_tables(tables: list[Table], ctx: ListContext) -> list[Table]:
+    """Return the tables to read: those the user named, else all visible ones with items."""
+    answer = ctx.answers.sheet
+    if answer and answer != "all":
+        wanted = {part.strip().casefold() for part in answer.split(",")}
+        chosen = [table for table in tables if table.sheet.name.casefold() in wanted]
+        if not chosen:
+            names = ", ".join(table.sheet.name for table in tables)
+            message = f"{ctx.file}: no sheet is called {answer!r}; there are {names}"
+            raise InputError(message)
+        return chosen
+    shown = [table for table in tables if not table.sheet.hidden]
+    for table in tables:
+        if table.sheet.hidden and table.items:
+            ctx.assume(
+                "price-list-hidden-sheet",
+                f"the hidden sheet {table.sheet.name!r} with {len(table.items)} items is not read",
+                0,
+                f"read it with --sheet '{table.sheet.name}'",
+            )
+    full = [table for table in shown if table.items]
+    if len(full) > 1 and not answer:
+        counted = ", ".join(f"{table.sheet.name} ({len(table.items)} items)" for table in full)
+        message = f"several sheets are read together: {counted}"
+        ctx.assume("price-list-sheets", message, 0, "settle it with --sheet all, or name one")
+    return full or shown
+
+
+def _read(
+    path: Path, loaded: Loaded, tables: list[Table], ctx: ListContext, today: dt.date | None
+) -> PriceListReading:
+    items = [item for table in tables for item in table.items]
+    if not any(table.headers for table in tables) or not items:
+        ctx.ask(columns_question(loaded.sheets))
+    decide(tables, ctx)
+    drafts = _drafts(path, tables, ctx)
+    built = _build_all(drafts, ctx)
+    raw = [offer for one in built for offer in one.offers]
+    _ask_about_prices(drafts, built, ctx)
+    _ask_about_sheets(raw, ctx)
+    kept, doubled = settle_duplicates(raw, ctx)
+    offers = with_own_codes(kept)
+    out = [one for table in tables for one in table.left_out]
+    out += [left_out(d, b) for d, b in zip(drafts, built, strict=True) if b.reason]
+    out += doubled
+    found = bands([o for o in offers if isinstance(o, SheetOffer | TimberOffer)], ctx)
+    date = date_of(path, tables, ctx, today)
+    ctx.tell_assumptions()
+    has_sheets = any(isinstance(offer, SheetOffer) for offer in offers)
+    has_timber = any(isinstance(offer, TimberOffer) for offer in offers)
+    questions = open_questions(ctx, has_sheets, has_timber)
+    charges = tuple(one.charge for one in built if one.charge)
+    return PriceListReading(
+        file=path.name,
+        yard=ctx.answers.yard or path.stem,
+        offers=offers,
+        charges=charges,
+        findings=_settled(ctx),
+        questions=questions,
+        left_out=tuple(sorted(out, key=lambda one: (one.sheet, one.row))),
+        counts=_counts(tables, offers, len(charges), out),
+        bands=found,
+        currency=ctx.currency,
+        date=date,
+        vat=_vat_words(offers, ctx),
+        vat_rate=ctx.vat_rate,
+        layout=layout_of(tables),
+        header_rows=tuple(
+            (t.sheet.name, h.first_row, h.last_row) for t in tables for h in t.headers
+        ),
+    )
+
+
+def _settled(ctx: ListContext) -> tuple[Finding, ...]:
+    """Return the findings without the assumptions that the user has agreed to."""
+    return tuple(
+        replace(one, severity="warning", message=f"{one.message} (agreed)")
+        if one.severity == "assumption" and one.code in ctx.answers.accept
+        else one
+        for one in ctx.findings.sorted()
+    )
+
+
+def _drafts(path: Path, tables: Sequence[Table], ctx: ListContext) -> list[Draft]:
+    drafts = []
+    for table in tables:
+        background = tuple(
+            text
+            for text in (table.sheet.name, *table.notes[:1])
+            if text and kind_of(text).family in ("sheet", "timber") and len(text) < 90
+        )
+        drafts += [draft_of(item, background, ctx) for item in table.items]
+    return drafts
+
+
+def _build_all(drafts: Sequence[Draft], ctx: ListContext) -> list[Built]:
+    built = [build(draft, ctx) for draft in drafts]
+    open_sizes = [i for i, one in enumerate(built) if one.question == "size_unit"]
+    if open_sizes and not ctx.answers.size_unit:
+        ctx.size_unit = _common_unit(drafts, ctx)
+        for index in open_sizes:
+            built[index] = build(drafts[index], ctx)
+    for draft, one in zip(drafts, built, strict=True):
+        if one.question:
+            ctx.defer(one.question, draft.item.row.number)
+    return built
+
+
+def _common_unit(drafts: Sequence[Draft], ctx: ListContext) -> str:
+    """Return the unit of all sections in the list that can be read in one way only."""
+    votes: Counter[str] = Counter()
+    for draft in drafts:
+        if draft.kind.family == "timber" and not draft.problem:
+            found = bar_size(draft, ctx).section
+            if len(found) == 1:
+                votes[found[0].units[0]] += 1
+    return next(iter(votes)) if len(votes) == 1 else ""
+
+
+def _ask_about_prices(drafts: Sequence[Draft], built: Sequence[Built], ctx: ListContext) -> None:
+    """Ask what the used prices leave open: VAT, its rate, the column, a discount."""
+    useful = [
+        draft
+        for draft, one in zip(drafts, built, strict=True)
+        if one.offers or one.question == "basis"
+    ]
+    quotes = [quotes_of(draft.item, ctx) for draft in useful]
+    for found in quotes:
+        if found.usable:
+            ask_vat(ctx, found.usable[0], ctx.currency)
+    ask_price_column([draft.item for draft in useful], quotes, ctx)
+    for draft in useful:
+        columns = draft.item.header.of("discount")
+        if not ctx.answers.discount and any(draft.item.row.cell(c.index) != "" for c in columns):
+            ctx.ask(
+                Question(
+                    "discount",
+                    f"Is the column {columns[0].title!r} to be taken off the prices?",
+                    "--discount apply or --discount ignore",
+                    ("apply", "ignore"),
+                )
+            )
+            return
+
+
+def _ask_about_sheets(offers: Sequence[Offer], ctx: ListContext) -> None:
+    """Ask which sheet counts when two sheets give the same product different prices."""
+    if ctx.answers.sheet:
+        return
+    prices: dict[tuple[object, ...], dict[str, int]] = defaultdict(dict)
+    for offer in offers:
+        prices[product_key(offer)].setdefault(offer.sheet, offer.price_cents)
+    for by_sheet in prices.values():
+        if len(set(by_sheet.values())) > 1:
+            names = tuple(sorted(by_sheet))
+            ctx.ask(
+                Question(
+                    "sheet",
+                    f"The sheets {' and '.join(names)} give the same goods different prices; "
+                    "which one counts?",
+                    f"--sheet '{names[0]}' (or all)",
+                    names,
+                )
+            )
+            return
+
+
+def _counts(
+    tables: Sequence[Table], offers: Sequence[Offer], charges: int, out: Sequence[LeftOut]
+) -> Counts:
+    filled = sum(not row.is_blank for table in tables for row in table.sheet.rows)
+    used = len({(offer.sheet, offer.row) for offer in offers}) + charges
+    blanks = sum(row.is_blank for table in tables for row in table.sheet.rows)
+    dropped = len({(one.sheet, one.row) for one in out})
+    return Counts(filled, used, dropped, filled - used - dropped, blanks)
+
+
+def _vat_words(offers: Sequence[Offer], ctx: ListContext) -> str:
+    printed = {offer.price.has_vat for offer in offers}
+    if printed == {True} or not printed:
+        return "printed prices hold VAT"
+    rate = f"{ctx.vat_rate.normalize():f} %" if ctx.vat_rate is not None else "an unknown rate"
+    return (
+        f"printed prices are without VAT; {rate} was added"
+        if printed == {False}
+        else (f"some printed prices are without VAT; {rate} was added to those")
+    )

@@ -1,0 +1,244 @@
+"""Sizes in a text or in cells -> millimetres, by what can stand in a yard and nothing else.
+
+A size without a unit is tried in each unit; the readings that fit a real sheet or bar remain.
+One reading settles the size; two are a question.
+"""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+from typing import Literal
+
+from steepwright.pricelist.words import fold
+
+Shape = Literal["sheet", "sides", "thickness", "bar", "section", "length"]
+
+UNIT_MM = {
+    "mm": Decimal(1),
+    "cm": Decimal(10),
+    "m": Decimal(1000),
+    "in": Decimal("25.4"),
+    "ft": Decimal("304.8"),
+}
+"""Millimetres in each unit; the inch is exact by definition (1959 agreement)."""
+METRIC, IMPERIAL = ("mm", "cm", "m"), ("in", "ft")
+
+_UNIT = r"mm|cm|m(?![a-z0-9])|inches|inch|in\b\.?|zoll|pouces?|pollici|\"|''|ft\b\.?|feet|foot|'"
+_NUM = r"\d+(?:[.,]\d+)?"
+_ELEMENT = rf"(?P<num>{_NUM})\s?-?(?P<unit>{_UNIT})?"
+_CHAIN = re.compile(
+    rf"(?<![\w.,/]){_NUM}\s?-?(?:{_UNIT})?(?:\s?(?:x|/|\*|by)\s?{_NUM}\s?-?(?:{_UNIT})?)+(?![\d/])"
+)
+_ONE = re.compile(_ELEMENT)
+_FRACTION = re.compile(r"(?<![\d/.,])(?:(\d+)[ -])?(\d+)/(2|4|8|16|32|64)(?![\d/])")
+_UNITS = {
+    "mm": "mm",
+    "cm": "cm",
+    "m": "m",
+    '"': "in",
+    "''": "in",
+    "in": "in",
+    "in.": "in",
+    "inch": "in",
+    "inches": "in",
+    "zoll": "in",
+    "pouce": "in",
+    "pouces": "in",
+    "pollici": "in",
+    "'": "ft",
+    "ft": "ft",
+    "ft.": "ft",
+    "feet": "ft",
+    "foot": "ft",
+}
+
+THICKNESS_MM = (Decimal("2.5"), Decimal(60))
+SHORT_SIDE_MM = (Decimal(500), Decimal(2200))
+LONG_SIDE_MM = (Decimal(1000), Decimal(6500))
+NARROW_MM = (Decimal(15), Decimal(280))
+DEEP_MM = (Decimal(20), Decimal(400))
+BAR_MM = (Decimal(900), Decimal(20000))
+
+
+@dataclass(frozen=True, slots=True)
+class Element:
+    """One number of a size: the values it can have, and its unit when stated."""
+
+    values: tuple[Decimal, ...]
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Numbers joined by x or a slash, and where they stand in the folded text."""
+
+    elements: tuple[Element, ...]
+    start: int
+    end: int
+    slashed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way to read a size: values [mm] in the order written, and the unit of each."""
+
+    mm: tuple[Decimal, ...]
+    units: tuple[str, ...]
+
+
+def element(text: str, unit: str = "") -> Element:
+    """Return one number's possible values: ``2.500`` may be 2.5 or 2500."""
+    bare = text.replace(",", ".")
+    whole, _, part = bare.partition(".")
+    values = [Decimal(bare)]
+    if len(part) == 3 and whole != "0":
+        values.append(Decimal(whole + part))
+    return Element(tuple(values), unit)
+
+
+@lru_cache(maxsize=65536)
+def prepare(text: str, imperial: bool) -> str:
+    """Return folded text with inch fractions written as decimals where inches are meant."""
+    plain = fold(text).replace("″", '"').replace("”", '"').replace("“", '"').replace("′", "'")
+    plain = re.sub(r"(?<=\d)\s*[хΧχ*]\s*(?=\d)", " x ", plain)
+    plain = re.sub(r"(?<=[\d\"'m])\s*x\s*(?=\d)", " x ", plain)
+    if imperial or '"' in plain or re.search(r"\d\s*(?:in\b|inch|zoll|ft\b|')", plain):
+        plain = _FRACTION.sub(_decimal_inches, plain)
+    return plain
+
+
+def _decimal_inches(found: re.Match[str]) -> str:
+    whole, top, bottom = int(found[1] or 0), int(found[2]), int(found[3])
+    if top % 2 == 0 or top >= bottom:
+        return found[0]
+    return f"{whole + Decimal(top) / Decimal(bottom):f}"
+
+
+def is_imperial(text: str) -> bool:
+    """Return whether a text has inch or foot marks on numbers."""
+    return bool(re.search(r"\d\s*(?:\"|''|′|″|in\b|inch|ft\b|feet|'(?!\d{3}))", fold(text)))
+
+
+@lru_cache(maxsize=65536)
+def chains(plain: str) -> tuple[Chain, ...]:
+    """Return every chain of numbers in prepared text, such as ``18 x 1250 x 2500 mm``."""
+    return tuple(_chain(found) for found in _CHAIN.finditer(plain))
+
+
+def _chain(found: re.Match[str]) -> Chain:
+    elements = tuple(
+        element(one["num"], _UNITS.get(one["unit"] or "", "")) for one in _ONE.finditer(found[0])
+    )
+    return Chain(elements, found.start(), found.end(), "x" not in found[0] and "/" in found[0])
+
+
+def singles(plain: str) -> list[tuple[Element, int, int]]:
+    """Return numbers outside of chains that have a unit of length, with their place."""
+    bare = _blank_out(plain, chains(plain))
+    found = re.finditer(rf"(?<![\w.,/]){_ELEMENT}", bare)
+    return [
+        (element(one["num"], _UNITS[one["unit"]]), one.start(), one.end())
+        for one in found
+        if one["unit"] in _UNITS
+    ]
+
+
+def _blank_out(plain: str, parts: Iterable[Chain]) -> str:
+    for part in parts:
+        plain = plain[: part.start] + " " * (part.end - part.start) + plain[part.end :]
+    return plain
+
+
+def _within(value: Decimal, bounds: tuple[Decimal, Decimal]) -> bool:
+    return bounds[0] <= value <= bounds[1]
+
+
+def _sides_fit(a: Decimal, b: Decimal) -> bool:
+    return _within(min(a, b), SHORT_SIDE_MM) and _within(max(a, b), LONG_SIDE_MM)
+
+
+def _section_fits(a: Decimal, b: Decimal) -> bool:
+    return (
+        _within(min(a, b), NARROW_MM)
+        and _within(max(a, b), DEEP_MM)
+        and max(a, b) <= 12 * min(a, b)
+    )
+
+
+def _sheet_fits(mm: Sequence[Decimal]) -> bool:
+    thin = min(mm)
+    rest = list(mm)
+    rest.remove(thin)
+    return _within(thin, THICKNESS_MM) and _sides_fit(rest[0], rest[1])
+
+
+def _bar_fits(mm: Sequence[Decimal]) -> bool:
+    long = max(mm)
+    rest = list(mm)
+    rest.remove(long)
+    at_end = mm[0] == long or mm[-1] == long
+    return (
+        at_end
+        and _within(long, BAR_MM)
+        and long > 3 * max(rest)
+        and _section_fits(rest[0], rest[1])
+    )
+
+
+_FITS: dict[str, tuple[int, Callable[[Sequence[Decimal]], bool]]] = {
+    "sheet": (3, _sheet_fits),
+    "sides": (2, lambda mm: _sides_fit(mm[0], mm[1])),
+    "thickness": (1, lambda mm: _within(mm[0], THICKNESS_MM)),
+    "bar": (3, _bar_fits),
+    "section": (2, lambda mm: _section_fits(mm[0], mm[1])),
+    "length": (1, lambda mm: _within(mm[0], BAR_MM)),
+}
+
+
+@lru_cache(maxsize=65536)
+def readings(elements: tuple[Element, ...], shape: Shape, imperial: bool) -> tuple[Reading, ...]:
+    """Return the readings of a size that fit a shape, the most uniform in unit only.
+
+    Metric units are tried first unless the list is imperial; the others when nothing fits.
+    """
+    count, fits = _FITS[shape]
+    if len(elements) != count:
+        return ()
+    orders = (IMPERIAL, METRIC) if imperial else (METRIC, IMPERIAL)
+    for allowed in orders:
+        found = _enumerate(elements, allowed, fits)
+        if found:
+            return found
+    mixed = _enumerate(elements, METRIC + IMPERIAL, fits)
+    if mixed or not any(one.unit for one in elements):
+        return mixed
+    bare = tuple(Element(one.values) for one in elements)
+    return readings(bare, shape, imperial)
+
+
+def _enumerate(
+    elements: tuple[Element, ...],
+    allowed: tuple[str, ...],
+    fits: Callable[[Sequence[Decimal]], bool],
+) -> tuple[Reading, ...]:
+    choices = [
+        [(value, unit) for value in one.values for unit in ((one.unit,) if one.unit else allowed)]
+        for one in elements
+    ]
+    found: dict[tuple[Decimal, ...], Reading] = {}
+    fewest = 9
+    for pick in itertools.product(*choices):
+        mm = tuple(value * UNIT_MM[unit] for value, unit in pick)
+        units = tuple(unit for _, unit in pick)
+        kinds = len(set(units))
+        if kinds > fewest or not fits(mm):
+            continue
+        if kinds < fewest:
+            fewest, found = kinds, {}
+        found.setdefault(mm, Reading(mm, units))
+    return tuple(found.values())

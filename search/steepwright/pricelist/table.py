@@ -1,0 +1,276 @@
+"""Sheets of cells -> items under their header, with headings above and notes around."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from steepwright.pricelist.cells import Cell, Row, Sheet, cell_text, text_of
+from steepwright.pricelist.figures import is_number
+from steepwright.pricelist.header import (
+    Header,
+    column_of,
+    header_score,
+    is_subtitle,
+    read_header,
+    titles_of,
+)
+from steepwright.pricelist.kinds import kind_of
+from steepwright.pricelist.money import read_amount
+from steepwright.pricelist.notes import vat_in
+from steepwright.pricelist.offers import LeftOut
+from steepwright.pricelist.words import has, hits, norm
+
+_DITTO = re.compile(
+    r'(?:"|\'\'|”|„|″|dto\.?|do\.|ditto|idem|id\.|j\.?\s?w\.?|s\.\s?o\.|wie oben|jak wyżej)', re.I
+)
+_INHERITED = ("name", "group", "species", "thickness", "width", "depth", "size")
+"""Roles whose blank cells may take the cell above; a strength class or a price never does."""
+_LOOKS_UP = (*_INHERITED, "strength", "surface", "sku")
+_LONGEST_HEADING = 90
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One row that may be an offer.
+
+    `context` are the headings above it, the nearest first; `inherited` the cells above its
+    blank ones, by column.
+    """
+
+    sheet: str
+    row: Row
+    header: Header
+    context: tuple[str, ...] = ()
+    inherited: dict[int, Cell] = field(default_factory=dict)
+
+
+@dataclass(slots=True)
+class Table:
+    """What the rows of one sheet are."""
+
+    sheet: Sheet
+    headers: list[Header] = field(default_factory=list)
+    items: list[Item] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    left_out: list[LeftOut] = field(default_factory=list)
+    blanks: int = 0
+    headings: int = 0
+
+    def leave(self, row: Row, reason: str) -> None:
+        """Note a row that is no item, and why."""
+        text = " ".join(text_of(cell) for cell in row.cells if cell != "")[:80]
+        self.left_out.append(LeftOut(self.sheet.name, row.number, reason, text))
+
+
+class _Reader:
+    """Walks down one sheet once; lives only inside `read_table`."""
+
+    def __init__(self, sheet: Sheet, fixed: Header | None, read_hidden: bool) -> None:
+        self.table = Table(sheet)
+        self.header = fixed
+        self.read_hidden = read_hidden
+        self.headings: list[str] = []
+        self.after_heading = False
+        self.above: dict[int, Cell] = {}
+        if fixed:
+            self.table.headers.append(fixed)
+
+    def walk(self) -> Table:
+        rows = self.table.sheet.rows
+        at = 0
+        while at < len(rows):
+            taken = self._header_rows(rows, at)
+            if taken:
+                at += taken
+                continue
+            self._take(rows[at])
+            at += 1
+        return self.table
+
+    def _header_rows(self, rows: tuple[Row, ...], at: int) -> int:
+        """Return how many rows from here are a header, after taking it; 0 when none are."""
+        if _has_number(rows[at]):
+            return 0
+        found = find_header(rows, at)
+        if found is None:
+            return 0
+        titles, taken = found
+        if self.header and self.header.first_row == 0:
+            return taken
+        self.header = read_header(titles, rows[at].number, rows[at + taken - 1].number)
+        self.table.headers.append(self.header)
+        self.above = {}
+        self.after_heading = False
+        self.table.notes.extend(title for title in titles if title)
+        return taken
+
+    def _take(self, row: Row) -> None:
+        if row.is_blank:
+            self.table.blanks += 1
+        elif row.hidden and not self.read_hidden:
+            self.table.leave(row, "hidden in the spreadsheet")
+        elif self.header is None:
+            self._title(row)
+        else:
+            self._body(row, self.header)
+
+    def _title(self, row: Row) -> None:
+        texts = _own_texts(row)
+        self.table.notes.extend(texts)
+        for text in texts:
+            if len(text) <= _LONGEST_HEADING and kind_of(text).family in ("sheet", "timber"):
+                self._heading(text)
+
+    def _body(self, row: Row, header: Header) -> None:
+        texts = _own_texts(row)
+        first = texts[0] if texts else ""
+        if _is_total(first):
+            self.table.leave(row, "total")
+        elif self._has_price(row, header):
+            self._item(row, header)
+        elif _is_rule(texts):
+            self.table.blanks += 1
+        elif self._is_item_without_price(row, header):
+            self.table.leave(row, "no price")
+        else:
+            self._text_row(row, texts)
+
+    def _text_row(self, row: Row, texts: list[str]) -> None:
+        joined = " ".join(texts)
+        self.table.notes.append(joined)
+        if len(joined) > _LONGEST_HEADING or vat_in(joined, False).stance:
+            self.table.leave(row, "note")
+            return
+        self.table.headings += 1
+        self._heading(joined)
+
+    def _heading(self, text: str) -> None:
+        family = kind_of(text).family
+        if self.after_heading:
+            self.headings.append(text)
+        elif family:
+            self.headings = [text]
+        else:
+            self.headings = [one for one in self.headings if kind_of(one).family] + [text]
+        self.after_heading = True
+
+    def _has_price(self, row: Row, header: Header) -> bool:
+        for column in header.of("price", "list_price"):
+            if column.index in row.filled and not _is_numeric(row.cell(column.index)):
+                continue
+            text = cell_text(row, column.index)
+            if text and read_amount(text).reason not in ("empty", "no number"):
+                return True
+        return False
+
+    def _is_item_without_price(self, row: Row, header: Header) -> bool:
+        own = [i for i, cell in enumerate(row.cells) if cell != "" and i not in row.filled]
+        sized = [
+            c for c in header.of("thickness", "width", "depth", "length", "size") if c.index in own
+        ]
+        named = [c for c in header.of("sku", "name", "unit") if c.index in own]
+        return len(own) >= 3 or bool(sized) or len(named) >= 2
+
+    def _item(self, row: Row, header: Header) -> None:
+        """Take an item; ditto marks and blank cells look up to the row above."""
+        inherited: dict[int, Cell] = {}
+        cells = list(row.cells)
+        for column in header.of(*_LOOKS_UP):
+            at = column.index
+            cell = row.cell(at)
+            if isinstance(cell, str) and cell and _DITTO.fullmatch(cell.strip()):
+                cells[at] = self.above.get(at, "")
+            elif cell != "":
+                self.above[at] = cell
+            elif at in self.above and column.role in _INHERITED:
+                inherited[at] = self.above[at]
+        self.after_heading = False
+        row = Row(row.number, tuple(cells), row.filled, row.hidden)
+        context = tuple(reversed(self.headings))
+        self.table.items.append(Item(self.table.sheet.name, row, header, context, inherited))
+
+
+def read_table(sheet: Sheet, fixed: Header | None, read_hidden: bool) -> Table:
+    """Return what each row of a sheet is.
+
+    `fixed` is a header made from the user's own column map; without one the header is found.
+    """
+    return _Reader(sheet, fixed, read_hidden).walk()
+
+
+def find_header(rows: tuple[Row, ...], at: int) -> tuple[list[str], int] | None:
+    """Return the titles of a header that begins at a row, and its number of rows; None if none."""
+    titles = titles_of(rows[at].cells)
+    score = header_score(titles)
+    best: tuple[int, list[str], int] | None = (score, titles, 1) if score else None
+    joined, taken = titles, 1
+    for below in rows[at + 1 : at + 3]:
+        if below.is_blank or _has_number(below):
+            break
+        lower = titles_of(below.cells)
+        filled = [title for title in lower if title.strip()]
+        if not filled or not all(is_subtitle(title) for title in filled):
+            break
+        joined, taken = _joined(joined, lower), taken + 1
+        score = header_score(joined)
+        if score and (best is None or score >= best[0]) and _may_open(titles, best is not None):
+            best = (score, joined, taken)
+    return (best[1], best[2]) if best else None
+
+
+def _may_open(titles: list[str], is_header: bool) -> bool:
+    """Return whether a row may be the upper line of a header: it names some role itself."""
+    return is_header or any(column_of(0, title).role for title in titles)
+
+
+def _joined(upper: list[str], lower: list[str]) -> list[str]:
+    """Join two header lines; a price title reaches over the blank cells to its right."""
+    titles = []
+    reach = ""
+    for index in range(max(len(upper), len(lower))):
+        above = upper[index] if index < len(upper) else ""
+        below = lower[index] if index < len(lower) else ""
+        if above:
+            reach = above if column_of(0, above).role in ("price", "size", "list_price") else ""
+        elif below:
+            above = reach
+        titles.append(f"{above} {below}".strip() if below != above else above)
+    return titles
+
+
+def _has_number(row: Row) -> bool:
+    """Return whether a row holds a number or date of its own, as no header does."""
+    for cell in row.cells:
+        if isinstance(cell, Decimal | dt.date) or (cell and cell[0].isdigit() and is_number(cell)):
+            return True
+    return False
+
+
+def _is_numeric(cell: Cell) -> bool:
+    return isinstance(cell, Decimal)
+
+
+def _own_texts(row: Row) -> list[str]:
+    return [
+        text_of(cell)
+        for index, cell in enumerate(row.cells)
+        if cell != "" and index not in row.filled
+    ]
+
+
+def _is_total(text: str) -> bool:
+    found = hits("total", norm(text))
+    return bool(found) and found[0].start == 0 and not kind_of(text).family
+
+
+def _is_rule(texts: list[str]) -> bool:
+    """Return whether a row only draws a line."""
+    return not any(any(mark.isalnum() for mark in text) for text in texts)
+
+
+def has_known_goods(text: str) -> bool:
+    """Return whether a text names goods that we read."""
+    return has("kind", norm(text)) or has("timber", norm(text))

@@ -1,0 +1,236 @@
+"""A reading in tables, lines and plain data: what was understood, assumed, asked and left out."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from typing import Any
+
+from steepwright.pricelist.context import rows_text
+from steepwright.pricelist.offers import HardwareOffer, Offer, SheetOffer
+from steepwright.pricelist.reading import PriceListReading
+from steepwright.units import money
+
+Columns = Sequence[tuple[str, bool]]
+Rows = Sequence[Sequence[str]]
+_MOST_OFFERS = 40
+
+
+def tables(reading: PriceListReading) -> list[tuple[str, Columns, Rows]]:
+    """Return the tables of a reading: title, columns (with whether they hold numbers), rows."""
+    found = [_summary(reading)]
+    if reading.offers:
+        found.append(_offers(reading))
+    if reading.bands:
+        found.append(_bands(reading))
+    if reading.left_out:
+        found.append(_left_out(reading))
+    if reading.assumptions:
+        found.append(_assumptions(reading))
+    return found
+
+
+def _summary(reading: PriceListReading) -> tuple[str, Columns, Rows]:
+    counts = reading.counts
+    rows = [
+        ("rows read", str(counts.read)),
+        ("rows used", str(counts.used)),
+        ("rows left out", str(counts.left_out)),
+        ("headings, titles, notes", str(counts.headings)),
+        ("sheets on offer", str(len(reading.sheets))),
+        ("bars on offer", str(len(reading.timber))),
+        ("hardware on offer", str(len(reading.hardware))),
+        ("currency", reading.currency or "not known"),
+        ("date", reading.date),
+        ("VAT", reading.vat if not reading.blocking else "see the questions"),
+    ]
+    rows += [
+        (f"{one.kind} charge", money(one.price_cents, reading.currency)) for one in reading.charges
+    ]
+    return f"{reading.file} ({reading.yard})", (("what", False), ("value", False)), rows
+
+
+def _offers(reading: PriceListReading) -> tuple[str, Columns, Rows]:
+    rows = [
+        (
+            str(one.row),
+            one.sku,
+            _what(one),
+            f"{one.price.printed:f}",
+            one.price.basis,
+            money(one.price_cents),
+        )
+        for one in reading.offers[:_MOST_OFFERS]
+    ]
+    more = len(reading.offers) - len(rows)
+    if more > 0:
+        rows.append(("", "", f"and {more} more", "", "", ""))
+    columns = (
+        ("row", True),
+        ("code", False),
+        ("understood as", False),
+        ("printed", True),
+        ("for", False),
+        ("each, with VAT", True),
+    )
+    return "offers", columns, rows
+
+
+def _what(offer: Offer) -> str:
+    if isinstance(offer, SheetOffer):
+        return (
+            f"{offer.kind} {offer.thickness_mm} mm, {offer.length_mm} x {offer.width_mm}, "
+            f"grain along {offer.length_mm if offer.face_grain == 'length' else offer.width_mm}"
+        )
+    if isinstance(offer, HardwareOffer):
+        return f"{offer.kind}, pack of {offer.pack_quantity}"
+    return (
+        f"bar {offer.width_mm} x {offer.depth_mm} {offer.strength_class} {offer.surface}, "
+        f"{offer.length_mm} mm"
+    )
+
+
+def _bands(reading: PriceListReading) -> tuple[str, Columns, Rows]:
+    rows = [
+        (
+            one.family,
+            str(one.count),
+            str(one.low),
+            str(one.middle),
+            str(one.high),
+            f"{one.least} to {one.most}",
+            one.verdict,
+            one.cure,
+        )
+        for one in reading.bands
+    ]
+    columns = (
+        ("family", False),
+        ("offers", True),
+        ("lowest", True),
+        ("median", True),
+        ("highest", True),
+        ("usual", True),
+        ("verdict", False),
+        ("would be cured by", False),
+    )
+    return f"{reading.currency or 'money'} per m3", columns, rows
+
+
+def _left_out(reading: PriceListReading) -> tuple[str, Columns, Rows]:
+    groups: dict[str, list[int]] = defaultdict(list)
+    for one in reading.left_out:
+        groups[one.reason].append(one.row)
+    rows = [
+        (
+            reason,
+            str(len(numbers)),
+            rows_text(sorted(numbers)).strip(" ()").removeprefix("rows ").removeprefix("row "),
+        )
+        for reason, numbers in sorted(groups.items(), key=lambda pair: (-len(pair[1]), pair[0]))
+    ]
+    return "left out", (("why", False), ("rows", True), ("row numbers", False)), rows
+
+
+def _assumptions(reading: PriceListReading) -> tuple[str, Columns, Rows]:
+    rows = [(one.message, one.next_step, one.code) for one in reading.assumptions]
+    return "assumed", (("what", False), ("how to settle it", False), ("code", False)), rows
+
+
+def problems(reading: PriceListReading) -> list[str]:
+    """Return the lines for stderr: warnings, then questions with the flags that answer them."""
+    lines = [one.text() for one in reading.findings if one.severity != "assumption"]
+    for question in reading.questions:
+        kind = "question" if question.blocks else "open (its rows are left out)"
+        rows = rows_text(list(question.rows))
+        lines.append(f"{reading.file}: {kind}: {question.text}{rows}; answer with {question.flag}")
+    return lines
+
+
+def document(reading: PriceListReading) -> dict[str, Any]:
+    """Return a reading as plain data for JSON."""
+    counts = reading.counts
+    return {
+        "file": reading.file,
+        "yard": reading.yard,
+        "currency": reading.currency,
+        "date": reading.date,
+        "vat": reading.vat,
+        "rows": {
+            "read": counts.read,
+            "used": counts.used,
+            "left_out": counts.left_out,
+            "headings": counts.headings,
+            "blank": counts.blanks,
+        },
+        "offers": [_plain(one) for one in reading.offers],
+        "charges": [
+            {"row": one.row, "kind": one.kind, "name": one.name, "price_cents": one.price_cents}
+            for one in reading.charges
+        ],
+        "left_out": [
+            {"sheet": one.sheet, "row": one.row, "reason": one.reason, "text": one.text}
+            for one in reading.left_out
+        ],
+        "bands": [
+            {
+                "family": one.family,
+                "offers": one.count,
+                "low": one.low,
+                "median": one.middle,
+                "high": one.high,
+                "least": one.least,
+                "most": one.most,
+                "verdict": one.verdict,
+                "cure": one.cure,
+            }
+            for one in reading.bands
+        ],
+        "findings": [one.as_dict() for one in reading.findings],
+        "questions": [one.as_dict() for one in reading.questions],
+    }
+
+
+def _plain(offer: Offer) -> dict[str, Any]:
+    common = {
+        "sheet": offer.sheet,
+        "row": offer.row,
+        "sku": offer.sku,
+        "name": offer.name,
+        "price_cents": offer.price_cents,
+        "printed": f"{offer.price.printed:f}",
+        "basis": offer.price.basis,
+        "printed_with_vat": offer.price.has_vat,
+        "tiers": [[count, f"{price:f}"] for count, price in offer.price.tiers],
+    }
+    if isinstance(offer, SheetOffer):
+        return {
+            "is": "sheet",
+            **common,
+            "kind": offer.kind,
+            "panel": offer.panel,
+            "thickness_mm": offer.thickness_mm,
+            "length_mm": offer.length_mm,
+            "width_mm": offer.width_mm,
+            "face_grain": offer.face_grain,
+            "limit": offer.limit,
+        }
+    if isinstance(offer, HardwareOffer):
+        return {
+            "is": "hardware",
+            **common,
+            "kind": offer.kind,
+            "diameter_mm": float(offer.diameter_mm),
+            "length_mm": offer.length_mm,
+            "pack_quantity": offer.pack_quantity,
+        }
+    return {
+        "is": "timber",
+        **common,
+        "width_mm": offer.width_mm,
+        "depth_mm": offer.depth_mm,
+        "length_mm": offer.length_mm,
+        "strength_class": offer.strength_class,
+        "surface": offer.surface,
+        "limit": offer.limit,
+    }
