@@ -1,1 +1,20 @@
-"""Room being built."""
+"""Strength and stiffness of the wall and of the ceiling beam it hangs from."""
+
+from steepwright.structure.assumptions import assumptions
+from steepwright.structure.tables import Tables
+from steepwright.structure.tabulate import build_tables
+from steepwright.structure.types import Batch, Check
+from steepwright.structure.wall import CHECK_NAMES, checks, self_mass, uses, worst_use
+
+__all__ = [
+    "CHECK_NAMES",
+    "Batch",
+    "Check",
+    "Tables",
+    "assumptions",
+    "build_tables",
+    "checks",
+    "self_mass",
+    "uses",
+    "worst_use",
+]

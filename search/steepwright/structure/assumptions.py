@@ -1,0 +1,50 @@
+"""What the structural checks assume, in plain words for the page."""
+
+from __future__ import annotations
+
+from steepwright.structure.tables import Tables
+
+_TEXTS = (
+    (
+        "Loads: {climbers} of {climber_kg} kg each, weight x {dynamic_factor} (dynamic factor: no"
+        " published peak load of indoor bouldering was found), all at the worst place. Square to"
+        " the board F sin t or {hold_pull_factor} F, whichever is more; along it the whole F."
+    ),
+    "Holds, bolts and inserts weigh {hold_mass_kg_m2} kg per m2 of board.",
+    (
+        "Timber and panels by EN 1995-1-1:2004+A1+A2, service class 1 (a heated room), partial"
+        " factors {gamma_g} and {gamma_q} on loads; national annexes aren't considered. The second"
+        " generation of the standard differs."
+    ),
+    "Climbing counts as a load of short duration; self weight alone is checked as permanent.",
+    (
+        "The board is a simple span from its foot to the pivots. Neighbouring studs help through"
+        " the sheet unless a seam across the slope cuts it. The sheet's help to a stud's own"
+        " bending isn't counted."
+    ),
+    (
+        "Weights along the slope count in full at every angle, which is cautious, so that a longer,"
+        " steeper or wider wall never seems stronger."
+    ),
+    (
+        "Mounts hang in the beam's middle line and one mount carries all climbers; a mount set back"
+        " from the lip is levered as on a board of {lip_reference_board_mm} mm."
+    ),
+    (
+        "The ceiling beam is a simple span, unbraced, with the wall at its middle. Its own supports"
+        " and what they rest on aren't checked."
+    ),
+    (
+        "Deflections: span over {deflection_stud_ratio} (studs), {deflection_rail_ratio} (lip"
+        " rail), {deflection_beam_ratio} (ceiling beam), {deflection_sheet_ratio} (sheet, 800 N)."
+    ),
+    (
+        "Sheet screws at {sheet_screw_spacing_mm} mm; {frame_screws_per_joint} frame screws at"
+        " every end of a stud, of a type assessed for use in end grain."
+    ),
+)
+
+
+def assumptions(tables: Tables) -> tuple[str, ...]:
+    """Return what all checks of one room and catalogue assume."""
+    return tuple(text.format_map(tables.words) for text in _TEXTS)

@@ -1,0 +1,140 @@
+"""One batch of walls with its look-ups done and its loads worked out, ready for the checks.
+
+The wall is a set of studs on a simple span from the kicker to the lip. To let a box of designs
+be judged by its least corner, every load here is non-decreasing in the board's length, the
+kicker's height, the width, the bay and the angle (up to 90 degrees): the part of a weight
+along the slope counts in full (cos t = 1), across it as sin t.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from steepwright.structure.grillage_share import Share, stud_share
+from steepwright.structure.tables import Bars, CeilingBeams, Hangers, Joints, Sheets, Tables
+from steepwright.structure.types import Batch, FloatArray, IntArray
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """A batch with its look-ups; arrays of one value per wall.
+
+    Attributes
+    ----------
+    lean
+        sin t [-].
+    push_n, push_static_n
+        Load of all climbers square to the board [N] with and without the dynamic factor: the
+        larger of F sin t and the outward pull.
+    lip_bays, lip_gap_mm
+        Most bays and largest distance [mm] between neighbouring mounts.
+    line_n_per_mm
+        Weight on one stud per length up the slope [N/mm].
+    board_n
+        Weight of the board with its frame and holds [N].
+    hang_n
+        Weight that hangs on the most loaded mount [N].
+    """
+
+    tables: Tables
+    batch: Batch
+    beam: CeilingBeams
+    sheet: Sheets
+    bar: Bars
+    joint: Joints
+    mount: Hangers
+    share: Share
+    lean: FloatArray
+    push_n: FloatArray
+    push_static_n: FloatArray
+    lip_bays: FloatArray
+    lip_gap_mm: FloatArray
+    line_n_per_mm: FloatArray
+    board_n: FloatArray
+    hang_n: FloatArray
+
+    def factor(self, key: str) -> float:
+        """Return one constant of the rules."""
+        return self.tables.factors[key]
+
+    @property
+    def all_climbers_n(self) -> float:
+        """Weight of all climbers times the dynamic factor [N]."""
+        return self.tables.loads.climber_n * self.tables.loads.climbers
+
+
+def look_up(tables: Tables, batch: Batch) -> Rows:
+    """Gather the tables' rows and work out the loads of a batch."""
+    sheet = tables.sheets.take(batch.sheet, batch.grain_across.astype(np.int64))
+    bar = tables.timber.take(batch.timber)
+    loads, factors = tables.loads, tables.factors
+    lean = np.sin(batch.angle_rad)
+    push = np.maximum(lean, factors["hold_pull_factor"]) * loads.climbers
+    bays = _gaps(batch, np.maximum(batch.mount_count, 2))
+    area = sheet.weight_n_per_mm2 + loads.hold_n_per_mm2
+    line = factors["self_weight_continuity"] * batch.bay_mm * area + bar.weight_n_per_mm
+    board = board_weight_n(batch, bar, area)
+    return Rows(
+        tables=tables,
+        batch=batch,
+        beam=tables.beams.take(batch.beam),
+        sheet=sheet,
+        bar=bar,
+        joint=tables.joints.take(batch.sheet, batch.timber),
+        mount=tables.mounts.take(batch.mount, batch.beam),
+        share=_share(batch, sheet, bar),
+        lean=lean,
+        push_n=push * loads.climber_n,
+        push_static_n=push * loads.static_n,
+        lip_bays=bays,
+        lip_gap_mm=np.minimum(batch.width_mm, bays * batch.bay_mm),
+        line_n_per_mm=line,
+        board_n=board,
+        hang_n=_hang_n(batch, bar, area, board, factors["self_weight_continuity"]),
+    )
+
+
+def timber_length_mm(batch: Batch, b_mm: FloatArray) -> FloatArray:
+    """Return the length of all bars of the board's frame [mm]."""
+    studs = batch.stud_count * np.maximum(batch.board_mm - 2.0 * b_mm, 0.0)
+    blocks = np.maximum(batch.width_mm - batch.stud_count * b_mm, 0.0)
+    return studs + 2.0 * batch.width_mm + (batch.rows - 1) * blocks
+
+
+def board_weight_n(batch: Batch, bar: Bars, area_n_per_mm2: FloatArray) -> FloatArray:
+    """Return the weight of sheet, holds and frame of the board [N]."""
+    face = batch.board_mm * batch.width_mm * area_n_per_mm2
+    return face + timber_length_mm(batch, bar.b_mm) * bar.weight_n_per_mm
+
+
+def _gaps(batch: Batch, mounts: IntArray) -> FloatArray:
+    """Return the most bays between neighbouring mounts that are spread over the studs."""
+    gaps: FloatArray = np.ceil((batch.stud_count - 1) / (mounts - 1) - 1e-9)
+    return gaps
+
+
+def _hang_n(
+    batch: Batch, bar: Bars, area: FloatArray, board_n: FloatArray, continuity: float
+) -> FloatArray:
+    """Return the weight on the most loaded mount [N].
+
+    The middle one of three and more carries at most `continuity` times its tributary load. Two
+    mounts carry half of the lip's weight each; they count at least as much as three, so that
+    one mount more never raises a use.
+    """
+    mounts = np.maximum(batch.mount_count, 3)
+    bays = _gaps(batch, mounts)
+    width = np.minimum(batch.width_mm, bays * batch.bay_mm)
+    face = width * batch.board_mm * area / 2.0
+    bars = (bays + 1.0) * batch.board_mm / 2.0 + 0.5 * (1.0 + batch.rows) * width
+    inner = np.minimum(continuity * (face + bars * bar.weight_n_per_mm), board_n / 2.0)
+    return np.where(batch.mount_count <= 2, np.maximum(inner, board_n / 4.0), inner)
+
+
+def _share(batch: Batch, sheet: Sheets, bar: Bars) -> Share:
+    """Return what the worst stud carries; a seam across the slope ends all sharing."""
+    across = np.where(batch.rows > 1, 0.0, sheet.e_mpa * sheet.t_mm**3 / 12.0)
+    ei = bar.e_mpa * bar.b_mm * bar.h_mm**3 / 12.0
+    return stud_share(batch.columns, batch.stud_count, batch.bay_mm, batch.board_mm, ei, across)

@@ -1,0 +1,71 @@
+"""The form of one check: what is demanded and what can be borne, for a batch of walls."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+import numpy as np
+
+from steepwright.structure.rows import Rows
+from steepwright.structure.types import BoolArray, FloatArray
+
+Unknown = Literal["grade", "load", "mount"]
+
+
+class Ratio(NamedTuple):
+    """Demand and capacity of one check, arrays of one value per wall in the same unit."""
+
+    demand: FloatArray
+    capacity: FloatArray
+
+    @property
+    def use(self) -> FloatArray:
+        """Demand over capacity; infinite where there is a demand and no capacity."""
+        with np.errstate(divide="ignore", invalid="ignore"):
+            use = self.demand / self.capacity
+        return np.where(self.demand <= 0.0, 0.0, use)
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One check.
+
+    Attributes
+    ----------
+    name, clause, unit
+        As shown; `unit` is that of demand and capacity.
+    evaluate
+        Returns demand and capacity of every wall of a batch.
+    assumption
+        What the check rests on, in plain words; {keys} are filled from `Tables.words`.
+    rests_on
+        Facts of the ceiling beam or mount without which the check isn't settled.
+    """
+
+    name: str
+    clause: str
+    unit: str
+    evaluate: Callable[[Rows], Ratio]
+    assumption: str
+    rests_on: tuple[Unknown, ...] = ()
+
+
+def known(fact: Unknown, rows: Rows) -> BoolArray:
+    """Return whether a fact is known, per wall."""
+    facts = {
+        "grade": rows.beam.grade_known,
+        "load": rows.beam.load_known,
+        "mount": rows.mount.in_range,
+    }
+    return facts[fact]
+
+
+FIND_OUT: dict[Unknown, str] = {
+    "grade": "the beam's grade is unknown: have it graded; the weakest class was taken",
+    "load": "the beam's existing load is unknown: find out what it carries;"
+    " {beam_unknown_load_n_per_m} N/m were taken",
+    "mount": "the mount's screws lie outside the range of (8.38): ask for their assessment",
+}
+"""What to find out when a fact is missing."""

@@ -1,0 +1,127 @@
+"""Checks of the ceiling beam with what it carries already and the wall's lip."""
+
+from __future__ import annotations
+
+from steepwright.structure.rows import Rows
+from steepwright.structure.rule import Ratio, Rule
+from steepwright.structure.rules_mount import design_n
+from steepwright.structure.types import FloatArray
+
+_WHERE = (
+    "simple span; the climbers and half the board's weight hang at mid-span, wherever the mounts"
+    " are; nothing keeps the beam from tilting"
+)
+
+
+def _lip_n(rows: Rows) -> tuple[FloatArray, FloatArray]:
+    """Return what climbers and self weight put on the beam [N], characteristic."""
+    lever = rows.mount.lever
+    return rows.all_climbers_n * lever, rows.board_n / 2.0 * lever
+
+
+def _bending(rows: Rows) -> Ratio:
+    climb, weight = _lip_n(rows)
+    load = rows.factor("gamma_q") * climb + rows.factor("gamma_g") * weight
+    moment = rows.beam.moment_live_nmm + load * rows.beam.span_mm / 4.0
+    return Ratio(moment, rows.beam.moment_d_nmm)
+
+
+def _bending_permanent(rows: Rows) -> Ratio:
+    _, weight = _lip_n(rows)
+    moment = rows.factor("gamma_g") * weight * rows.beam.span_mm / 4.0
+    strength = rows.beam.moment_d_nmm * rows.tables.loads.permanent
+    return Ratio(rows.beam.moment_dead_nmm + moment, strength)
+
+
+def _bending_without(rows: Rows) -> Ratio:
+    return Ratio(rows.beam.moment_live_nmm, rows.beam.moment_d_nmm)
+
+
+def _support_n(rows: Rows) -> FloatArray:
+    climb, weight = _lip_n(rows)
+    load = rows.factor("gamma_q") * climb + rows.factor("gamma_g") * weight
+    return rows.beam.shear_live_n + load
+
+
+def _shear(rows: Rows) -> Ratio:
+    return Ratio(_support_n(rows), rows.beam.fv_d_mpa * rows.beam.b_mm * rows.beam.h_mm / 1.5)
+
+
+def _bearing(rows: Rows) -> Ratio:
+    contact = rows.factor("beam_bearing_mm")
+    area = (contact + min(rows.factor("bearing_extra_mm"), contact)) * rows.beam.b_mm
+    return Ratio(_support_n(rows), rows.beam.fc90_d_mpa * area)
+
+
+def _deflection(rows: Rows) -> Ratio:
+    loads = rows.tables.loads
+    static = loads.static_n * loads.climbers * rows.mount.lever
+    _, weight = _lip_n(rows)
+    load = static + weight * (1.0 + rows.factor("kdef_solid"))
+    sag = rows.beam.sag_mm + load * rows.beam.span_mm**3 / (48.0 * rows.beam.ei_nmm2)
+    return Ratio(sag, rows.beam.span_mm / rows.factor("deflection_beam_ratio"))
+
+
+def _splitting(rows: Rows) -> Ratio:
+    return Ratio(design_n(rows), rows.mount.split_n)
+
+
+RULES = (
+    Rule(
+        "ceiling beam bending",
+        "EN 1995-1-1 6.1.6, 6.3.3",
+        "Nmm",
+        _bending,
+        "with its existing load, {beam_permanent_share} of it permanent; " + _WHERE,
+        ("grade", "load"),
+    ),
+    Rule(
+        "ceiling beam, permanent loads",
+        "EN 1995-1-1 6.1.6, 6.3.3, 3.1.3",
+        "Nmm",
+        _bending_permanent,
+        "permanent part of its load and the board alone; " + _WHERE,
+        ("grade", "load"),
+    ),
+    Rule(
+        "ceiling beam without the wall",
+        "EN 1995-1-1 6.1.6, 6.3.3",
+        "Nmm",
+        _bending_without,
+        "existing load alone, to compare; simple span",
+        ("grade", "load"),
+    ),
+    Rule(
+        "ceiling beam shear",
+        "EN 1995-1-1 6.1.7",
+        "N",
+        _shear,
+        "climbers and half the board's weight beside one support; cracks by kcr {kcr_solid}",
+        ("grade", "load"),
+    ),
+    Rule(
+        "ceiling beam bearing",
+        "EN 1995-1-1 6.1.5",
+        "N",
+        _bearing,
+        "as for shear; {beam_bearing_mm} mm of bearing: measure it",
+        ("grade", "load"),
+    ),
+    Rule(
+        "ceiling beam deflection",
+        "EN 1995-1-1 Table 7.2",
+        "mm",
+        _deflection,
+        "existing load and board in the end, climbers' static weight; span over"
+        " {deflection_beam_ratio}; simple span",
+        ("grade", "load"),
+    ),
+    Rule(
+        "ceiling beam splitting",
+        "EN 1995-1-1 (8.4)",
+        "N",
+        _splitting,
+        "one mount pulls down at the depth its screws reach",
+        ("grade",),
+    ),
+)

@@ -1,0 +1,191 @@
+"""Checks of studs, rails and blocking."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from steepwright.structure.rows import Rows
+from steepwright.structure.rule import Ratio, Rule
+from steepwright.structure.timber import kc, kcrit
+from steepwright.structure.types import FloatArray
+
+_LEF = 0.9
+"""Effective over real length for lateral buckling under an even load, Table 6.1."""
+
+_CLIMB = (
+    "{climbers} of {climber_kg} kg x {dynamic_factor} (dynamic factor) at the worst place, square"
+    " to the board F sin t or {hold_pull_factor} F, whichever is more; load of short duration"
+)
+
+
+def stud_moments_nmm(rows: Rows) -> tuple[FloatArray, FloatArray]:
+    """Return the worst stud's design moments [Nmm] by the climbers and by self weight level."""
+    span = rows.batch.board_mm
+    climb = rows.factor("gamma_q") * rows.push_n * span / 4.0 * rows.share.moment
+    return climb, rows.factor("gamma_g") * rows.line_n_per_mm * span**2 / 8.0
+
+
+def bending_resistance_nmm(rows: Rows, lef_mm: FloatArray) -> FloatArray:
+    """Return kcrit fm,d W of a bar on edge, free to tilt over a length [Nmm] (6.33)."""
+    bar = rows.bar
+    tilt = kcrit(bar.fm_k_mpa, bar.tilt_mm / lef_mm)
+    return np.asarray(bar.fm_d_mpa * bar.b_mm * bar.h_mm**2 / 6.0 * tilt)
+
+
+def _stud_bending(rows: Rows) -> Ratio:
+    bar, span = rows.bar, rows.batch.board_mm
+    climb, weight = stud_moments_nmm(rows)
+    bend = (climb + weight * rows.lean) / bending_resistance_nmm(rows, _LEF * span)
+    weight_n = rows.factor("gamma_g") * rows.line_n_per_mm * span
+    axial = rows.factor("gamma_q") * rows.all_climbers_n + weight_n
+    squeeze = bar.fc0_d_mpa * np.asarray(kc(bar.slender * span))
+    weakest = np.minimum(bar.ft0_d_mpa, squeeze) * bar.b_mm * bar.h_mm
+    use = bend + axial / weakest
+    return Ratio(use, np.ones_like(use))
+
+
+def _stud_parked(rows: Rows) -> Ratio:
+    _, weight = stud_moments_nmm(rows)
+    strength = bending_resistance_nmm(rows, _LEF * rows.batch.board_mm)
+    return Ratio(weight, strength * rows.tables.loads.permanent)
+
+
+def stud_end_n(rows: Rows) -> FloatArray:
+    """Return the design force of the worst stud on its end, square to the board [N]."""
+    climb = rows.factor("gamma_q") * rows.push_n * rows.share.reaction
+    weight = rows.line_n_per_mm * rows.lean * rows.batch.board_mm / 2.0
+    return climb + rows.factor("gamma_g") * weight
+
+
+def _shear_resistance_n(rows: Rows) -> FloatArray:
+    return rows.bar.fv_d_mpa * rows.bar.b_mm * rows.bar.h_mm / 1.5
+
+
+def _stud_shear(rows: Rows) -> Ratio:
+    return Ratio(stud_end_n(rows), _shear_resistance_n(rows))
+
+
+def _stiffness_nmm2(rows: Rows) -> FloatArray:
+    bar = rows.bar
+    return bar.e_mpa * bar.b_mm * bar.h_mm**3 / 12.0
+
+
+def _stud_deflection(rows: Rows) -> Ratio:
+    span, ei = rows.batch.board_mm, _stiffness_nmm2(rows)
+    climb = rows.push_static_n * span**3 / (48.0 * ei) * rows.share.deflection
+    weight = 5.0 * rows.line_n_per_mm * rows.lean * span**4 / (384.0 * ei)
+    sag = climb + weight * (1.0 + rows.factor("kdef_solid"))
+    # The limit is a part of the span; as demand per span both rise with the board's length.
+    return Ratio(sag, span / rows.factor("deflection_stud_ratio"))
+
+
+def _rail_weight_n(rows: Rows) -> FloatArray:
+    """Return the weight that one span of the lip or foot rail carries [N]."""
+    batch, bar = rows.batch, rows.bar
+    area = rows.sheet.weight_n_per_mm2 + rows.tables.loads.hold_n_per_mm2
+    studs = rows.lip_bays * bar.weight_n_per_mm * batch.board_mm / 2.0
+    face = area * batch.board_mm / 2.0 * rows.lip_gap_mm
+    blocks = 0.5 * (1.0 + batch.rows) * bar.weight_n_per_mm * rows.lip_gap_mm
+    return face + studs + blocks
+
+
+def _lip_bending(rows: Rows) -> Ratio:
+    gap = rows.lip_gap_mm
+    climb = rows.factor("gamma_q") * rows.push_n * gap / 4.0
+    weight = rows.factor("gamma_g") * _rail_weight_n(rows) * rows.lean * gap / 8.0
+    return Ratio(climb + weight, bending_resistance_nmm(rows, _LEF * gap))
+
+
+def _lip_shear(rows: Rows) -> Ratio:
+    climb = rows.factor("gamma_q") * rows.push_n
+    half = rows.factor("self_weight_continuity") * _rail_weight_n(rows) / 2.0
+    weight = rows.factor("gamma_g") * half * rows.lean
+    return Ratio(climb + weight, _shear_resistance_n(rows))
+
+
+def _lip_deflection(rows: Rows) -> Ratio:
+    gap, ei = rows.lip_gap_mm, _stiffness_nmm2(rows)
+    climb = rows.push_static_n * gap**3 / (48.0 * ei)
+    weight = 5.0 * _rail_weight_n(rows) * rows.lean * gap**3 / (384.0 * ei)
+    sag = climb + weight * (1.0 + rows.factor("kdef_solid"))
+    return Ratio(sag, gap / rows.factor("deflection_rail_ratio"))
+
+
+def _foot_parked(rows: Rows) -> Ratio:
+    width = rows.batch.width_mm
+    moment = rows.factor("gamma_g") * rows.board_n / 2.0 * width / 8.0
+    strength = bending_resistance_nmm(rows, _LEF * width) * rows.tables.loads.permanent
+    fold = float(rows.tables.loads.fold_up)
+    return Ratio(moment * fold, strength)
+
+
+def _blocking(rows: Rows) -> Ratio:
+    seam = (rows.batch.rows > 1).astype(np.float64)
+    moment = rows.factor("gamma_q") * rows.push_n * rows.batch.bay_mm / 4.0
+    return Ratio(moment * seam, bending_resistance_nmm(rows, _LEF * rows.batch.bay_mm))
+
+
+RULES = (
+    Rule(
+        "stud bending",
+        "EN 1995-1-1 6.2.3, 6.2.4, 6.3.2, 6.3.3",
+        "-",
+        _stud_bending,
+        _CLIMB + "; weight along the slope counted in full and in both directions; neighbours"
+        " help through the sheet, but not past a seam across the slope; nothing keeps the stud"
+        " from tilting",
+    ),
+    Rule(
+        "stud shear",
+        "EN 1995-1-1 6.1.7",
+        "N",
+        _stud_shear,
+        _CLIMB + "; the load stands at the stud's end; cracks by kcr {kcr_solid}",
+    ),
+    Rule(
+        "stud deflection",
+        "limit: own assumption",
+        "mm",
+        _stud_deflection,
+        "static weight of {climbers} of {climber_kg} kg and creep of self weight; span over"
+        " {deflection_stud_ratio}",
+    ),
+    Rule(
+        "stud, parked",
+        "EN 1995-1-1 6.1.6, 6.3.3, 3.1.3",
+        "Nmm",
+        _stud_parked,
+        "board level on its ends, self weight alone as a permanent load",
+    ),
+    Rule(
+        "lip rail bending",
+        "EN 1995-1-1 6.1.6, 6.3.3",
+        "Nmm",
+        _lip_bending,
+        _CLIMB + "; rail as simple spans between mounts; the sheet carries the weight along"
+        " the slope",
+    ),
+    Rule("lip rail shear", "EN 1995-1-1 6.1.7", "N", _lip_shear, _CLIMB + "; beside a mount"),
+    Rule(
+        "lip rail deflection",
+        "limit: own assumption",
+        "mm",
+        _lip_deflection,
+        "static weight of {climbers} of {climber_kg} kg; gap between mounts over"
+        " {deflection_rail_ratio}",
+    ),
+    Rule(
+        "foot rail, parked",
+        "EN 1995-1-1 6.1.6, 6.3.3, 3.1.3",
+        "Nmm",
+        _foot_parked,
+        "board level, held at both ends of its foot; self weight alone as a permanent load",
+    ),
+    Rule(
+        "seam blocking",
+        "EN 1995-1-1 6.1.6, 6.3.3",
+        "Nmm",
+        _blocking,
+        _CLIMB + "; at a seam across the slope a piece on edge carries it all from stud to stud",
+    ),
+)

@@ -1,0 +1,113 @@
+"""Checks of the mounts at the lip: standing, parked and with one mount lost."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from steepwright.structure.rows import Rows
+from steepwright.structure.rule import Ratio, Rule
+from steepwright.structure.types import FloatArray
+
+_ALL = (
+    "the whole weight of {climbers} of {climber_kg} kg x {dynamic_factor} hangs on one mount, at"
+    " any angle"
+)
+
+
+def _loads_n(rows: Rows) -> tuple[FloatArray, FloatArray]:
+    """Return the characteristic loads of one mount by climbers and by self weight [N]."""
+    lever = rows.mount.lever
+    return rows.all_climbers_n * lever, rows.hang_n * lever
+
+
+def design_n(rows: Rows) -> FloatArray:
+    """Return the design load of the most loaded mount [N]."""
+    climb, weight = _loads_n(rows)
+    return rows.factor("gamma_q") * climb + rows.factor("gamma_g") * weight
+
+
+def _axial(rows: Rows) -> Ratio:
+    return Ratio(design_n(rows), rows.mount.axial_n)
+
+
+def _rating(rows: Rows) -> Ratio:
+    climb, weight = _loads_n(rows)
+    return Ratio(climb + weight, rows.mount.rated_n)
+
+
+def _lateral(rows: Rows) -> Ratio:
+    pull = rows.factor("gamma_q") * rows.factor("hold_pull_factor") * rows.all_climbers_n
+    return Ratio(pull * rows.mount.lever, rows.mount.lateral_n)
+
+
+def _combined(rows: Rows) -> Ratio:
+    use = np.hypot(_axial(rows).use, _lateral(rows).use)
+    return Ratio(use, np.ones_like(use))
+
+
+def _parked(rows: Rows) -> Ratio:
+    _, weight = _loads_n(rows)
+    return Ratio(rows.factor("gamma_g") * weight, rows.mount.axial_n * rows.tables.loads.permanent)
+
+
+def _lost(rows: Rows) -> Ratio:
+    # Two spans fall to one mount, but never more than the weight of the whole lip.
+    climb, weight = _loads_n(rows)
+    whole = rows.board_n / 2.0 * rows.mount.lever
+    factor = rows.factor("gamma_accidental")
+    return Ratio(factor * (climb + np.minimum(2.0 * weight, whole)), rows.mount.lost_n)
+
+
+def _room(rows: Rows) -> Ratio:
+    return Ratio(rows.mount.room_use, np.ones_like(rows.mount.room_use))
+
+
+RULES = (
+    Rule(
+        "mount pull-out",
+        "EN 1995-1-1 8.7.2 (A1)",
+        "N",
+        _axial,
+        _ALL + "; thread from (8.38), nef = n^0.9, and the steel",
+        ("grade", "mount"),
+    ),
+    Rule(
+        "mount working load",
+        "maker's rating",
+        "N",
+        _rating,
+        _ALL + "; without partial factors against the maker's working load",
+    ),
+    Rule(
+        "mount pull-out and shear",
+        "EN 1995-1-1 8.2.3, (8.28)",
+        "-",
+        _combined,
+        _ALL + " and {hold_pull_factor} of it level; the root of (8.28); thin plate",
+        ("grade", "mount"),
+    ),
+    Rule(
+        "mount, parked",
+        "EN 1995-1-1 8.7.2 (A1), 3.1.3",
+        "N",
+        _parked,
+        "self weight alone as a permanent load; a line or latch holds the other end",
+        ("grade", "mount"),
+    ),
+    Rule(
+        "one mount lost",
+        "EN 1990 A1.3.2",
+        "N",
+        _lost,
+        "accidental: the next mount takes over the climbers and the lost one's weight; with two"
+        " mounts the board then hangs by one corner: get off and mend it",
+        ("grade", "mount"),
+    ),
+    Rule(
+        "mount screws' room",
+        "EN 1995-1-1 Table 8.6 (A1)",
+        "-",
+        _room,
+        "screws in the beam's middle: 4 d to both sides and a depth of 12 d",
+    ),
+)

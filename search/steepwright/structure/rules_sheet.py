@@ -1,0 +1,197 @@
+"""Checks of the sheet, of holds on it, and of the screws that fix it and the frame."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from steepwright.structure.rows import Rows
+from steepwright.structure.rule import Ratio, Rule
+from steepwright.structure.rules_frame import stud_end_n
+from steepwright.structure.types import FloatArray
+
+_ONE = (
+    "one climber of {climber_kg} kg x {dynamic_factor} on one hold, square to the sheet F sin t or"
+    " {hold_pull_factor} F, whichever is more"
+)
+_STRIP = (
+    "; a strip of {sheet_strip_ratio} of the bay, at most {sheet_strip_limit_mm} mm, carries it"
+)
+
+
+def _one_push_n(rows: Rows) -> FloatArray:
+    """Return one climber's load square to the board [N]."""
+    return rows.push_n / rows.tables.loads.climbers
+
+
+def _strip_mm(rows: Rows) -> FloatArray:
+    bay = rows.factor("sheet_strip_ratio") * rows.batch.bay_mm
+    return np.minimum(bay, rows.factor("sheet_strip_limit_mm"))
+
+
+def _area_n_per_mm2(rows: Rows) -> FloatArray:
+    return rows.sheet.weight_n_per_mm2 + rows.tables.loads.hold_n_per_mm2
+
+
+def _sheet_bending(rows: Rows) -> Ratio:
+    bay = rows.batch.bay_mm
+    climb = rows.factor("gamma_q") * _one_push_n(rows) * bay / 4.0 / _strip_mm(rows)
+    weight = rows.factor("gamma_g") * _area_n_per_mm2(rows) * rows.lean * bay**2 / 8.0
+    return Ratio((climb + weight) * 6.0 / rows.sheet.t_mm**2, rows.sheet.fm_d_mpa)
+
+
+def _sheet_shear(rows: Rows) -> Ratio:
+    climb = rows.factor("gamma_q") * _one_push_n(rows) / rows.factor("sheet_shear_width_mm")
+    weight = rows.factor("self_weight_continuity") * _area_n_per_mm2(rows) * rows.lean
+    shear = climb + rows.factor("gamma_g") * weight * rows.batch.bay_mm / 2.0
+    return Ratio(1.5 * shear / rows.sheet.t_mm, rows.sheet.fr_d_mpa)
+
+
+def _sheet_deflection(rows: Rows) -> Ratio:
+    bay = rows.batch.bay_mm
+    stiff = rows.sheet.e_mpa * _strip_mm(rows) * rows.sheet.t_mm**3 / 12.0
+    sag = rows.factor("sheet_test_load_n") * bay**3 / (48.0 * stiff)
+    return Ratio(sag, bay / rows.factor("deflection_sheet_ratio"))
+
+
+def _hold(rows: Rows) -> Ratio:
+    lever = rows.factor("hold_standoff_mm") / rows.factor("hold_lever_mm")
+    # Largest of lever cos t + sin t over all angles; the pull at a given angle is never more.
+    worst = np.hypot(lever, 1.0)
+    pull = rows.factor("gamma_q") * rows.tables.loads.climber_n * worst
+    return Ratio(np.full(len(rows.batch), pull), rows.sheet.hold_n)
+
+
+def _screw_axial_n(rows: Rows) -> FloatArray:
+    climb = rows.factor("gamma_q") * _one_push_n(rows) * rows.factor("sheet_screw_axial_share")
+    area = rows.factor("sheet_screw_spacing_mm") * rows.batch.bay_mm
+    weight = rows.factor("self_weight_continuity") * _area_n_per_mm2(rows) * area * rows.lean
+    return climb + rows.factor("gamma_g") * weight
+
+
+def _screw_lateral_n(rows: Rows) -> FloatArray:
+    climb = rows.factor("gamma_q") * rows.tables.loads.climber_n
+    area = rows.factor("sheet_screw_spacing_mm") * rows.batch.bay_mm
+    weight = rows.factor("self_weight_continuity") * _area_n_per_mm2(rows) * area
+    number = rows.factor("sheet_screw_lateral_number")
+    return climb / number + rows.factor("gamma_g") * weight
+
+
+def _screw_axial(rows: Rows) -> Ratio:
+    return Ratio(_screw_axial_n(rows), rows.joint.axial_n)
+
+
+def _screw_lateral(rows: Rows) -> Ratio:
+    return Ratio(_screw_lateral_n(rows), rows.joint.lateral_n)
+
+
+def _screw_combined(rows: Rows) -> Ratio:
+    # The root of (8.28): at most 1 as (8.28) is, and in proportion to the load.
+    use = np.hypot(_screw_axial(rows).use, _screw_lateral(rows).use)
+    return Ratio(use, np.ones_like(use))
+
+
+def _screw_thread(rows: Rows) -> Ratio:
+    return Ratio(rows.joint.least_thread_mm, rows.joint.thread_mm)
+
+
+def _seam_edge(rows: Rows) -> Ratio:
+    seam = (rows.batch.columns > 1).astype(np.float64)
+    return Ratio(rows.joint.seam_mm * seam, rows.bar.b_mm)
+
+
+def _frame_joint(rows: Rows) -> Ratio:
+    return Ratio(stud_end_n(rows), rows.joint.frame_n)
+
+
+def _blocking_joint(rows: Rows) -> Ratio:
+    seam = (rows.batch.rows > 1).astype(np.float64)
+    return Ratio(rows.factor("gamma_q") * rows.push_n * seam, rows.joint.frame_n)
+
+
+RULES = (
+    Rule(
+        "sheet bending",
+        "EN 1995-1-1 6.1.6",
+        "MPa",
+        _sheet_bending,
+        _ONE + _STRIP + "; simple span from stud to stud, in the weaker direction unless the"
+        " face grain runs across the wall",
+    ),
+    Rule(
+        "sheet rolling shear",
+        "EN 1995-1-1 6.1.7",
+        "MPa",
+        _sheet_shear,
+        _ONE + "; {sheet_shear_width_mm} mm of sheet carry a hold beside a stud",
+    ),
+    Rule(
+        "sheet deflection",
+        "EN 12572-2 4.6",
+        "mm",
+        _sheet_deflection,
+        "{sheet_test_load_n} N between studs, distance of fixings over {deflection_sheet_ratio}"
+        + _STRIP,
+    ),
+    Rule(
+        "hold insert",
+        "EN 1995-1-1 (8.40b)",
+        "N",
+        _hold,
+        "one climber of {climber_kg} kg x {dynamic_factor} at {hold_standoff_mm} mm from the sheet,"
+        " the hold turning about an edge {hold_lever_mm} mm from its bolt; a flange of"
+        " {tnut_flange_mm} mm pulls through like a screw head; no test of the insert",
+    ),
+    Rule(
+        "sheet screw pull-out",
+        "EN 1995-1-1 8.7.2",
+        "N",
+        _screw_axial,
+        _ONE + "; the nearest screw takes {sheet_screw_axial_share} of it; thread, head and steel",
+    ),
+    Rule(
+        "sheet screw shear",
+        "EN 1995-1-1 8.2.2",
+        "N",
+        _screw_lateral,
+        "one climber of {climber_kg} kg x {dynamic_factor}, shared by {sheet_screw_lateral_number}"
+        " screws in the sheet's plane",
+    ),
+    Rule(
+        "sheet screw combined",
+        "EN 1995-1-1 (8.28)",
+        "-",
+        _screw_combined,
+        "pull-out and shear at once; the root of (8.28), so that the use grows like the load",
+    ),
+    Rule(
+        "sheet screw thread",
+        "EN 1995-1-1 8.7.2(3)",
+        "mm",
+        _screw_thread,
+        "thread in the stud of at least 6 diameters",
+    ),
+    Rule(
+        "seam stud width",
+        "EN 1995-1-1 8.3.1.3, Table 8.2",
+        "mm",
+        _seam_edge,
+        "two sheets meet on one stud: 3 d to the sheet's edge and 3 d to the edge of a predrilled"
+        " stud, on both sides",
+    ),
+    Rule(
+        "stud to rail joint",
+        "EN 1995-1-1 8.2.2",
+        "N",
+        _frame_joint,
+        "{frame_screws_per_joint} screws through the rail into the stud's end carry a climber at"
+        " the stud's end; embedment in end grain {end_grain_embedment_factor} times lower, no rope"
+        " effect; the sheet doesn't help",
+    ),
+    Rule(
+        "seam blocking joint",
+        "EN 1995-1-1 8.2.2",
+        "N",
+        _blocking_joint,
+        "as the stud's joint; a climber at the blocking's end",
+    ),
+)

@@ -1,0 +1,179 @@
+"""What the checks look up: properties of beams, sheets, bars, mounts and joints as arrays.
+
+Everything that doesn't depend on a wall's lengths is worked out here once, so that a check of
+a hundred thousand walls only gathers and multiplies.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from typing import Any, Self
+
+import numpy as np
+
+from steepwright.structure.types import BoolArray, FloatArray
+
+
+class Columns:
+    """Base of records whose fields are arrays of one shape; `take` looks rows up."""
+
+    __slots__ = ()
+
+    def take(self, *index: Any) -> Self:
+        """Return the record of the indexed rows, one array look-up per field."""
+        where = index if len(index) > 1 else index[0]
+        names = [f.name for f in fields(self)]  # type: ignore[arg-type]
+        return type(self)(*(getattr(self, name)[where] for name in names))
+
+
+@dataclass(frozen=True, slots=True)
+class Bars(Columns):
+    """Timber sections: sizes [mm], design strengths under the climber [MPa], stiffness, weight.
+
+    `slender` times a length is its relative slenderness about the strong axis; `tilt_mm` over
+    a length is its critical stress [MPa] of lateral buckling, `fm_k_mpa` the strength it is
+    compared with. Strengths under self weight alone are `Loads.permanent` times these.
+    """
+
+    b_mm: FloatArray
+    h_mm: FloatArray
+    fm_d_mpa: FloatArray
+    fm_k_mpa: FloatArray
+    ft0_d_mpa: FloatArray
+    fc0_d_mpa: FloatArray
+    fc90_d_mpa: FloatArray
+    fv_d_mpa: FloatArray
+    e_mpa: FloatArray
+    slender: FloatArray
+    tilt_mm: FloatArray
+    weight_n_per_mm: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class Sheets(Columns):
+    """Sheet families, arrays (families, 2): column 0 when the grain may lie either way.
+
+    Column 1 holds for face grain square to the studs. Strengths are design values under the
+    climber [MPa]; `hold_n` is the design resistance of one hold's insert [N].
+    """
+
+    t_mm: FloatArray
+    fm_d_mpa: FloatArray
+    fr_d_mpa: FloatArray
+    e_mpa: FloatArray
+    weight_n_per_mm2: FloatArray
+    hold_n: FloatArray
+    permanent: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class Joints(Columns):
+    """Sheet on a section, arrays (families, sections): design resistances of screws [N].
+
+    `axial_n` and `lateral_n` of one sheet screw, `frame_n` of one joint between stud and rail;
+    `thread_mm` is the sheet screw's thread in the stud and `least_thread_mm` what it needs;
+    `seam_mm` is the stud width that two sheets meeting on it need. Without a screw on offer
+    the resistances are 0.
+    """
+
+    axial_n: FloatArray
+    lateral_n: FloatArray
+    frame_n: FloatArray
+    thread_mm: FloatArray
+    least_thread_mm: FloatArray
+    seam_mm: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class Hangers(Columns):
+    """Mount sets in beams, arrays (mounts, beams): design resistances under the climber [N].
+
+    `rated_n` is the maker's working load (infinite when none is stated); `lever` raises the
+    lip's load because the pivot is set back; `room_use` is the beam width and depth the screws
+    need over what is there. `split_n` is the beam's resistance against splitting from below,
+    `lost_n` the screws' along their axis when another mount has failed. `in_range` is false
+    when the rule for the screws' thread doesn't cover them.
+    """
+
+    axial_n: FloatArray
+    lost_n: FloatArray
+    lateral_n: FloatArray
+    rated_n: FloatArray
+    lever: FloatArray
+    room_use: FloatArray
+    split_n: FloatArray
+    in_range: BoolArray
+
+
+@dataclass(frozen=True, slots=True)
+class CeilingBeams(Columns):
+    """Ceiling beams (beams,): sizes [mm], design strengths [MPa], and what they carry already.
+
+    `moment_d_nmm` is the design resistance in bending. Moments [Nmm] and forces [N] of the
+    existing load and own weight are design values with (`_live`) the climber and always there
+    (`_dead`); `sag_mm` is the deflection they cause in the end.
+    """
+
+    b_mm: FloatArray
+    h_mm: FloatArray
+    span_mm: FloatArray
+    moment_d_nmm: FloatArray
+    fv_d_mpa: FloatArray
+    fc90_d_mpa: FloatArray
+    ei_nmm2: FloatArray
+    moment_live_nmm: FloatArray
+    moment_dead_nmm: FloatArray
+    shear_live_n: FloatArray
+    shear_dead_n: FloatArray
+    sag_mm: FloatArray
+    grade_known: BoolArray
+    load_known: BoolArray
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """Loads and factors that hold for every wall of one room.
+
+    Attributes
+    ----------
+    climber_n, static_n
+        Weight of one climber with and without the dynamic factor [N].
+    climbers
+        How many climb at once.
+    permanent
+        kmod of self weight alone over kmod with the climber, for solid timber and joints.
+    hold_n_per_mm2
+        Weight of holds on the board [N/mm2].
+    """
+
+    climber_n: float
+    static_n: float
+    climbers: int
+    permanent: float
+    hold_n_per_mm2: float
+    fold_up: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Tables:
+    """Everything the checks look up for one room and catalogue.
+
+    `beams`, `sheets`, `timber`, `mounts` are in the order of the room, the families and
+    sections given, and the catalogue. `words` fill the gaps in the checks' assumptions.
+    """
+
+    beams: CeilingBeams
+    sheets: Sheets
+    timber: Bars
+    joints: Joints
+    mounts: Hangers
+    loads: Loads
+    hinge_n: float
+    factors: Mapping[str, float]
+    words: Mapping[str, str]
+
+
+def as_array(values: list[float]) -> FloatArray:
+    """Return a list of numbers as an array."""
+    return np.array(values, dtype=np.float64)

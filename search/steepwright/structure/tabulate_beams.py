@@ -1,0 +1,153 @@
+"""Ceiling beams with what they carry already, and what mounts hold in them."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+
+from steepwright.catalog.types import Catalog, Factors, Mount, TimberClass
+from steepwright.room.types import Beam, Room
+from steepwright.structure.beam import udl_deflection_mm, udl_moment_nmm
+from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
+from steepwright.structure.screws import (
+    effective_number,
+    embedment_timber_mpa,
+    in_withdrawal_range,
+    steel_n,
+    thin_plate_n,
+    yield_moment_nmm,
+)
+from steepwright.structure.tables import CeilingBeams, Hangers
+from steepwright.structure.tabulate_joints import thread_n
+from steepwright.structure.timber import (
+    critical_stress_mpa,
+    kcrit,
+    kh_solid,
+    require_positive,
+    splitting_n,
+)
+from steepwright.units import weight_n
+
+DEEPEST_SPLIT = 0.9
+"""Where a screw passes nearly the whole beam, (8.4) is taken at this part of its depth."""
+
+EDGE_D, DEPTH_D = 8.0, 12.0
+"""Beam width and depth over the diameter of an axially loaded screw in its middle: twice
+a2,CG = 4 d, and t = 12 d; A1:2008, Table 8.6."""
+
+
+def beam_class(catalog: Catalog, beam: Beam) -> TimberClass:
+    """Return a beam's strength class; the weakest of all when its grade is unknown."""
+    classes = catalog.materials.timber_classes
+    if beam.grade is None:
+        return min(classes.values(), key=lambda c: (c.fm_k_mpa, c.name))
+    if beam.grade not in classes:
+        message = f"grade {beam.grade!r} of beam {beam.name!r} is not in timber_classes.csv"
+        raise ValueError(message)
+    return classes[beam.grade]
+
+
+def beam_table(catalog: Catalog, room: Room) -> CeilingBeams:
+    """Return strengths and existing effects of every beam."""
+    factors = catalog.materials.factors
+    rows = [_beam_row(factors, beam, beam_class(catalog, beam)) for beam in room.beams]
+    numbers = np.array(rows, dtype=np.float64).reshape(len(rows), 12)
+    known = (
+        np.array([beam.grade is not None for beam in room.beams], dtype=np.bool_),
+        np.array([beam.existing_load_n_per_m is not None for beam in room.beams], dtype=np.bool_),
+    )
+    columns: list[Any] = [*(np.ascontiguousarray(numbers[:, i]) for i in range(12)), *known]
+    return CeilingBeams(*columns)
+
+
+def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, ...]:
+    b, h, span = float(beam.width_mm), float(beam.depth_mm), float(beam.span_mm)
+    require_positive(beam_width_mm=b, beam_depth_mm=h, beam_span_mm=span)
+    design = factors["kmod_solid_short"] / factors["gamma_m_solid"]
+    critical = critical_stress_mpa(b, h, timber.e0_05_mpa, span)
+    bend = design * timber.fm_k_mpa * float(kh_solid(h)) * float(kcrit(timber.fm_k_mpa, critical))
+    dead, live = existing_n_per_mm(factors, beam, timber)
+    always = factors["gamma_g"] * dead
+    whole = always + factors["gamma_q"] * live
+    ei = timber.e0_mean_mpa * float(second_moment_mm4(b, h))
+    kdef = factors["kdef_solid"]
+    lasting = dead * (1.0 + kdef) + live * (1.0 + factors["psi2_domestic"] * kdef)
+    return (
+        b,
+        h,
+        span,
+        bend * float(section_modulus_mm3(b, h)),
+        design * timber.fv_k_mpa * factors["kcr_solid"],
+        design * timber.fc90_k_mpa * factors["kc90_default"],
+        ei,
+        float(udl_moment_nmm(whole, span)),
+        float(udl_moment_nmm(always, span)),
+        whole * span / 2.0,
+        always * span / 2.0,
+        float(udl_deflection_mm(lasting, span, ei)),
+    )
+
+
+def existing_n_per_mm(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, float]:
+    """Return a beam's permanent (own weight included) and variable existing load [N/mm]."""
+    given = beam.existing_load_n_per_m
+    per_m = factors["beam_unknown_load_n_per_m"] if given is None else given
+    if not math.isfinite(per_m) or per_m < 0.0:
+        message = f"the existing load of beam {beam.name!r} must be 0 or more, not {per_m} N/m"
+        raise ValueError(message)
+    share = factors["beam_permanent_share"]
+    own = beam.width_mm * beam.depth_mm * weight_n(timber.rho_mean_kg_m3) / 1e9
+    return share * per_m / 1000.0 + own, (1.0 - share) * per_m / 1000.0
+
+
+def hanger_table(catalog: Catalog, room: Room) -> Hangers:
+    """Return what every mount holds in every beam."""
+    factors = catalog.materials.factors
+    rows = [
+        [_hanger_row(factors, mount, beam, beam_class(catalog, beam)) for beam in room.beams]
+        for mount in catalog.mounts
+    ]
+    shape = (len(catalog.mounts), len(room.beams), 8)
+    numbers = np.array(rows, dtype=np.float64).reshape(shape)
+    columns: list[Any] = [np.ascontiguousarray(numbers[:, :, i]) for i in range(7)]
+    columns.append(numbers[:, :, 7] > 0.5)
+    return Hangers(*columns)
+
+
+def _hanger_row(
+    factors: Factors, mount: Mount, beam: Beam, timber: TimberClass
+) -> tuple[float, ...]:
+    d, root, count = mount.diameter_mm, mount.root_mm, mount.screws
+    require_positive(mount_diameter_mm=d, mount_thread_mm=mount.thread_mm, screws=float(count))
+    lef = min(mount.thread_mm, float(beam.depth_mm))
+    thread = float(effective_number(count)) * thread_n(factors, d, lef, timber.rho_k_kg_m3)
+    steel = count * float(steel_n(root, mount.tensile_mpa))
+    strength = factors["kmod_solid_short"] / factors["gamma_m_connection"]
+    lost = factors["kmod_solid_instantaneous"] / factors["gamma_m_accidental"]
+    edge = min(lef, DEEPEST_SPLIT * beam.depth_mm)
+    split = float(splitting_n(float(beam.width_mm), float(beam.depth_mm), edge))
+    reference = factors["lip_reference_board_mm"]
+    return (
+        min(strength * thread, steel / factors["gamma_m2_steel"]),
+        min(lost * thread, steel),
+        strength * count * _lateral_n(mount, lef, timber),
+        math.inf if mount.rated_n is None else mount.rated_n,
+        reference / (reference - mount.setback_mm),
+        max(EDGE_D * d / beam.width_mm, DEPTH_D * d / beam.depth_mm),
+        split * factors["kmod_solid_short"] / factors["gamma_m_solid"],
+        float(in_withdrawal_range(d, root)),
+    )
+
+
+def _lateral_n(mount: Mount, depth_mm: float, timber: TimberClass) -> float:
+    """Return Fv,Rk of one mount screw through its plate [N], 8.2.3, thin plate, no rope effect.
+
+    Square to the grain, so that the embedment strength is the lesser one.
+    """
+    d = 1.1 * mount.root_mm
+    along = float(embedment_timber_mpa(d, timber.rho_k_kg_m3, predrilled=d > 6.0))
+    embedment = along / (1.35 + 0.015 * d) if d > 6.0 else along
+    moment = yield_moment_nmm(d, mount.tensile_mpa)
+    return float(thin_plate_n(embedment, depth_mm, d, moment))

@@ -1,0 +1,215 @@
+"""Design resistances of the screws between sheet, studs and rails, and of a hold's insert."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from steepwright.catalog.families import SheetFamily, TimberSection, frame_screws, sheet_screws
+from steepwright.catalog.types import Catalog, Factors, Panel, Screw, TimberClass
+from steepwright.structure.screws import (
+    ShearJoint,
+    embedment_osb_mpa,
+    embedment_plywood_mpa,
+    embedment_timber_mpa,
+    head_n,
+    johansen_n,
+    steel_n,
+    withdrawal_by_test_n,
+    withdrawal_n,
+    yield_moment_nmm,
+)
+from steepwright.structure.tables import Joints
+
+SEAM_EDGES_D = 12.0
+"""Stud width over screw diameter under a seam: 3 d to the sheet's edge (8.3.1.3) and 3 d to the
+predrilled stud's edge (Table 8.2, unloaded), on both sides."""
+
+LEAST_THREAD_D = 6.0
+"""Least threaded penetration over diameter, 8.7.2(3)."""
+
+
+def joint_table(
+    catalog: Catalog, families: tuple[SheetFamily, ...], sections: tuple[TimberSection, ...]
+) -> Joints:
+    """Return the resistances of every sheet family on every section."""
+    materials = catalog.materials
+    rows = [
+        [
+            _one_joint(
+                materials.factors,
+                materials.panels[family.panel],
+                materials.timber_classes[section.strength_class],
+                section,
+                (
+                    sheet_screws(catalog, family.thickness_mm),
+                    frame_screws(catalog, section.width_mm),
+                ),
+            )
+            for section in sections
+        ]
+        for family in families
+    ]
+    table = np.array(rows, dtype=np.float64).reshape(len(families), len(sections), 6)
+    return Joints(*(np.ascontiguousarray(table[:, :, i]) for i in range(6)))
+
+
+def _one_joint(
+    factors: Factors,
+    panel: Panel,
+    timber: TimberClass,
+    section: TimberSection,
+    screws: tuple[tuple[Screw, ...], tuple[Screw, ...]],
+) -> tuple[float, ...]:
+    sheet_packs, frame_packs = screws
+    frame = 0.0
+    if frame_packs:
+        one = frame_packs[0]
+        number = min(factors["frame_screws_per_joint"], screws_that_fit(one, section.depth_mm))
+        frame = number * frame_screw_n(factors, one, timber, section.width_mm)
+    if not sheet_packs:
+        return 0.0, 0.0, frame, 0.0, 1.0, 0.0
+    screw = sheet_packs[0]
+    made = SheetScrew(factors, screw, panel, timber)
+    return (
+        made.axial_n,
+        made.lateral_n,
+        frame,
+        made.thread_mm,
+        LEAST_THREAD_D * screw.diameter_mm,
+        SEAM_EDGES_D * screw.diameter_mm,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class SheetScrew:
+    """One screw through a sheet into a stud: what it holds under the climber."""
+
+    factors: Factors
+    screw: Screw
+    panel: Panel
+    timber: TimberClass
+
+    @property
+    def thread_mm(self) -> float:
+        """Threaded length in the stud [mm]."""
+        inside = self.screw.length_mm - self.panel.mean_thickness_mm
+        return max(0.0, min(self.screw.thread_mm, inside))
+
+    @property
+    def withdrawal_n(self) -> float:
+        """Characteristic withdrawal of the thread [N]."""
+        if self.thread_mm <= 0.0:
+            return 0.0
+        return thread_n(
+            self.factors, self.screw.diameter_mm, self.thread_mm, self.timber.rho_k_kg_m3
+        )
+
+    @property
+    def head_n(self) -> float:
+        """Characteristic pull-through of the head [N]."""
+        return flange_n(self.factors, self.panel, self.screw.head_mm)
+
+    @property
+    def axial_n(self) -> float:
+        """Design resistance along the axis: thread, head and steel [N]."""
+        timber, panel = self._kmods
+        gamma = self.factors["gamma_m_connection"]
+        steel = steel_n(self.screw.root_mm, self.screw.tensile_mpa)
+        return float(
+            min(
+                timber * self.withdrawal_n / gamma,
+                panel * self.head_n / gamma,
+                steel / self.factors["gamma_m2_steel"],
+            )
+        )
+
+    @property
+    def lateral_n(self) -> float:
+        """Design resistance in the sheet's plane [N]."""
+        timber, panel = self._kmods
+        t, screw = self.panel.mean_thickness_mm, self.screw
+        d = 1.1 * screw.root_mm
+        if screw.length_mm <= t:
+            return 0.0
+        if self.panel.kmod_family == "osb3":
+            sheet = embedment_osb_mpa(d, t)
+        else:
+            sheet = embedment_plywood_mpa(d, self.panel.rho_k_kg_m3)
+        joint = ShearJoint(
+            t1_mm=t,
+            t2_mm=screw.length_mm - t,
+            fh1_mpa=sheet,
+            fh2_mpa=embedment_timber_mpa(d, self.timber.rho_k_kg_m3),
+            diameter_mm=d,
+            yield_nmm=yield_moment_nmm(d, screw.tensile_mpa),
+            axial_n=min(self.withdrawal_n, self.head_n),
+        )
+        kmod = (timber * panel) ** 0.5
+        return float(kmod * johansen_n(joint) / self.factors["gamma_m_connection"])
+
+    @property
+    def _kmods(self) -> tuple[float, float]:
+        panel = self.factors[f"kmod_{self.panel.kmod_family}_short"]
+        return self.factors["kmod_solid_short"], panel
+
+
+def thread_n(factors: Factors, diameter_mm: float, lef_mm: float, rho_k: float) -> float:
+    """Return a thread's characteristic withdrawal square to the grain [N].
+
+    (8.38) from 6 mm; thinner screws by a tested strength, (8.40a).
+    """
+    if diameter_mm >= 6.0:
+        return float(withdrawal_n(diameter_mm, lef_mm, rho_k))
+    ratio = rho_k / factors["small_screw_density_kg_m3"]
+    strength = factors["small_screw_withdrawal_mpa"]
+    return float(withdrawal_by_test_n(diameter_mm, lef_mm, strength, ratio))
+
+
+def flange_n(factors: Factors, panel: Panel, flange_mm: float) -> float:
+    """Return what a head or flange of a diameter holds in a panel before it pulls through [N]."""
+    thick = panel.mean_thickness_mm > 20.0
+    strength = factors["head_pull_thick_mpa" if thick else "head_pull_thin_mpa"]
+    held = head_n(flange_mm, strength, panel.rho_k_kg_m3 / factors["head_pull_density_kg_m3"])
+    if panel.thickness_mm < 12:
+        held = np.minimum(held, factors["head_pull_thinnest_n"])
+    return float(held)
+
+
+def hold_resistance_n(factors: Factors, panel: Panel) -> float:
+    """Return the design resistance of a hold's insert against pulling through the sheet [N]."""
+    kmod = factors[f"kmod_{panel.kmod_family}_short"]
+    held = flange_n(factors, panel, factors["tnut_flange_mm"])
+    return kmod * held / factors["gamma_m_connection"]
+
+
+def screws_that_fit(screw: Screw, depth_mm: float) -> int:
+    """Return how many screws fit in one row in a stud's end.
+
+    Predrilled, 3 d between them and to both edges, Table 8.2.
+    """
+    return max(0, int(depth_mm / (3.0 * screw.diameter_mm) + 1e-9) - 1)
+
+
+def frame_screw_n(factors: Factors, screw: Screw, timber: TimberClass, rail_mm: float) -> float:
+    """Return the design lateral resistance of one screw through a rail into a stud's end [N].
+
+    The load is square to the rail's grain; the stud's end grain has an embedment strength
+    `end_grain_embedment_factor` times lower, and gives no rope effect.
+    """
+    inside = screw.length_mm - rail_mm
+    if inside <= 0.0:
+        return 0.0
+    d = 1.1 * screw.root_mm
+    base = float(embedment_timber_mpa(d, timber.rho_k_kg_m3, predrilled=d > 6.0))
+    square = base / (1.35 + 0.015 * d) if d > 6.0 else base
+    joint = ShearJoint(
+        t1_mm=rail_mm,
+        t2_mm=inside,
+        fh1_mpa=square,
+        fh2_mpa=base / factors["end_grain_embedment_factor"],
+        diameter_mm=d,
+        yield_nmm=yield_moment_nmm(d, screw.tensile_mpa),
+    )
+    return float(factors["kmod_solid_short"] * johansen_n(joint) / factors["gamma_m_connection"])

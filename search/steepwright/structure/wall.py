@@ -1,0 +1,119 @@
+"""Every check of the wall, for one design in plain words or for a batch at once."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from steepwright.structure import rules_beam, rules_frame, rules_kicker, rules_mount, rules_sheet
+from steepwright.structure.rows import Rows, board_weight_n, look_up
+from steepwright.structure.rule import FIND_OUT, Rule, known
+from steepwright.structure.tables import Tables
+from steepwright.structure.types import Batch, Check, FloatArray
+from steepwright.units import GRAVITY_M_S2
+
+RULES: tuple[Rule, ...] = (
+    *rules_frame.RULES,
+    *rules_sheet.RULES,
+    *rules_mount.RULES,
+    *rules_beam.RULES,
+    *rules_kicker.RULES,
+)
+
+CHECK_NAMES: tuple[str, ...] = tuple(rule.name for rule in RULES)
+"""Names of all checks in the order of `uses` and `checks`."""
+
+CHUNK_ROWS = 16_384
+"""Rows worked on at once: the columns of one chunk stay in the processor's cache."""
+
+
+def uses(tables: Tables, batch: Batch) -> dict[str, FloatArray]:
+    """Return the use (demand over capacity) of every check for every wall.
+
+    No use falls when board, kicker, width, bay or angle (0 to 90 degrees) grows, nor when the
+    number of mounts shrinks.
+    """
+    parts = [look_up(tables, part) for part in chunks(batch)]
+    return {
+        rule.name: np.concatenate([rule.evaluate(rows).use for rows in parts])
+        if parts
+        else np.zeros(0)
+        for rule in RULES
+    }
+
+
+def worst_use(tables: Tables, batch: Batch, limit: float = 1.0) -> FloatArray:
+    """Return each wall's largest use.
+
+    A wall that fails one check isn't looked at further: above `limit` the value is the largest
+    use found until then, so only "more than limit" is certain.
+    """
+    worst = np.zeros(len(batch))
+    for start, part in zip(range(0, len(batch), CHUNK_ROWS), chunks(batch), strict=True):
+        worst[start : start + len(part)] = _worst_of(tables, part, limit)
+    return worst
+
+
+def _worst_of(tables: Tables, batch: Batch, limit: float) -> FloatArray:
+    rows = look_up(tables, batch)
+    worst = np.zeros(len(batch))
+    for rule in RULES:
+        use = rule.evaluate(rows).use
+        worst = np.fmax(worst, np.where(np.isnan(use), np.inf, use))
+        if (worst > limit).all():
+            break
+    return worst
+
+
+def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
+    """Return every check of one wall.
+
+    Raises
+    ------
+    ValueError
+        When the batch doesn't hold exactly one wall.
+    """
+    if len(batch) != 1:
+        message = f"checks are for one wall at a time, not {len(batch)}"
+        raise ValueError(message)
+    rows = look_up(tables, batch)
+    return tuple(_check(rule, rows) for rule in RULES)
+
+
+def _check(rule: Rule, rows: Rows) -> Check:
+    ratio = rule.evaluate(rows)
+    words = rows.tables.words
+    unknown = [fact for fact in rule.rests_on if not known(fact, rows)[0]]
+    notes = [rule.assumption, *(FIND_OUT[fact] for fact in unknown)]
+    return Check(
+        name=rule.name,
+        clause=rule.clause,
+        demand=float(ratio.demand[0]),
+        capacity=float(ratio.capacity[0]),
+        unit=rule.unit,
+        use=float(ratio.use[0]),
+        assumption="; ".join(note.format_map(words) for note in notes),
+        settled=not unknown,
+    )
+
+
+def self_mass(tables: Tables, batch: Batch) -> FloatArray:
+    """Return the mass of sheets, frame and holds of board and kicker [kg] per wall."""
+    bar = tables.timber.take(batch.timber)
+    sheet = tables.sheets.take(batch.sheet, np.zeros(len(batch), dtype=np.int64))
+    area = sheet.weight_n_per_mm2 + tables.loads.hold_n_per_mm2
+    stands = (batch.kicker_mm > 0.0).astype(np.float64)
+    uprights = batch.stud_count * np.maximum(batch.kicker_mm - 2.0 * bar.b_mm, 0.0)
+    bars = stands * (2.0 * batch.width_mm + uprights) * bar.weight_n_per_mm
+    kicker = batch.kicker_mm * batch.width_mm * sheet.weight_n_per_mm2 + bars
+    return (board_weight_n(batch, bar, area) + kicker) / GRAVITY_M_S2
+
+
+def chunks(batch: Batch) -> list[Batch]:
+    """Return the batch in parts of at most `CHUNK_ROWS` rows."""
+    if len(batch) <= CHUNK_ROWS:
+        return [batch] if len(batch) else []
+    names = Batch.__slots__
+    return [
+        Batch(*(getattr(batch, name)[start : start + CHUNK_ROWS] for name in names))
+        for start in range(0, len(batch), CHUNK_ROWS)
+    ]

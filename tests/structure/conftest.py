@@ -1,0 +1,107 @@
+"""A small yard and room of our own; material facts are the shipped ones."""
+
+import math
+
+import numpy as np
+import pytest
+
+from steepwright.catalog import (
+    Catalog,
+    Hardware,
+    Mount,
+    Screw,
+    SheetProduct,
+    TimberProduct,
+    read_materials,
+)
+from steepwright.catalog.families import sheet_families, timber_sections
+from steepwright.room.types import Access, Beam, Climber, Room, WallRange, Yard
+from steepwright.structure import Batch, build_tables
+
+PANELS = (("birch", 15), ("birch", 18), ("birch", 21), ("softwood", 18), ("osb3", 18))
+SECTIONS = ((45, 95, "C24"), (45, 145, "C24"), (60, 120, "C18"), (60, 160, "C30"))
+_REAL = {"bay_mm", "seam_mm", "board_mm", "kicker_mm", "width_mm", "angle_rad"}
+
+
+def small_catalog():
+    sheets = tuple(
+        SheetProduct(f"S{kind}{t}", "", kind, f"{kind}-{t}", t, 2500, 1250, "length", 9000)
+        for kind, t in PANELS
+    )
+    timber = tuple(
+        TimberProduct(f"T{b}{h}", "", b, h, 4800, grade, "planed", 1500) for b, h, grade in SECTIONS
+    )
+    screws = (
+        Screw("A", "", "sheet", 4.5, 2.8, 45, 30, 9.0, 600, 100, 600),
+        Screw("B", "", "sheet", 5.0, 3.2, 60, 36, 10.0, 600, 100, 800),
+        Screw("C", "", "frame", 6.0, 3.9, 100, 60, 12.0, 600, 100, 1700),
+        Screw("D", "", "frame", 8.0, 5.2, 160, 80, 15.0, 600, 100, 4500),
+    )
+    mounts = (
+        Mount("M1", "", 40, 0, 30, 1, 10.0, 7.0, 80.0, 400, None, 8, 4.0, 700),
+        Mount("M2", "", 75, 60, 60, 4, 10.0, 7.0, 80.0, 400, 7500.0, 0, 0.0, 4900),
+    )
+    hinge = Hardware("H", "", "hinge", 2, 1400, rated_n=600.0)
+    return Catalog(
+        "small", "EUR", "2026-01-01", "", sheets, timber, screws, mounts, (hinge,), read_materials()
+    )
+
+
+def small_room(**climber):
+    beams = (
+        Beam("known", 2500, (2350, 2350), 120, 240, 3600, "C24", 500.0),
+        Beam("unknown", 1200, (2350, 2350), 100, 200, 3600, None, None),
+    )
+    wall = WallRange((10.0, 60.0), (200, 400), (1800, 2500))
+    return Room("r", 5000, 3600, 2500, beams, (), Access(), Climber(**climber), wall, Yard())
+
+
+def small_tables(catalog=None, **climber):
+    catalog = catalog or small_catalog()
+    room = small_room(**climber)
+    return build_tables(catalog, room, sheet_families(catalog), timber_sections(catalog))
+
+
+def batch(**columns):
+    """Return a batch of walls; what isn't given is a sensible single wall's value."""
+    base = {
+        "beam": 0,
+        "sheet": 1,
+        "timber": 1,
+        "mount": 1,
+        "stud_count": 5,
+        "mount_count": 3,
+        "columns": 1,
+        "rows": 1,
+        "bay_mm": 538.75,
+        "seam_mm": 0.0,
+        "grain_across": True,
+        "board_mm": 2600.0,
+        "kicker_mm": 250.0,
+        "width_mm": 2200.0,
+        "angle_rad": math.radians(40.0),
+    } | columns
+    kinds = {k: float if k in _REAL else bool if k == "grain_across" else np.int64 for k in base}
+    arrays = {k: np.asarray(v, dtype=kinds[k]) for k, v in base.items()}
+    size = np.broadcast_shapes(*(a.shape for a in arrays.values()), (1,))
+    return Batch(**{k: np.broadcast_to(a, size).copy() for k, a in arrays.items()})
+
+
+@pytest.fixture(scope="session")
+def tables():
+    return small_tables()
+
+
+@pytest.fixture(scope="session")
+def make_batch():
+    return batch
+
+
+@pytest.fixture(scope="session")
+def make_tables():
+    return small_tables
+
+
+@pytest.fixture(scope="session")
+def catalog():
+    return small_catalog()
