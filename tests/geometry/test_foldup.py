@@ -87,6 +87,9 @@ def test_beam_out_of_level_counts_with_its_lowest_point_over_the_wall():
     assert float(beam_underside_mm(slanted, room, 1800.0)) == 2436.0
     stopped = park(room, OWN, "+x", hung(), (np.array([900.0, 1800.0]), 3600.0))
     assert [stopped.stops[i] for i in stopped.stop] == ["slanted", "level"]
+    other_way = room_with(beams=(OWN, beam(1500, (2472, 2400), "slanted")))
+    stopped = park(other_way, OWN, "+x", hung(), (0.0, np.array([2700.0, 1800.0])))
+    assert [stopped.stops[i] for i in stopped.stop] == ["slanted", "level"]
 
 
 def test_sweep_passes_or_meets_a_cabinet_by_the_circle_of_the_far_corner():

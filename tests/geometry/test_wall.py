@@ -137,3 +137,23 @@ def test_arrays_broadcast():
     one = overhang_angle_rad(boards[3, 0], kickers[2], 2370.0, 40.0, 60.0)
     assert angles[3, 2] == one
     assert climbable_mm(boards, kickers).shape == (10, 4)
+
+
+@given(st.floats(0.0, 1.5), KICKER, PIVOT, SETBACK, BEHIND)
+def test_a_board_for_an_angle_stands_at_that_angle_or_does_not_exist(
+    angle, kicker, pivot, setback, behind
+):
+    board = float(board_for_angle_mm(angle, kicker, pivot, setback, behind))
+    if np.isnan(board):
+        boards = setback + np.geomspace(1.0, 1e5, 4000)
+        reached = overhang_angle_rad(boards, kicker, pivot, setback, behind)
+        assert np.isnan(reached).all() or angle <= np.nanmin(reached) + 0.01
+    else:
+        back = float(overhang_angle_rad(board, kicker, pivot, setback, behind))
+        assert back == pytest.approx(angle, abs=1e-6)
+
+
+def test_an_angle_that_would_put_the_pivot_behind_the_foot_has_no_board():
+    assert np.isnan(board_for_angle_mm(np.deg2rad(1.0), 300.0, 2370.0, 50.0, 100.0))
+    assert np.isnan(board_for_angle_mm(np.deg2rad(-5.0), 300.0, 2370.0))
+    assert np.isnan(board_for_angle_mm(np.deg2rad(90.0), 300.0, 2370.0))
