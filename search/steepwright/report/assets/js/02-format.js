@@ -1,0 +1,34 @@
+// How numbers are written; the same rules as words.py.
+const el = (id) => document.getElementById(id);
+const escapes = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };
+const esc = (text) => String(text).replace(/[&<>"']/g, (c) => escapes[c]);
+
+const amount = (cents) => {
+  const whole = Math.floor(Math.abs(cents) / 100);
+  return `${cents < 0 ? "-" : ""}${whole}.${String(Math.abs(cents) % 100).padStart(2, "0")}`;
+};
+const money = (cents) => `${amount(cents)} ${data.currency}`;
+const angleMdeg = (deg) => Math.floor(deg * 1000 + 1e-6);
+const degrees = (deg) => {
+  const tenths = Math.floor(angleMdeg(deg) / 100);
+  return `${Math.floor(tenths / 10)}.${tenths % 10}°`;
+};
+const metres = (mm) => `${(Math.floor(mm / 10) / 100).toFixed(2)} m`;
+const percent = (share) => `${Math.ceil(share * 100)} %`;
+const people = (n) => (n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
+const plural = (n, noun) => `${n} ${noun}${n === 1 ? "" : "s"}`;
+
+const byUnit = {
+  money,
+  deg: degrees,
+  mm: (value) => `${value} mm`,
+  count: String,
+  kg: (value) => `${value} kg`,
+  share: percent,
+};
+
+// "12.90" or "12,90" as whole cents; null when it is no such amount.
+const cents = (text) => {
+  const match = /^\s*(\d{1,7})(?:[.,](\d{1,2}))?\s*$/.exec(text);
+  return match ? Number(match[1]) * 100 + Number((match[2] || "").padEnd(2, "0")) : null;
+};

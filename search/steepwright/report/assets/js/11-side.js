@@ -1,0 +1,119 @@
+// The room seen along its beams.
+const drawSide = (view, row, width) => {
+  const pad = 14;
+  const u = view.length_mm / (width - 2 * pad);
+  const top = 20 * u;
+  const below = 62 * u;
+  const flip = ([x, z]) => [x, view.ceiling_mm - z];
+  const floor = view.ceiling_mm;
+  const out = [];
+  const say = (words, x, y, more = {}) => out.push(svg.text(words, x, y, (more.px || 12) * u, more));
+
+  const [fallFrom, fallTo] = [...view.fall_x_mm].sort((a, b) => a - b);
+  out.push(svg.rect("fall", fallFrom, floor - 9 * u, fallTo - fallFrom, 9 * u));
+  for (const box of view.boxes) {
+    const cls = box.role === "mine" ? "beam mine" : box.role === "other" ? "beam" : box.role;
+    out.push(svg.rect(cls, box.x_mm[0], floor - box.z_mm[1], box.x_mm[1] - box.x_mm[0], box.z_mm[1] - box.z_mm[0]));
+  }
+  const lowCeiling = Math.min(0, ...view.boxes.map((box) => floor - box.z_mm[1]));
+  out.push(svg.rect("room", 0, 0, view.length_mm, floor));
+  if (view.folded) out.push(...sideFolded(view, u, flip));
+  out.push(...sideBoard(view, u, flip));
+  out.push(...sideDims(view, row, u, flip, floor));
+  for (const box of view.boxes) {
+    const middle = (box.x_mm[0] + box.x_mm[1]) / 2;
+    if (box.role === "mine" || box.role === "other") {
+      const name = box.role === "mine" ? `beam “${box.name}”` : box.name;
+      say(name, Math.min(Math.max(middle, 40 * u), view.length_mm - 40 * u), lowCeiling - 6 * u, { px: 11, cls: box.role === "mine" ? "" : "soft" });
+    } else if (box.x_mm[1] - box.x_mm[0] > 60 * u) {
+      say(box.name + (box.role === "beside" ? " (beside)" : ""), middle, floor - box.z_mm[0] - 16 * u, { px: 11, cls: "soft" });
+    }
+  }
+  const box = [-pad * u, lowCeiling - top, view.length_mm + 2 * pad * u, floor - lowCeiling + top + below];
+  const title =
+    `Side view of ${row.id}: a board of ${view.board_mm} mm leans ${degrees(view.angle_deg)} out over a floor run of ` +
+    `${row.floor_run_mm} mm, with ${row.fall_space_mm} mm of fall space in front of its lip` +
+    (view.folded ? `, and folds up to leave ${view.folded.headroom_mm} mm of headroom.` : ".");
+  return svg.wrap(box, title, out.join(""));
+};
+
+const sideBoard = (view, u, flip) => {
+  const out = [];
+  const [px, pz] = view.pivot_mm;
+  for (const [cls, outline] of [
+    ["bar", view.kicker_frame_mm],
+    ["bar", view.frame_mm],
+    ["sheet", view.kicker_sheet_mm],
+    ["sheet", view.sheet_mm],
+  ]) {
+    if (outline.length) out.push(svg.poly(cls, outline.map(flip)));
+  }
+  out.push(svg.line("hanger", ...flip([px, view.hung_from_mm]), ...flip([px, pz])));
+  out.push(svg.circle("mount", ...flip([px, pz]), 4.5 * u));
+  const { climber } = view;
+  const limb = (joints, thick) => svg.path("limb", joints.map(flip)).replace("/>", ` stroke-width="${Math.round(thick)}"/>`);
+  const size = climber.head_radius_mm;
+  out.push(
+    `<g class="climber">${limb(climber.leg_mm, size * 1.05)}${limb(climber.arm_mm, size * 0.75)}` +
+      `${limb(climber.trunk_mm, size * 1.75)}${svg.circle("", ...flip(climber.head_mm), size)}</g>`,
+  );
+  return out;
+};
+
+const sideFolded = (view, u, flip) => {
+  const { outline_mm: outline, sweep } = view.folded;
+  const steps = 40;
+  const arc = Array.from({ length: steps + 1 }, (_, i) => {
+    const a = ((sweep.from_deg + ((sweep.to_deg - sweep.from_deg) * i) / steps) * Math.PI) / 180;
+    return [
+      sweep.centre_mm[0] + sweep.radius_mm * Math.cos(a),
+      sweep.centre_mm[1] + sweep.radius_mm * Math.sin(a),
+    ];
+  }).filter(([x]) => x >= 0 && x <= view.length_mm);
+  const low = Math.min(...outline.map(([, z]) => z));
+  const foot = outline[0];
+  const middle = (Math.min(...outline.map((p) => p[0])) + Math.max(...outline.map((p) => p[0]))) / 2;
+  return [
+    svg.path("sweep", arc.map(flip)),
+    svg.poly("parked", outline.map(flip)),
+    svg.text("parked", ...flip([middle, low - 16 * u]), 12 * u, { cls: "sky-text" }),
+    svg.line("dim", ...flip([foot[0] + view.sign * 30 * u, low]), ...flip([foot[0] + view.sign * 30 * u, 0])),
+    svg.text(`headroom ${view.folded.headroom_mm}`, ...flip([foot[0] + view.sign * 34 * u, low * 0.5]), 12 * u, { turn: -90, cls: "sky-text" }),
+  ];
+};
+
+const sideDims = (view, row, u, flip, floor) => {
+  const out = [];
+  const [footX, footZ] = view.foot_mm;
+  const [lipX, lipZ] = view.lip_mm;
+  const first = floor + 22 * u;
+  const ext = (x, z) => out.push(svg.line("ext", x, floor - z, x, first + 5 * u));
+  ext(footX, 0);
+  ext(lipX, 0);
+  out.push(svg.line("plumb", lipX, floor - lipZ, lipX, floor));
+  out.push(svg.dim(footX, first, lipX, first, `floor run ${row.floor_run_mm}`, u, { side: 1 }));
+  const end = view.fall_x_mm[1];
+  out.push(svg.dim(lipX, first, end, first, `fall space ${row.fall_space_mm}`, u, { side: 1 }));
+  // The angle from the vertical, at the foot.
+  const t = (view.angle_deg * Math.PI) / 180;
+  const radius = Math.min(view.board_mm * 0.36, 1100);
+  const arc = Array.from({ length: 17 }, (_, i) => {
+    const a = (t * i) / 16;
+    return flip([footX + view.sign * radius * Math.sin(a), footZ + radius * Math.cos(a)]);
+  });
+  out.push(svg.line("plumb", ...flip([footX, footZ]), ...flip([footX, footZ + radius * 1.15])));
+  out.push(svg.path("angle", arc));
+  const half = t * 0.5;
+  const label = flip([footX + view.sign * (radius + 20 * u) * Math.sin(half), footZ + (radius + 16 * u) * Math.cos(half)]);
+  out.push(svg.text(degrees(view.angle_deg), ...label, 15 * u, { cls: "angle-text" }));
+  // The board's length, behind the frame.
+  const frame = view.frame_mm.map(flip);
+  const off = ([x, y]) => [x - view.sign * Math.cos(t) * 12 * u, y - Math.sin(t) * 12 * u];
+  out.push(svg.dim(...off(frame[3]), ...off(frame[2]), `board ${view.board_mm}`, u));
+  if (row.kicker_mm) {
+    const x = view.kicker_frame_mm[3][0] - view.sign * 10 * u;
+    out.push(svg.dim(x, floor - row.kicker_mm, x, floor, `${row.kicker_mm}`, u, { side: view.sign > 0 ? -1 : 1 }));
+  }
+  out.push(svg.text(`lip ${row.lip_height_mm} above the floor`, lipX + view.sign * 7 * u, floor - lipZ * 0.42, 11 * u, { turn: -90, cls: "soft" }));
+  return out;
+};

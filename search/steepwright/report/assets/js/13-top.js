@@ -1,0 +1,43 @@
+// The floor seen from above.
+const drawTop = (view, row, width) => {
+  const pad = 16;
+  const u = view.length_mm / (width - 2 * pad);
+  const up = (y) => view.width_mm - y;
+  const out = [];
+  const area = (cls, a) => svg.rect(cls, a.x_mm[0], up(a.y_mm[1]), a.x_mm[1] - a.x_mm[0], a.y_mm[1] - a.y_mm[0]);
+  const middle = (a) => [(a.x_mm[0] + a.x_mm[1]) / 2, up((a.y_mm[0] + a.y_mm[1]) / 2)];
+  out.push(area("fall", view.fall), area("bar", view.frame), area("sheet", view.wall));
+  for (const solid of view.solids) out.push(area("solid", solid));
+  for (const beam of view.beams) out.push(area(beam.name === row.beam ? "ghost" : "beside", beam));
+  out.push(area("pads", view.pads), svg.rect("room", 0, 0, view.length_mm, view.width_mm));
+  const [fx, fy] = middle(view.fall);
+  const [wx, wy] = middle(view.wall);
+  out.push(svg.text("fall space", fx, fy - 4 * u, 13 * u), svg.text(`${row.fall_space_mm}`, fx, fy + 12 * u, 13 * u));
+  out.push(svg.text("under", wx, wy - 4 * u, 13 * u, { cls: "sheet-text" }), svg.text("the board", wx, wy + 12 * u, 13 * u, { cls: "sheet-text" }));
+  for (const solid of view.solids) {
+    const [x, y] = middle(solid);
+    const narrow = solid.x_mm[1] - solid.x_mm[0] < solid.name.length * 6.5 * u;
+    const flat = solid.y_mm[1] - solid.y_mm[0] < solid.name.length * 6.5 * u;
+    const near = narrow && !flat && solid.x_mm[0] < 60 * u;
+    const edge = solid.name.length * 3.2 * u;
+    const inside = Math.min(Math.max(x, edge), view.length_mm - edge);
+    out.push(
+      narrow && !flat
+        ? svg.text(solid.name, near ? solid.x_mm[1] + 12 * u : x + 4 * u, y, 11 * u, { turn: -90, cls: "soft" })
+        : svg.text(solid.name, inside, y + 4 * u, 11 * u, { cls: "soft" }),
+    );
+  }
+  const mid = wx;
+  const [y0, y1] = view.wall.y_mm;
+  const side = (from, to, clear) => {
+    if (clear < 24 * u) return;
+    out.push(svg.dim(mid, up(from), mid, up(to), `${clear}`, u));
+  };
+  side(y0 - view.left_mm, y0, view.left_mm);
+  side(y1, y1 + view.right_mm, view.right_mm);
+  out.push(svg.text("pads", view.pads.x_mm[0] + 8 * u, up(view.pads.y_mm[1]) + 18 * u, 12 * u, { cls: "pads-text", anchor: "start" }));
+  const title =
+    `Floor plan of ${row.id}: ${view.left_mm} mm clear on one side of the wall, ${view.right_mm} mm on the other, ` +
+    `${row.fall_space_mm} mm in front of the lip; the widest way past is ${view.passage_mm} mm.`;
+  return svg.wrap([-pad * u, -10 * u, view.length_mm + 2 * pad * u, view.width_mm + 20 * u], title, out.join(""));
+};

@@ -1,0 +1,74 @@
+// Cut plans: every sheet with its pieces and cuts, every bar with its pieces.
+const drawSheet = (sheet, width) => {
+  const u = sheet.length_mm / (width - 58);
+  const up = (y) => sheet.width_mm - y;
+  const out = [svg.rect("waste", 0, 0, sheet.length_mm, sheet.width_mm)];
+  for (const part of sheet.parts) {
+    const [w, h] = [part.length_mm, part.width_mm];
+    out.push(svg.rect("sheet", part.x_mm, up(part.y_mm + h), w, h));
+    const [x, y] = [part.x_mm + w / 2, up(part.y_mm + h / 2)];
+    const size = `${w} × ${h}`;
+    const turn = w < 90 * u && h > w ? -90 : 0;
+    const room = turn ? w : h;
+    if (room > 40 * u) {
+      const shift = 11 * u;
+      out.push(svg.text(part.mark, turn ? x - shift + 4 * u : x, turn ? y : y - shift + 5 * u, 18 * u, { turn, cls: "sheet-text bare" }));
+      out.push(svg.text(size, turn ? x + shift : x, turn ? y : y + shift + 3 * u, 12 * u, { turn, cls: "bare" }));
+    } else {
+      out.push(svg.text(`${part.mark}  ${size}`, turn ? x + 4 * u : x, turn ? y : y + 4 * u, 11 * u, { turn, cls: "sheet-text bare" }));
+    }
+  }
+  sheet.cuts.forEach((cut, index) => out.push(...sheetCut(cut, index + 1, up, u)));
+  const base = sheet.width_mm;
+  out.push(svg.dim(0, base + 16 * u, sheet.length_mm, base + 16 * u, `${sheet.length_mm}`, u, { side: 1 }));
+  out.push(svg.dim(-14 * u, base, -14 * u, 0, `${sheet.width_mm}`, u));
+  const title =
+    `${sheet.what}, ${plural(sheet.count, "sheet")}: ` +
+    sheet.parts.map((part) => `${part.mark} ${part.length_mm} × ${part.width_mm}`).join(", ") +
+    ` mm, freed by ${plural(sheet.cuts.length, "cut")}.`;
+  return svg.wrap([-36 * u, -16 * u, sheet.length_mm + 58 * u, base + 54 * u], title, out.join(""));
+};
+
+const sheetCut = (cut, number, up, u) => {
+  const [a, b] = cut.along_mm;
+  const ends = cut.axis === "x" ? [cut.at_mm, up(a), cut.at_mm, up(b)] : [a, up(cut.at_mm), b, up(cut.at_mm)];
+  const [x, y] = cut.axis === "x" ? [cut.at_mm, up(a + (b - a) * 0.22)] : [a + (b - a) * 0.72, up(cut.at_mm)];
+  return [
+    svg.line("cut", ...ends),
+    svg.circle("badge", x, y, 8.5 * u),
+    svg.text(String(number), x, y + 4 * u, 11 * u, { cls: "badge-text bare" }),
+  ];
+};
+
+const sawOrder = (sheet) => {
+  if (!sheet.cuts.length) return `<p class="note">No cut: the sheet is used whole.</p>`;
+  const rows = sheet.cuts.map((cut, i) => {
+    const way = cut.axis === "x" ? "across the length" : "along the length";
+    const block = cut.block_mm[0] ? ` of the piece that begins at ${cut.block_mm[0]}` : "";
+    return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${cut.distance_mm} mm</strong>${block}</li>`;
+  });
+  return `<ol class="saw">${rows.join("")}</ol>`;
+};
+
+const drawBars = (bars, width) => {
+  const longest = Math.max(...bars.map((bar) => bar.stock_mm));
+  const u = longest / (width - 8);
+  const step = 62 * u;
+  const out = [];
+  bars.forEach((bar, index) => {
+    const y = index * step;
+    out.push(svg.text(`${bar.count} × ${bar.what}`, 0, y + 14 * u, 12 * u, { anchor: "start" }));
+    out.push(svg.text(bar.rest_mm ? `rest ${bar.rest_mm}` : "no rest", longest, y + 14 * u, 11 * u, { anchor: "end", cls: "soft" }));
+    out.push(svg.rect("waste", 0, y + 20 * u, bar.stock_mm, 24 * u));
+    for (const piece of bar.pieces) {
+      out.push(svg.rect("sheet", piece.at_mm, y + 20 * u, piece.length_mm, 24 * u));
+      const label = piece.length_mm > 74 * u ? `${piece.mark}: ${piece.length_mm}` : piece.length_mm > 34 * u ? `${piece.length_mm}` : piece.mark;
+      const fits = piece.length_mm > label.length * 6.2 * u;
+      if (fits) out.push(svg.text(label, piece.at_mm + piece.length_mm / 2, y + 36 * u, 11.5 * u, { cls: "bare sheet-text" }));
+    }
+  });
+  const title = bars
+    .map((bar) => `${bar.count} × ${bar.stock_mm} mm into ${bar.pieces.map((p) => `${p.mark} ${p.length_mm}`).join(", ")}`)
+    .join("; ");
+  return svg.wrap([-4 * u, 0, longest + 8 * u, bars.length * step], `Bars: ${title}.`, out.join(""));
+};

@@ -1,0 +1,108 @@
+// The chosen wall: drawings, cut plans, bill, checks, pieces and the order of building.
+const design = (() => {
+  const figure = (title, cls, id, more = "") =>
+    `<figure class="${cls}"><h3>${title}</h3><div class="drawing" data-draw="${id}"></div>${more}</figure>`;
+
+  const billTable = (view, state, now) => {
+    const names = { sheets: "Sheets", timber: "Timber", hardware: "Hardware", charges: "Charges" };
+    let group = "";
+    const rows = [];
+    for (const line of view.bill) {
+      if (line.group !== group) {
+        group = line.group;
+        rows.push(`<tr class="group"><th scope="rowgroup" colspan="5">${names[group]}</th></tr>`);
+      }
+      const unit = state.prices.get(line.sku) ?? line.unit_cents;
+      rows.push(
+        `<tr><td>${esc(line.what)}</td><td>${esc(line.yard || "–")}</td><td class="number">${line.quantity}</td>` +
+          `<td class="number">${amount(unit)}</td><td class="number">${amount(unit * line.quantity)}</td></tr>`,
+      );
+    }
+    return (
+      `<div class="scroll" role="region" aria-label="Bill" tabindex="0"><table><caption>Everything to buy, in ${esc(data.currency)}${state.prices.size ? ", at your prices" : ""}</caption>` +
+      `<thead><tr><th scope="col">Article</th><th scope="col">Yard</th><th scope="col" class="number">Buy</th><th scope="col" class="number">Each</th><th scope="col" class="number">Amount</th></tr></thead>` +
+      `<tbody>${rows.join("")}<tr class="total"><th scope="row" colspan="4">Total</th><td class="number" data-total>${amount(now.cost.get(view.row.id))}</td></tr></tbody></table></div>`
+    );
+  };
+
+  const stateWords = { holds: "✓ holds", close: "! close to its limit", fails: "✗ fails", "not settled": "? not settled" };
+  const checkBars = (view) =>
+    `<ul class="bars">${view.checks
+      .map((check) => {
+        const cls = { "not settled": "unsettled" }[check.state] || check.state;
+        return (
+          `<li class="${cls}"><div class="bar-head"><strong>${esc(check.name)}</strong><span>${stateWords[check.state]}, ${percent(check.use)}${check.governs ? " – the tightest" : ""}</span></div>` +
+          `<div class="track" aria-hidden="true"><i style="width:${Math.min(100, check.use * 100).toFixed(1)}%"></i></div>` +
+          `<p class="note">${check.demand} of ${check.capacity} ${esc(check.unit)} · ${esc(check.clause)} · ${esc(check.assumption)}</p></li>`
+        );
+      })
+      .join("")}</ul>`;
+
+  const liftTable = (view) =>
+    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table><caption>Marks as on the cut plan; sizes in mm, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col">Piece</th><th scope="col" class="number">Pieces</th><th scope="col">Size</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${view.lifts
+      .map(
+        (x) =>
+          `<tr><th scope="row">${esc(x.mark)}</th><td>${esc(x.name)}</td><td class="number">${x.count}</td><td>${x.length_mm} × ${x.width_mm} × ${x.thickness_mm}</td><td class="number">${x.mass_kg}</td><td>${people(x.people)}</td></tr>`,
+      )
+      .join("")}</tbody></table></div>`;
+
+  const stepList = (view) =>
+    `<ol class="steps">${view.steps
+      .map((step) => {
+        const load = step.mass_kg ? ` <span class="note">${step.mass_kg} kg, ${people(step.people)}</span>` : ` <span class="note">${people(step.people)}</span>`;
+        return `<li><strong>${esc(step.title)}.</strong> ${esc(step.text)}${load}</li>`;
+      })
+      .join("")}</ol>`;
+
+  const sheetFigures = (view) =>
+    `<div class="sheet-list">${view.sheets
+      .map(
+        (sheet, i) =>
+          `<figure><h4>${sheet.count} × ${esc(sheet.what)}</h4><div class="drawing" data-draw="sheet-${i}"></div>${sawOrder(sheet)}<p class="note">${Math.round(sheet.used * 100)} % ends up in the wall; kerf ${sheet.kerf_mm} mm</p></figure>`,
+      )
+      .join("")}</div>`;
+
+  const describe = (row) =>
+    `Hangs from the beam “${esc(row.beam)}”, the climber falls towards ${row.facing === "+x" ? "+x" : "−x"}. ` +
+    `${row.columns} × ${row.rows} board pieces of ${esc(row.sheet)} on ${row.stud_count} studs of ${esc(row.stud)}, ${row.mount_count} × ${esc(row.mount)}.` +
+    `${row.delivered ? " The yard delivers." : ""}`;
+
+  const topNotes = (view) =>
+    `<p class="note">Pads: ${view.top.asked_mat_mm} mm thick over the dashed area is what the guidance for public walls asks for; no source speaks of small walls at home. Way past the wall: ${view.top.passage_mm} mm.</p>` +
+    view.top.shortfall.map((text) => `<p class="flagged">${esc(text)}</p>`).join("");
+
+  const html = (view, state, now) =>
+    `<div class="headline"><h2 id="design-title">${esc(view.row.id)}: ${degrees(view.row.angle_deg)} for ${money(now.cost.get(view.row.id))}</h2></div>` +
+    `<p class="intro">${describe(view.row)}</p>` +
+    `<div class="drawings">` +
+    figure("From the side", "", "side") +
+    figure("The face", "half", "front", `<p class="note">○ free hold position, × blocked: a bar lies behind. Dashed: bars behind the sheets. Numbers below: stud centres from the left edge; at the right: rows of holds, measured up the board.</p>`) +
+    `<div class="half">${figure("The floor", "", "top", topNotes(view))}</div>` +
+    `<figure><h3>Cutting the sheets</h3>${sheetFigures(view)}</figure>` +
+    figure("Cutting the bars", "", "bars") +
+    `<div class="card half"><h3>The bill</h3>${billTable(view, state, now)}</div>` +
+    `<div class="card half"><h3>What it can bear</h3>${checkBars(view)}</div>` +
+    `<div class="card half"><h3>Pieces to lift and carry</h3>${liftTable(view)}</div>` +
+    `<div class="card half"><h3>The order of building</h3>${stepList(view)}</div></div>`;
+
+  const drawIn = (root, view) => {
+    for (const node of root.querySelectorAll("[data-draw]")) {
+      const width = Math.max(240, node.clientWidth);
+      const [name, index] = node.dataset.draw.split("-");
+      if (name === "side") node.innerHTML = drawSide(view.side, view.row, width);
+      if (name === "front") node.innerHTML = drawFront(view.front, view.row, width);
+      if (name === "top") node.innerHTML = drawTop(view.top, view.row, width);
+      if (name === "sheet") node.innerHTML = drawSheet(view.sheets[index], width);
+      if (name === "bars") node.innerHTML = drawBars(view.bars, width);
+    }
+  };
+
+  const draw = (state, now, change) => {
+    if (change && !("chosen" in change) && !change.prices && !change.resized) return;
+    const view = views.get(state.chosen);
+    el("design-body").innerHTML = html(view, state, now);
+    drawIn(el("design-body"), view);
+  };
+
+  return { draw, drawIn, billTable, checkBars, liftTable, stepList };
+})();

@@ -1,0 +1,69 @@
+// Re-pricing on the page: unit prices in, costs and front out, and how far that can be trusted.
+const priceTable = (() => {
+  const start = () => {
+    const body = el("price-table").tBodies[0];
+    body.innerHTML = data.prices
+      .map(
+        (line) =>
+          `<tr data-sku="${esc(line.sku)}"><th scope="row">${esc(line.what)}</th><td>${esc(line.yard || "–")}</td><td class="number">${amount(line.unit_cents)}</td>` +
+          `<td class="number"><input type="text" inputmode="decimal" autocomplete="off" value="${amount(line.unit_cents)}" aria-label="Your price for ${esc(line.what)}"></td><td class="number used"></td></tr>`,
+      )
+      .join("");
+    body.addEventListener("input", (event) => {
+      const value = cents(event.target.value);
+      event.target.setAttribute("aria-invalid", String(value === null));
+      if (value === null) {
+        el("prices-say").classList.add("bad");
+        el("prices-say").textContent = `“${event.target.value}” is no amount like 12.90; the price before it still counts.`;
+        return;
+      }
+      const sku = event.target.closest("tr").dataset.sku;
+      const prices = new Map(store.state.prices);
+      if (value === model.listed.get(sku)) prices.delete(sku);
+      else prices.set(sku, value);
+      store.set({ prices });
+    });
+    el("prices-reset").addEventListener("click", () => {
+      for (const input of body.querySelectorAll("input")) {
+        input.value = amount(model.listed.get(input.closest("tr").dataset.sku));
+        input.removeAttribute("aria-invalid");
+      }
+      store.set({ prices: new Map() });
+    });
+  };
+
+  const trust = (state, now) => {
+    if (!state.prices.size) return "No price changed: everything on this page is at the yard’s prices.";
+    const head = `${plural(state.prices.size, "price")} changed; ${now.front.size} of ${plural(now.rows.length, "wall")} still ${now.front.size === 1 ? "is" : "are"} unbeaten by another on this page.`;
+    if (!data.exact) return `${head} Walls that are not on this page may be cheaper: this search was not exact.`;
+    const angle = state.wish.angle ?? data.target_angle_deg ?? 0;
+    const steep = now.rows.filter((row) => row.angle_deg >= angle);
+    const best = model.cheapest(steep, now.cost);
+    if (!best) return head;
+    const before = Math.min(...steep.map((row) => now.listedCost.get(row.id)));
+    const floor = Math.ceil(model.leastRatio(state.prices) * before - 1e-9);
+    const cost = now.cost.get(best.id);
+    const where = angle ? `of ${angle}° or more` : "of any angle";
+    if (cost <= floor) return `${head} ${best.id} is still the cheapest wall ${where}, on this page or not: ${money(cost)}.`;
+    return (
+      `${head} The cheapest here ${where} is now ${best.id} for ${money(cost)}. Walls that are not on this page could win at these prices, but none ${where} can cost less than ${money(floor)}: ` +
+      `a new search with these prices can save at most ${money(cost - floor)}.`
+    );
+  };
+
+  const draw = (state, now, change) => {
+    if (change && !change.prices && !("chosen" in change) && !change.wish) return;
+    const quantity = new Map(views.get(state.chosen).bill.map((line) => [line.sku, line.quantity]));
+    for (const line of el("price-table").tBodies[0].rows) {
+      line.querySelector(".used").textContent = quantity.has(line.dataset.sku) ? `× ${quantity.get(line.dataset.sku)}` : "–";
+      line.classList.toggle("changed", state.prices.has(line.dataset.sku));
+    }
+    el("prices-say").classList.remove("bad");
+    el("prices-say").textContent = trust(state, now);
+    const moved = el("answer-moved");
+    moved.hidden = !state.prices.size;
+    moved.textContent = state.prices.size ? `The figures above are at the yard’s prices. ${trust(state, now)}` : "";
+  };
+
+  return { start, draw };
+})();

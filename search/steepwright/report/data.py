@@ -1,0 +1,92 @@
+"""Everything the page's scripts read, as plain data: the views of all designs and the charts."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from steepwright.catalog import read_materials
+from steepwright.geometry.guidance import FallGuidance, fall_guidance
+from steepwright.report.charts import CONFIG, MEASURES, lines_figure, stair_figure
+from steepwright.report.views.answer import Answer, answer_of
+from steepwright.report.views.build import BuildStep, Lift, build_steps, lifts_of
+from steepwright.report.views.checks import CheckBar, check_bars
+from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of, sheet_cuts
+from steepwright.report.views.front import FrontView, front_view
+from steepwright.report.views.prices import BillLine, bill_lines, price_lines
+from steepwright.report.views.rows import Row, row_of
+from steepwright.report.views.side import SideView, side_view
+from steepwright.report.views.top import TopView, top_view
+from steepwright.report.words import Document
+
+
+@dataclass(frozen=True, slots=True)
+class DesignView:
+    """All views of one design."""
+
+    row: Row
+    side: SideView
+    front: FrontView
+    top: TopView
+    sheets: tuple[SheetCuts, ...]
+    bars: tuple[BarCuts, ...]
+    bill: tuple[BillLine, ...]
+    checks: tuple[CheckBar, ...]
+    lifts: tuple[Lift, ...]
+    steps: tuple[BuildStep, ...]
+
+
+def design_view(document: Document, design: dict[str, Any]) -> DesignView:
+    """Return all views of one design of the document."""
+    guidance = guidance_of(design)
+    marks = marks_of(design)
+    lifts = lifts_of(design, marks)
+    return DesignView(
+        row=row_of(design, round(guidance.front_mm)),
+        side=side_view(document, design),
+        front=front_view(design),
+        top=top_view(document, design, guidance),
+        sheets=sheet_cuts(design, marks),
+        bars=bar_cuts(design, marks),
+        bill=bill_lines(design),
+        checks=check_bars(design),
+        lifts=lifts,
+        steps=build_steps(design, lifts),
+    )
+
+
+def guidance_of(design: dict[str, Any]) -> FallGuidance:
+    """Return the published guidance on fall space for one design's height."""
+    return fall_guidance(design["lip_height_mm"], read_materials().factors)
+
+
+def page_answer(document: Document) -> Answer:
+    """Return the opening of the page."""
+    from steepwright.report.views.answer import chosen_design
+
+    chosen = chosen_design(document)
+    return answer_of(document, round(guidance_of(chosen).front_mm) if chosen else 0)
+
+
+def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer) -> dict[str, Any]:
+    """Return the data that the page carries."""
+    return {
+        "currency": document["currency"],
+        "room": {key: document["room"][key] for key in ("name", "length_mm", "width_mm")},
+        "target_angle_deg": document["target_angle_deg"],
+        "max_cost_cents": document["max_cost_cents"],
+        "exact": document["method"] == "exact" and document["complete"],
+        "answer": answer.id,
+        "cautions": document["cautions"],
+        "assumptions": document["assumptions"],
+        "catalog": document["catalog"],
+        "measures": [asdict(measure) for measure in MEASURES],
+        "charts": {
+            "stair": stair_figure(document["currency"]),
+            "lines": lines_figure(),
+            "config": CONFIG,
+        },
+        "prices": [asdict(line) for line in price_lines(document)],
+        "cloud": document["cloud"],
+        "designs": [asdict(view) for view in views],
+    }

@@ -1,0 +1,56 @@
+"""What a search leaves in its folder: the page, the document and a table for a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from dataclasses import asdict
+from pathlib import Path
+
+from steepwright.report.data import guidance_of
+from steepwright.report.page import render_page
+from steepwright.report.views.rows import row_of
+from steepwright.report.words import Document
+from steepwright.resources import write_whole
+
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+
+def write_outputs(document: Document, folder: Path) -> list[Path]:
+    """Write designs.json, designs.csv and report.html into a folder, each whole; return them."""
+    texts = {
+        "designs.json": json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n",
+        "designs.csv": designs_csv(document),
+        "report.html": render_page(document),
+    }
+    paths = []
+    for name, text in texts.items():
+        write_whole(folder / name, text)
+        paths.append(folder / name)
+    return paths
+
+
+def designs_csv(document: Document) -> str:
+    """Return one row per design; lengths in mm, money in cents."""
+    rows = [
+        asdict(row_of(design, round(guidance_of(design).front_mm)))
+        for design in document["designs"]
+    ]
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    names = list(rows[0]) if rows else ["id"]
+    writer.writerow(names)
+    writer.writerows([neutral(row[name]) for name in names] for row in rows)
+    return out.getvalue()
+
+
+def neutral(value: object) -> object:
+    """Return a cell that no spreadsheet runs as a formula; numbers stay as they are.
+
+    Text that begins like a formula gets an apostrophe in front (common practice against
+    formula injection; OWASP describes it).
+    """
+    if isinstance(value, str) and value.startswith(_FORMULA_STARTS):
+        return f"'{value}"
+    return value

@@ -1,0 +1,82 @@
+"""The page: one HTML file with everything in it, the same bytes for the same document."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import jinja2
+
+from steepwright.report.charts import MEASURES
+from steepwright.report.data import DesignView, design_view, page_answer, page_data
+from steepwright.report.packing import pack
+from steepwright.report.words import Document, degrees, metres, percent
+from steepwright.units import money
+
+_HERE = Path(__file__).resolve().parent
+
+
+def render_page(document: Document) -> str:
+    """Return the page of one document (the form of designs.json)."""
+    views = tuple(design_view(document, design) for design in document["designs"])
+    answer = page_answer(document)
+    data = page_data(document, views, answer)
+    return (
+        _environment()
+        .get_template("page.html")
+        .render(
+            document=document,
+            room=document["room"],
+            answer=answer,
+            views=views,
+            columns=_columns(views),
+            measures=MEASURES,
+            data=script_json(pack(data)),
+            style=_asset("page.css"),
+            script="\n".join(_asset(f"js/{path.name}") for path in script_files()),
+            plotly=_asset("plotly-basic.min.js"),
+        )
+    )
+
+
+def script_files() -> list[Path]:
+    """Return the page's scripts in the order in which they run."""
+    return sorted((_HERE / "assets" / "js").glob("*.js"))
+
+
+def script_json(value: Any) -> str:
+    """Return JSON that can stand inside a script element: no ``<``, so no end tag."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+    return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
+
+
+def _columns(views: tuple[DesignView, ...]) -> list[str]:
+    """Return which of the two lesser columns vary at all and so deserve a place."""
+    facings = {view.row.facing for view in views}
+    return ["facing"] if len(facings) > 1 else []
+
+
+@cache
+def _asset(name: str) -> str:
+    text = (_HERE / "assets" / name).read_text(encoding="utf-8")
+    return text.replace("</script", "<\\/script")
+
+
+def _environment() -> jinja2.Environment:
+    environment = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(_HERE / "templates"),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.filters |= {
+        "money": money,
+        "degrees": degrees,
+        "metres": metres,
+        "percent": percent,
+    }
+    return environment

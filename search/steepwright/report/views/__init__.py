@@ -1,0 +1,1 @@
+"""What the page shows, as plain frozen records: worked out once, tested by equality."""

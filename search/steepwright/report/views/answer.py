@@ -1,0 +1,165 @@
+"""The answer first: the cheapest wall at the asked angle, in words a climber reads."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from steepwright.report.views.stair import Step, steps_from
+from steepwright.report.words import Document, count, degrees, metres, percent
+from steepwright.units import money
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One key figure with a word on it; `warns` when it is below the guidance or not settled."""
+
+    label: str
+    value: str
+    note: str
+    warns: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The opening of the page.
+
+    `id` is empty when no design satisfies what was asked.
+    """
+
+    id: str
+    asked: str
+    title: str
+    sentence: str
+    facts: tuple[Fact, ...]
+    steps: tuple[Step, ...]
+    certainty: str
+
+
+def answer_of(document: Document, asked_front_mm: int) -> Answer:
+    """Return the answer to what was asked; `asked_front_mm` is the guidance for its fall space."""
+    chosen = chosen_design(document)
+    if chosen is None:
+        nothing = _nothing(document)
+        return Answer(
+            "", asked(document), "No wall was found", nothing, (), (), certainty(document)
+        )
+    currency = document["currency"]
+    return Answer(
+        id=chosen["id"],
+        asked=asked(document),
+        title=f"{degrees(chosen['angle_deg'])} for {money(chosen['cost_cents'], currency)}",
+        sentence=describe(chosen),
+        facts=_facts(chosen, asked_front_mm, currency),
+        steps=steps_from(chosen, document["designs"], currency),
+        certainty=certainty(document),
+    )
+
+
+def chosen_design(document: Document) -> dict[str, Any] | None:
+    """Return the cheapest design at the asked angle, the steeper of equals.
+
+    With a budget but no angle: the steepest that the budget allows, the cheaper of equals.
+    """
+    target, budget = document["target_angle_deg"], document["max_cost_cents"]
+    fits: list[dict[str, Any]] = [
+        design
+        for design in document["designs"]
+        if (target is None or design["angle_deg"] >= target)
+        and (budget is None or design["cost_cents"] <= budget)
+    ]
+    if not fits:
+        return None
+    if target is None and budget is not None:
+        return min(fits, key=lambda d: (-d["angle_deg"], d["cost_cents"]))
+    return min(fits, key=lambda d: (d["cost_cents"], -d["angle_deg"], -d["fall_space_mm"]))
+
+
+def asked(document: Document) -> str:
+    """Return what was asked for, in words."""
+    target, budget = document["target_angle_deg"], document["max_cost_cents"]
+    money_text = "" if budget is None else money(budget, document["currency"])
+    if target is None and budget is None:
+        least, most = document["room"]["wall"]["angle_deg"]
+        return f"The cheapest wall between {least:g}° and {most:g}°"
+    if target is None:
+        return f"The steepest wall for at most {money_text}"
+    return f"The cheapest wall of {target:g}° or more" + (
+        f" for at most {money_text}" if money_text else ""
+    )
+
+
+def describe(design: dict[str, Any]) -> str:
+    """Return one sentence on what the wall is."""
+    parts = design["columns"] * design["rows"]
+    fold = " and folds up to the ceiling" if design["parked"] else ""
+    kicker = design["kicker_mm"]
+    foot = f" on a kicker of {kicker} mm" if kicker else " straight from the floor"
+    return (
+        f"A board {metres(design['board_mm'])} long and {metres(design['width_mm'])} wide, "
+        f"made of {count(parts, 'piece')} of {design['sheet']} on "
+        f"{count(design['stud_count'], 'stud')} of {design['stud']}. It stands{foot}, hangs from "
+        f"the beam “{design['beam']}”{fold}."
+    )
+
+
+def certainty(document: Document) -> str:
+    """Return how sure it is that nothing cheaper was missed."""
+    counts = document["counts"]
+    space = f"{counts['designs_in_space']:,}".replace(",", " ")
+    front = count(len(document["designs"]), "design")
+    if document["method"] != "exact":
+        return (
+            "Not certified: these designs were found by sampling. A cheaper or steeper wall may "
+            "exist."
+        )
+    if not document["complete"]:
+        return (
+            "The search was stopped before it was done. A cheaper or steeper wall may exist among "
+            f"the {space} in this room's space."
+        )
+    return (
+        f"All {space} walls that this room and price list allow were settled. The {front} on this "
+        "page are those that no other beats in angle, cost and fall space at once."
+    )
+
+
+def _nothing(document: Document) -> str:
+    designs = document["designs"]
+    if not designs:
+        return "No wall fits this room, passes the checks and can be cut from what is on offer."
+    best = max(designs, key=lambda d: d["angle_deg"])
+    return (
+        f"The steepest is {best['id']} with {degrees(best['angle_deg'])} for "
+        f"{money(best['cost_cents'], document['currency'])}."
+    )
+
+
+def _facts(design: dict[str, Any], asked_front_mm: int, currency: str) -> tuple[Fact, ...]:
+    short = asked_front_mm - design["fall_space_mm"]
+    worst = max((check["use"] for check in design["checks"]), default=0.0)
+    people = max((piece["people"] for piece in design["pieces"]), default=1)
+    heaviest = max((piece["mass_kg"] for piece in design["pieces"]), default=0.0)
+    fall_note = (
+        f"{short} mm short of the guidance of {metres(asked_front_mm)}"
+        if short > 0
+        else f"the guidance asks for {metres(asked_front_mm)}"
+    )
+    strength = (
+        f"of what the tightest part can bear ({design['governing_check']})"
+        if design["settled"]
+        else f"not settled: something is unknown; tightest is {design['governing_check']}"
+    )
+    return (
+        Fact("Cost", money(design["cost_cents"], currency), "everything on the bill", False),
+        Fact("Fall space", metres(design["fall_space_mm"]), fall_note, short > 0),
+        Fact("Floor run", metres(design["floor_run_mm"]), "from kicker to lip, in plan", False),
+        Fact(
+            "Mass",
+            f"{design['mass_kg']:g} kg",
+            f"heaviest piece {heaviest:g} kg, for {count(people, 'person', 'people')}",
+            False,
+        ),
+        Fact("Strength used", percent(worst), strength, not design["settled"] or worst > 1),
+        Fact("Holds", str(design["hold_positions"]), "free positions on the grid", False),
+    )

@@ -1,0 +1,52 @@
+"""One line per design: what the table sorts, the charts place and the filters read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A design in numbers; `people` is how many the heaviest piece needs."""
+
+    id: str
+    angle_deg: float
+    cost_cents: int
+    fall_space_mm: int
+    floor_run_mm: int
+    climbable_mm: int
+    width_mm: int
+    board_mm: int
+    kicker_mm: int
+    lip_height_mm: int
+    mass_kg: float
+    heaviest_kg: float
+    people: int
+    hold_positions: int
+    beam: str
+    facing: str
+    sheet: str
+    stud: str
+    stud_count: int
+    columns: int
+    rows: int
+    mount: str
+    mount_count: int
+    delivered: bool
+    governing_check: str
+    use: float
+    settled: bool
+    asked_front_mm: int
+
+
+def row_of(design: dict[str, Any], asked_front_mm: int) -> Row:
+    """Return the line of one design."""
+    pieces = design["pieces"]
+    return Row(
+        **{field.name: design[field.name] for field in fields(Row) if field.name in design},
+        heaviest_kg=max((piece["mass_kg"] for piece in pieces), default=0.0),
+        people=max((piece["people"] for piece in pieces), default=1),
+        use=max((check["use"] for check in design["checks"]), default=0.0),
+        asked_front_mm=asked_front_mm,
+    )

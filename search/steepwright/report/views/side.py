@@ -1,0 +1,176 @@
+"""The room seen along its beams: x to the right, z up, all in mm."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+from steepwright.report.views.figure import Figure, Point, figure_on
+from steepwright.report.words import Document
+
+Range = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class SideBox:
+    """A beam or a solid; `role` is ``mine`` (carries the lip), ``other``, ``solid``, ``beside``."""
+
+    name: str
+    x_mm: Range
+    z_mm: Range
+    role: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sweep:
+    """The path of the board's foot about the pivot; angles from the x axis towards z [deg]."""
+
+    centre_mm: Point
+    radius_mm: int
+    from_deg: float
+    to_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Folded:
+    """The board at rest under the ceiling."""
+
+    outline_mm: tuple[Point, ...]
+    angle_deg: float
+    headroom_mm: int
+    stops_at: str
+    sweep: Sweep
+
+
+@dataclass(frozen=True, slots=True)
+class SideView:
+    """Everything the side view draws.
+
+    `sheet_mm`, `frame_mm`, `kicker_sheet_mm` and `kicker_frame_mm` are outlines; `fall_x_mm`
+    runs from the lip's plumb line to what ends the fall space.
+    """
+
+    length_mm: int
+    ceiling_mm: int
+    sign: int
+    angle_deg: float
+    boxes: tuple[SideBox, ...]
+    sheet_mm: tuple[Point, ...]
+    frame_mm: tuple[Point, ...]
+    kicker_sheet_mm: tuple[Point, ...]
+    kicker_frame_mm: tuple[Point, ...]
+    foot_mm: Point
+    lip_mm: Point
+    pivot_mm: Point
+    hung_from_mm: int
+    fall_x_mm: Range
+    board_mm: int
+    folded: Folded | None
+    climber: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class _Plane:
+    """The board's plane: `at(u, b)` is u up the slope from the foot and b behind the face."""
+
+    foot: tuple[float, float]
+    sign: int
+    angle_rad: float
+
+    def at(self, up: float, behind: float) -> Point:
+        s, c = math.sin(self.angle_rad), math.cos(self.angle_rad)
+        x = self.foot[0] + self.sign * (up * s - behind * c)
+        return round(x), round(self.foot[1] + up * c + behind * s)
+
+    def before(self, up: float, out: float) -> Point:
+        return self.at(up, -out)
+
+    def strip(self, length: float, near: float, far: float) -> tuple[Point, ...]:
+        corners = ((0.0, near), (length, near), (length, far), (0.0, far))
+        return tuple(self.at(u, b) for u, b in corners)
+
+
+def side_view(document: Document, design: dict[str, Any]) -> SideView:
+    """Return the side view of one design."""
+    room = document["room"]
+    sign = 1 if design["facing"] == "+x" else -1
+    thickness, depth = design["sheet_thickness_mm"], design["stud_mm"][1]
+    foot = (design["x_foot_mm"], design["kicker_mm"])
+    plane = _Plane(foot, sign, math.radians(design["angle_deg"]))
+    upright = _Plane((foot[0], 0), sign, 0.0)
+    lip = (design["x_lip_mm"], design["lip_height_mm"])
+    beam = next(b for b in room["beams"] if b["name"] == design["beam"])
+    kicker = design["kicker_mm"]
+    return SideView(
+        length_mm=room["length_mm"],
+        ceiling_mm=room["ceiling_mm"],
+        sign=sign,
+        angle_deg=design["angle_deg"],
+        boxes=_boxes(room, design),
+        sheet_mm=plane.strip(design["board_mm"], 0, thickness),
+        frame_mm=plane.strip(design["board_mm"], thickness, thickness + depth),
+        kicker_sheet_mm=upright.strip(kicker, 0, thickness) if kicker else (),
+        kicker_frame_mm=upright.strip(kicker, thickness, thickness + depth) if kicker else (),
+        foot_mm=foot,
+        lip_mm=lip,
+        pivot_mm=(design["x_pivot_mm"], design["pivot_height_mm"]),
+        hung_from_mm=min(beam["underside_mm"]),
+        fall_x_mm=(lip[0], lip[0] + sign * design["fall_space_mm"]),
+        board_mm=design["board_mm"],
+        folded=_folded(design, plane, thickness + depth),
+        climber=figure_on(plane.before, design["board_mm"], room["climber"]["span_mm"]),
+    )
+
+
+def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
+    beams = [
+        SideBox(
+            beam["name"],
+            (beam["x_mm"] - beam["width_mm"] // 2, beam["x_mm"] + beam["width_mm"] // 2),
+            (min(beam["underside_mm"]), min(beam["underside_mm"]) + beam["depth_mm"]),
+            "mine" if beam["name"] == design["beam"] else "other",
+        )
+        for beam in room["beams"]
+    ]
+    low, high = design["y_mm"]
+    solids = [
+        SideBox(
+            solid["name"],
+            tuple(solid["x_mm"]),
+            tuple(solid["z_mm"]),
+            "solid" if solid["y_mm"][0] < high and solid["y_mm"][1] > low else "beside",
+        )
+        for solid in room["solids"]
+    ]
+    return tuple(solids + beams)
+
+
+def _folded(design: dict[str, Any], plane: _Plane, depth: int) -> Folded | None:
+    parked = design["parked"]
+    if parked is None:
+        return None
+    pivot = (design["x_pivot_mm"], design["pivot_height_mm"])
+    turn = math.radians(parked["angle_deg"] - design["angle_deg"])
+    outline = plane.strip(design["board_mm"], 0, depth)
+    foot = outline[0]
+    start = math.degrees(math.atan2(foot[1] - pivot[1], foot[0] - pivot[0]))
+    return Folded(
+        outline_mm=tuple(_turned(point, pivot, -plane.sign * turn) for point in outline),
+        angle_deg=parked["angle_deg"],
+        headroom_mm=parked["headroom_mm"],
+        stops_at=parked.get("stops_at", ""),
+        sweep=Sweep(
+            pivot,
+            round(math.dist(foot, pivot)),
+            round(start, 2),
+            round(start - plane.sign * math.degrees(turn), 2),
+        ),
+    )
+
+
+def _turned(point: Point, about: Point, angle_rad: float) -> Point:
+    """Turn a point anticlockwise in the (x, z) plane."""
+    x, z = point[0] - about[0], point[1] - about[1]
+    s, c = math.sin(angle_rad), math.cos(angle_rad)
+    return round(about[0] + x * c - z * s), round(about[1] + x * s + z * c)

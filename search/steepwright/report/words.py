@@ -1,0 +1,41 @@
+"""How numbers are written on the page: one place, so that text and tables agree."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from steepwright.units import money
+
+Document = dict[str, Any]
+
+
+def degrees(angle_deg: float) -> str:
+    """Return an angle [deg] with one decimal, rounded down: a wall is never said steeper."""
+    tenths = int(angle_deg * 1000 + 1e-6) // 100
+    return f"{tenths // 10}.{tenths % 10}°"
+
+
+def metres(length_mm: float) -> str:
+    """Return a length [mm] as metres with two decimals, rounded down."""
+    return f"{int(length_mm) // 10 / 100:.2f} m"
+
+
+def count(number: int, noun: str, plural: str = "") -> str:
+    """Return ``one sheet`` or ``3 sheets``."""
+    names = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
+    return f"{names.get(number, str(number))} {noun if number == 1 else plural or noun + 's'}"
+
+
+def percent(share: float) -> str:
+    """Return a share as whole percent, rounded up: a use is never said smaller."""
+    return f"{-int(-share * 100 // 1)} %"
+
+
+def signed_money(amount_cents: int, currency: str) -> str:
+    """Return a difference in money with its sign in front."""
+    return f"{'+' if amount_cents > 0 else ''}{money(amount_cents, currency)}"
+
+
+def sentence(parts: list[str]) -> str:
+    """Join parts as ``a, b and c``."""
+    return " and ".join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)
