@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import json
+import math
 import os
 import subprocess
 import sys
@@ -14,7 +15,7 @@ from typing import NoReturn
 import click
 import pytest
 
-from steepwright.cli.console import ERROR_FORMAT, cents_option, guarded, run
+from steepwright.cli.console import ERROR_FORMAT, cents_option, guarded, run, write_json
 from steepwright.errors import InfeasibleError, InputError, UsageError
 from steepwright.findings import Finding
 
@@ -117,3 +118,8 @@ def test_money_on_the_command_line(text: str | None, cents: int | None) -> None:
 def test_what_is_no_money_is_refused(text: str) -> None:
     with pytest.raises(UsageError, match="--max-cost"):
         cents_option(text, "--max-cost")
+
+
+def test_json_holds_no_endless_number(capsys: pytest.CaptureFixture[str]) -> None:
+    write_json({"capacity": math.inf, "uses": [0.5, math.nan]})
+    assert json.loads(capsys.readouterr().out) == {"capacity": None, "uses": [0.5, None]}

@@ -6,6 +6,7 @@ The searches themselves are tested where they live; here only the way in and out
 from __future__ import annotations
 
 import json
+import math
 import sys
 from pathlib import Path
 from types import SimpleNamespace
@@ -30,7 +31,8 @@ def a_design(name: str, angle: float, cost: int, *, settled: bool = True) -> dic
         "columns": 1, "rows": 2, "sheet": "birch 18 mm", "stud": "45 x 95 C24 planed",
         "stud_count": 4, "governing_check": "stud bending", "settled": settled, "mass_kg": 61.5,
         "checks": [CHECK, {**CHECK, "name": "ceiling beam", "use": 1.25},
-                   {**CHECK, "name": "mount", "use": 0.5, "settled": False}],
+                   {**CHECK, "name": "mount", "use": 0.5, "settled": False},
+                   {**CHECK, "name": "rating", "use": 0.0, "capacity": math.inf}],
         "mend": ["a deeper stud: 45 x 120"],
     }  # fmt: skip
 
@@ -41,6 +43,9 @@ DOCUMENT: dict[str, Any] = {
     "designs": [a_design("W01", 25.0, 21000), a_design("W02", 41.2, 33333),
                 a_design("W03", 45.0, 48900, settled=False)],
 }  # fmt: skip
+
+
+PLAIN = json.loads(json.dumps(DOCUMENT).replace("Infinity", "null"))
 
 
 class StandIn:
@@ -128,11 +133,11 @@ def test_options_choose_the_rows(
 def test_json_is_the_document_alone(stand_in: StandIn, capsys: pytest.CaptureFixture[str]) -> None:
     capsys.readouterr()
     assert run(["search", "loft/room.toml", "--json"]) == 0
-    assert json.loads(capsys.readouterr().out) == DOCUMENT
+    assert json.loads(capsys.readouterr().out) == PLAIN
     assert not Path("reports").exists()
     assert run(["search", "loft/room.toml", "--json", "--out", "here"]) == 0
     said = capsys.readouterr()
-    assert json.loads(said.out) == DOCUMENT
+    assert json.loads(said.out) == PLAIN
     assert str(Path("here/report.html")) in said.err
 
 
@@ -178,16 +183,17 @@ def test_assess_prints_every_check_in_words(
     text = 'angle_deg = 41.2\nkicker_mm = 255\nwidth_mm = 1250\nbeam = "middle"\n'
     Path("mine.toml").write_text(text)
     capsys.readouterr()
-    assert run(["assess", "loft/room.toml", "--design", "mine.toml"]) == 0
+    assert run(["assess", "loft/room.toml", "--design", "mine.toml"]) == 4
     out = capsys.readouterr().out
     result = {
         name: next(line for line in out.splitlines() if line.strip().startswith(name))
-        for name in ("stud bending", "ceiling beam", "mount")
+        for name in ("stud bending", "ceiling beam", "mount", "rating")
     }
     assert " pass " in result["stud bending"]
     assert " fail " in result["ceiling beam"]
     assert "125%" in result["ceiling beam"]
     assert " not settled " in result["mount"]
+    assert " not stated " in result["rating"]
     assert "fail: fall space (-120)" in out
     assert "To mend it: a deeper stud: 45 x 120" in out
     assert "Assumed: mount: the first is assumed" in out

@@ -40,7 +40,7 @@ def test_what_is_written_arrives_and_nothing_else(
     tmp_path: Path, room: Room, catalog: Catalog
 ) -> None:
     names = {
-        "sheet": sheet_families(catalog)[0].label,
+        "sheet": sheet_families(catalog)[-1].label,
         "stud": timber_sections(catalog)[0].label,
         "mount": catalog.mounts[0].name,
     }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +10,7 @@ import click
 
 from steepwright.cli.console import out, write_json
 from steepwright.cli.loading import read_both
+from steepwright.errors import InfeasibleError
 
 COLUMNS = (
     ("check", False),
@@ -18,15 +20,13 @@ COLUMNS = (
     ("capacity", True),
     ("unit", False),
     ("clause", False),
-    ("rests on", False),
 )
 
 
 EXAMPLE = """\b
 Example:
   steepwright new loft
-  printf 'angle_deg = 35\\nkicker_mm = 250\\nwidth_mm = 1250\\nbeam = "middle"\\n' > mine.toml
-  steepwright assess loft/room.toml --design mine.toml
+  steepwright assess loft/room.toml --design loft/wall.toml
 """
 
 
@@ -48,12 +48,12 @@ Example:
     help="The yard's catalogue, instead of the one that ROOM names.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the document alone.")
-def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json: bool) -> None:
+def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json: bool) -> int:
     """Check one wall that you already have in mind.
 
     FILE names what you have chosen: board_mm or angle_deg, kicker_mm, width_mm, beam, and if you
     like facing, columns, rows, sheet, grain, stud, stud_count, mount, mount_count, delivered.
-    What it leaves out is assumed and told.
+    What it leaves out is assumed and told. The exit code is 4 when the wall fails.
     """
     from steepwright.room import read_design
 
@@ -66,6 +66,8 @@ def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json
         write_json(document)
     else:
         _print(document)
+    failing = failures(document["designs"][0], document.get("room_margins", {}))
+    return InfeasibleError.exit_code if failing else 0
 
 
 def _print(document: dict[str, Any]) -> None:
@@ -97,20 +99,24 @@ def _print(document: dict[str, Any]) -> None:
 def _print_checks(checks: list[dict[str, Any]]) -> None:
     from steepwright.cli.tables import print_table
 
+    hardest_first = sorted(checks, key=lambda check: -check["use"])
     rows = [
         (
             check["name"],
             result_word(check),
             f"{check['use']:.0%}",
-            f"{check['demand']:.4g}",
-            f"{check['capacity']:.4g}",
+            number(check["demand"]),
+            number(check["capacity"]),
             check["unit"],
             check["clause"],
-            check["assumption"],
         )
-        for check in sorted(checks, key=lambda c: -c["use"])
+        for check in hardest_first
     ]
     print_table(COLUMNS, rows)
+    out("What each check rests on:")
+    for check in hardest_first:
+        out(f"  {check['name']}: {check['assumption']}")
+    out()
 
 
 def _print_room(document: dict[str, Any]) -> None:
@@ -119,17 +125,29 @@ def _print_room(document: dict[str, Any]) -> None:
         out(f"{'pass' if margin >= 0 else 'fail'}: {name} ({margin:+g})")
 
 
+def number(value: float | None) -> str:
+    """Return a demand or capacity with four digits; a dash when there is none to tell."""
+    return "-" if value is None or not math.isfinite(value) else f"{value:.4g}"
+
+
 def result_word(check: dict[str, Any]) -> str:
     """Return a check's result in words."""
     if not check["use"] <= 1:
         return "fail"
+    if number(check["capacity"]) == "-":
+        return "not stated"
     return "pass" if check["settled"] else "not settled"
+
+
+def failures(design: dict[str, Any], margins: dict[str, float]) -> list[str]:
+    """Return the names of checks above their limit and of room that is lacking."""
+    failing = [check["name"] for check in design["checks"] if not check["use"] <= 1]
+    return failing + [name for name, margin in margins.items() if margin < 0]
 
 
 def verdict(design: dict[str, Any], margins: dict[str, float]) -> str:
     """Return the last line: whether all holds, and what fails if not."""
-    failing = [check["name"] for check in design["checks"] if not check["use"] <= 1]
-    failing += [name for name, margin in margins.items() if margin < 0]
+    failing = failures(design, margins)
     if failing:
         return f"This wall FAILS: {', '.join(failing)}."
     if not design["settled"]:

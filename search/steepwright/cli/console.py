@@ -7,6 +7,7 @@ stdout carries exactly one JSON document, also when something fails.
 from __future__ import annotations
 
 import json
+import math
 import os
 import sys
 import traceback
@@ -118,8 +119,16 @@ def note(text: str) -> None:
 
 
 def write_json(document: Any) -> None:
-    """Write the one JSON document of a command to stdout."""
-    out(json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False))
+    """Write the one JSON document of a command to stdout; an endless number becomes null."""
+    out(json.dumps(_finite(document), indent=2, ensure_ascii=False, allow_nan=False))
+
+
+def _finite(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _finite(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [_finite(item) for item in value]
+    return None if isinstance(value, float) and not math.isfinite(value) else value
 
 
 def cents_option(text: str | None, option: str) -> int | None:

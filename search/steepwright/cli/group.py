@@ -14,7 +14,7 @@ COMMANDS = {
     "new": "Start a room: a commented room.toml and a catalogue to edit.",
     "search": "Find every wall that is worth having in a room.",
     "assess": "Check one wall that you already have in mind.",
-    "prices": "Turn a yard's price list into a catalogue.",
+    "prices": "Turn a yard's price list into a catalogue that search uses.",
     "sheets": "Print drawings and cut plans of one design.",
     "explain": "Say more about a finding's code.",
     "verify": "Check a finished search's certificate independently.",

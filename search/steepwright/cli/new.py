@@ -25,8 +25,9 @@ Example:
 def new(folder: Path) -> None:
     """Start a room: a commented room.toml and a catalogue to edit.
 
-    Writes DIR/room.toml and DIR/catalog, which run as they are. Room and prices are invented:
-    put your own in. Files that are there already are never overwritten.
+    Writes DIR/room.toml and DIR/catalog, which run as they are, and DIR/wall.toml, one wall to
+    assess. Room and prices are invented: put your own in. Files that are there already are never
+    overwritten.
     """
     files = starter_files(folder)
     taken = [path for path in files if path.exists()]
@@ -43,11 +44,15 @@ def new(folder: Path) -> None:
 
 def starter_files(folder: Path) -> dict[Path, str]:
     """Return what `new` writes: path and text of each file."""
-    room = (catalogs_dir() / "example" / "room.toml").read_text(encoding="utf-8")
+    example = catalogs_dir() / "example"
+    room = (example / "room.toml").read_text(encoding="utf-8")
     if room.count(SHIPPED_LINE) != 1:
         message = "the shipped room.toml has no line for the shipped catalogue"
         raise LookupError(message)
-    files = {folder / "room.toml": room.replace(SHIPPED_LINE, OWN_LINE)}
+    files = {
+        folder / "room.toml": room.replace(SHIPPED_LINE, OWN_LINE),
+        folder / "wall.toml": (example / "wall.toml").read_text(encoding="utf-8"),
+    }
     for source in sorted(shipped_catalog_dir().iterdir()):
         if source.is_file():
             files[folder / "catalog" / source.name] = source.read_text(encoding="utf-8")

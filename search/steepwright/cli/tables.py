@@ -10,7 +10,7 @@ from typing import Any
 PLAIN_WIDTH = 200
 """Columns when stdout is no terminal, so that a file or a pipe holds whole lines."""
 
-STYLES = {"pass": "green", "fail": "bold red", "not settled": "yellow"}
+STYLES = {"pass": "green", "fail": "bold red", "not settled": "yellow", "not stated": "yellow"}
 
 
 def print_table(

@@ -110,7 +110,7 @@ def _length(data: dict[str, Any], source: Source) -> Iterator[Finding]:
 def _names(data: dict[str, Any], room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:
     known: tuple[tuple[str, Sequence[str]], ...] = (
         ("beam", [beam.name for beam in room.beams]),
-        ("sheet", [family.label for family in sheet_families(catalog)]),
+        ("sheet", _sheets(room, catalog)),
         ("stud", [section.label for section in timber_sections(catalog)]),
         ("mount", [mount.name for mount in catalog.mounts]),
     )
@@ -126,6 +126,14 @@ def _names(data: dict[str, Any], room: Room, catalog: Catalog, source: Source) -
                 expected=f"one of: {', '.join(names)}",
                 next_step=f"Did you mean {near}?" if near else "Take a name from the list.",
             )
+
+
+def _sheets(room: Room, catalog: Catalog) -> list[str]:
+    """Return the labels of what the yard sells, and of offcuts, if thick enough to climb on."""
+    kinds = {(family.kind, family.thickness_mm) for family in sheet_families(catalog)}
+    kinds |= {(offcut.kind, offcut.thickness_mm) for offcut in room.yard.offcuts}
+    least = room.wall.min_thickness_mm
+    return [f"{kind} {thick} mm" for kind, thick in sorted(kinds) if thick >= least]
 
 
 def _parse_json(text: str, file: str, findings: Findings) -> Document | None:
