@@ -6,7 +6,7 @@ import tomllib
 from collections.abc import Iterator
 from typing import Any
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from steepwright.resources import catalogs_dir
@@ -91,6 +91,7 @@ def toml(value: Any) -> str:
     return repr(value)
 
 
+@settings(max_examples=80, deadline=None)
 @given(st.dictionaries(words, values, max_size=4), st.dictionaries(words, values, max_size=3))
 def test_the_index_knows_the_keys_that_tomllib_knows(
     top: dict[str, Any], row: dict[str, Any]
