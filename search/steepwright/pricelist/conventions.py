@@ -63,7 +63,8 @@ def _price_columns(items: Iterable[Item]) -> dict[tuple[str, int, int], tuple[Co
     for item in items:
         for column in item.header.of("price"):
             key = (item.sheet, item.header.first_row, column.index)
-            found.setdefault(key, (column, []))[1].append(item)
+            if item.row.cell(column.index) != "":
+                found.setdefault(key, (column, []))[1].append(item)
     return found
 
 
@@ -177,7 +178,7 @@ def _table_currencies(tables: Sequence[Table], items: Sequence[Item]) -> set[str
         for column in header.of("price")
     }
     for item in items:
-        for column in item.header.of("price", "currency"):
+        for column in item.header.of("price", "currency", "unit"):
             cell = item.row.cell(column.index)
             if isinstance(cell, str) and not cell.isdigit():
                 texts.add(cell[:40])
@@ -191,6 +192,7 @@ def _decide_vat(
 ) -> None:
     """Settle whether prices hold VAT and at what rate, as far as the list says."""
     told = [vat_in(note, False) for note in notes]
+    told += [vat_in(text, True) for text in _unit_texts(tables, items)]
     headers = [c.vat for table in tables for header in table.headers for c in header.of("price")]
     stances = {vat.stance for vat in told if vat.stance}
     if ctx.answers.prices:
@@ -204,6 +206,16 @@ def _decide_vat(
         ctx.vat_rate = answer
     elif len(rates) == 1:
         ctx.vat_rate = rates.pop()
+
+
+def _unit_texts(tables: Sequence[Table], items: Iterable[Item]) -> set[str]:
+    """Return the texts of unit cells, and of header cells that are no price column."""
+    texts = {title for table in tables for title in table.titles}
+    texts -= {column.title for column, members in _price_columns(items).values() if members}
+    for item in items:
+        for column in item.header.of("unit"):
+            texts.add(cell_text(item.row, column.index)[:40])
+    return texts
 
 
 def _column_rates(items: Iterable[Item]) -> set[Decimal]:

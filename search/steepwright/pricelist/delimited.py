@@ -32,6 +32,7 @@ class _Split:
     delimiter: str
     quoting: bool
     score: float
+    roles: int = 0
 
 
 def read_delimited(text: str, file: str, answer: str, findings: Findings) -> Sheet:
@@ -64,14 +65,13 @@ def read_delimited(text: str, file: str, answer: str, findings: Findings) -> She
 
 
 def _chosen(text: str, file: str, answer: str, findings: Findings) -> _Split | None:
+    """Return how to cut the text; None when it is cut at wide gaps or before a last price."""
     head = "\n".join(text.split("\n", _HEAD_LINES)[:_HEAD_LINES])
     if answer:
-        if len(answer) != 1:
-            return None
-        return _split(head, answer)
+        return _split(head, answer) if len(answer) == 1 else None
     ranked = sorted((_split(head, mark) for mark in DELIMITERS), key=lambda s: -s.score)
     best, second = ranked[0], ranked[1]
-    if best.score <= 1.0:
+    if best.score <= 1.0 or (best.roles < 2 and _is_loose(head)):
         return None
     if second.score > 0.8 * best.score:
         findings.add(
@@ -87,6 +87,14 @@ def _chosen(text: str, file: str, answer: str, findings: Findings) -> _Split | N
     return best
 
 
+def _is_loose(head: str) -> bool:
+    """Return whether lines are cut by wide gaps under a header, or mostly end in a price."""
+    lines = [line for line in head.split("\n") if line.strip()]
+    if any(_known_cells(_GAP.split(line.strip())) > 1 for line in lines[:80]):
+        return True
+    return sum(bool(_PRICE_AT_END.match(line)) for line in lines) * 2 > len(lines)
+
+
 def _split(head: str, delimiter: str) -> _Split:
     quoting = _is_quoted(head, delimiter)
     rows = [cells for _, cells in _cells(head, delimiter, quoting)]
@@ -96,7 +104,9 @@ def _split(head: str, delimiter: str) -> _Split:
         return _Split(delimiter, quoting, 0.0)
     regular = max(count * min(width, 6) for width, count in widths.items())
     roles = max((_known_cells(cells) for cells in rows[:80]), default=0)
-    return _Split(delimiter, quoting, regular * (1 + 0.5 * roles) if roles else 0.6 * regular)
+    return _Split(
+        delimiter, quoting, regular * (1 + 0.5 * roles) if roles else 0.6 * regular, roles
+    )
 
 
 def _known_cells(cells: list[str]) -> int:

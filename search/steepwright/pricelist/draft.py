@@ -61,7 +61,7 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
     )
     context = (*inherited, *group, *item.context, *background)
     kind, used = _settled_kind(own, context)
-    if not kind.family:
+    if not kind.family or kind.undecided == "tree":
         kind, own = _mended(own, context, item, ctx)
     if inherited and used in inherited:
         ctx.assume(
@@ -131,12 +131,11 @@ def _adds(text: str) -> bool:
 
 
 def _mended(own: str, context: tuple[str, ...], item: Item, ctx: ListContext) -> tuple[Kind, str]:
+    before = _settled_kind(own, context)[0]
     text, word = respelled(own)
-    if not text:
-        return Kind(), own
-    kind, _ = _settled_kind(text, context)
-    if not kind.family:
-        return Kind(), own
+    kind = _settled_kind(text, context)[0] if text else Kind()
+    if not kind.family or kind.undecided == "tree":
+        return before, own
     ctx.assume(
         "price-list-spelling",
         f"a word is read as misspelt: {word}",

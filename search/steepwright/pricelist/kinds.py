@@ -13,7 +13,7 @@ Family = Literal["", "sheet", "timber", "hardware", "charge", "other"]
 
 _OSB = re.compile(
     r"\bosb(?: ?(?:platt\w*|plat\w*|verlegeplatt\w*|plyt\w*|board|type?))* ?/? ?([1-4])\b"
-    r"(?! ?(?:mm|cm|x)\b)(?! \d+ ?x\b)|\btype? (?:osb )?([1-4])\b"
+    r"(?! ?(?:mm|cm|x)\b)|\btype? (?:osb )?([1-4])\b"
 )
 _EN_CLASS = re.compile(
     r"\b(c ?(?:14|16|18|20|22|24|27|30|35|40)|gl ?\d\d ?[hc]?|d ?(?:18|24|30|35|40|50))\b"
@@ -192,19 +192,28 @@ def respelled(text: str) -> tuple[str, str]:
     for token in norm(text).split():
         if len(token) < _LONG_WORD or not token.isalpha():
             continue
-        near = _near(token)
-        if near and near != token:
-            return fold(text).replace(token, near), f"{token} -> {near}"
+        mended = _mended(token)
+        if mended:
+            return fold(text).replace(token, mended), f"{token} -> {mended}"
     return "", ""
 
 
 @lru_cache(maxsize=65536)
-def _near(token: str) -> str:
+def _mended(token: str) -> str:
+    """Return the token with the known word that its whole, its head or its tail nearly is."""
     for group in _FUZZY_GROUPS:
         for word in entries(group):
             known = word.needle.strip()
-            if len(known) >= _LONG_WORD and known.isalpha() and _one_off(token, known):
+            if len(known) < _LONG_WORD or not known.isalpha():
+                continue
+            if _one_off(token, known):
                 return known
+            for size in (len(known) - 1, len(known), len(known) + 1):
+                head, tail = token[:size], token[-size:]
+                if len(token) > size and not word.needle.endswith(" ") and _one_off(head, known):
+                    return known + token[size:]
+                if len(token) > size and not word.needle.startswith(" ") and _one_off(tail, known):
+                    return token[:-size] + known
     return ""
 
 

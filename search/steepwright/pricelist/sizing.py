@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft, inherited_cells, size_cells
+from steepwright.pricelist.header import Column
 from steepwright.pricelist.lengths import NONE, LengthOffer, lengths_in
 from steepwright.pricelist.sizes import (
     THICKNESS_MM,
@@ -215,13 +216,21 @@ def bar_size(draft: Draft, ctx: ListContext) -> BarSize:
 
 
 def _section_by_columns(draft: Draft, ctx: ListContext) -> tuple[Reading, ...]:
-    found = [
+    """Return the section from two of the columns, or from one and the cell above a blank one."""
+    roles = ("thickness", "width", "depth")
+    own = _elements(ctx, [size_cells(draft, ctx, role)[:1] for role in roles])
+    if len(own) == 1:
+        own += _elements(ctx, [inherited_cells(draft, role)[:1] for role in roles])
+    return readings(tuple(own), "section", ctx.imperial) if len(own) == 2 else ()
+
+
+def _elements(ctx: ListContext, cells: list[list[tuple[Column, str]]]) -> list[Element]:
+    return [
         one
-        for role in ("thickness", "width", "depth")
-        for column, text in (size_cells(draft, ctx, role) or inherited_cells(draft, role))[:1]
+        for found in cells
+        for column, text in found
         if (one := cell_element(text, column.unit, ctx.imperial))
     ]
-    return readings(tuple(found), "section", ctx.imperial) if len(found) == 2 else ()
 
 
 def _lengths_by_columns(draft: Draft, ctx: ListContext, imperial: bool) -> LengthOffer:

@@ -55,6 +55,7 @@ class Table:
     headers: list[Header] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    titles: list[str] = field(default_factory=list)
     left_out: list[LeftOut] = field(default_factory=list)
     blanks: int = 0
     headings: int = 0
@@ -104,7 +105,7 @@ class _Reader:
         self.table.headers.append(self.header)
         self.above = {}
         self.after_heading = False
-        self.table.notes.extend(title for title in titles if title)
+        self.table.titles.extend(title for title in titles if title)
         return taken
 
     def _take(self, row: Row) -> None:

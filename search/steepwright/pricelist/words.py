@@ -16,8 +16,8 @@ _PLAIN = str.maketrans(
 _HALVES = str.maketrans(
     {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8"}
 )
-_SEPARATORS = re.compile(r"[^\w€$£%#‰]+")
-_SIGNS = re.compile(r"([€$£%‰])")
+_SEPARATORS = re.compile(r"[^\w€$£%#‰|]+")
+_SIGNS = re.compile(r"([€$£%‰|])")
 _UMLAUTS = (("ä", "ae"), ("ö", "oe"), ("ü", "ue"))
 
 
