@@ -55,7 +55,7 @@ def stair_figure(currency: str) -> dict[str, Any]:
             go.Scatter(name="compared", mode="markers", hoverinfo="skip"),
             go.Scatter(name="chosen", mode="markers+text", textposition="top center"),
         ],
-        layout=_layout(400)
+        layout=_layout(450, 52)
         | {
             "xaxis": {"title": {"text": "Overhang angle in degrees"}, "ticksuffix": "°"},
             "yaxis": {"title": {"text": f"Cost in {currency}"}, "separatethousands": False},
@@ -76,7 +76,7 @@ def lines_figure() -> dict[str, Any]:
             go.Scatter(name="compared", mode="lines+markers", line={"dash": "dash"}),
             go.Scatter(name="chosen", mode="lines+markers", line={"width": 4}),
         ],
-        layout=_layout(60 + 46 * rows)
+        layout=_layout(36 + 46 * rows, 12)
         | {
             "xaxis": {"range": [-0.04, 1.04], "showticklabels": False, "zeroline": False},
             "yaxis": {
@@ -90,10 +90,10 @@ def lines_figure() -> dict[str, Any]:
     return _plain(figure)
 
 
-def _layout(height_px: int) -> dict[str, Any]:
+def _layout(height_px: int, bottom_px: int) -> dict[str, Any]:
     return {
         "height": height_px,
-        "margin": {"l": 64, "r": 16, "t": 16, "b": 52},
+        "margin": {"l": 64, "r": 16, "t": 16, "b": bottom_px},
         "showlegend": False,
         "dragmode": False,
         "hovermode": "closest",

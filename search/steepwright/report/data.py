@@ -72,7 +72,7 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
     """Return the data that the page carries."""
     return {
         "currency": document["currency"],
-        "room": {key: document["room"][key] for key in ("name", "length_mm", "width_mm")},
+        "room": {key: document["room"][key] for key in ("name", "beams", "climber")},
         "target_angle_deg": document["target_angle_deg"],
         "max_cost_cents": document["max_cost_cents"],
         "exact": document["method"] == "exact" and document["complete"],

@@ -9,10 +9,9 @@ from typing import Any
 
 import jinja2
 
-from steepwright.report.charts import MEASURES
-from steepwright.report.data import DesignView, design_view, page_answer, page_data
+from steepwright.report.data import design_view, page_answer, page_data
 from steepwright.report.packing import pack
-from steepwright.report.words import Document, degrees, metres, percent
+from steepwright.report.words import Document, degrees, percent
 from steepwright.units import money
 
 _HERE = Path(__file__).resolve().parent
@@ -31,8 +30,6 @@ def render_page(document: Document) -> str:
             room=document["room"],
             answer=answer,
             views=views,
-            columns=_columns(views),
-            measures=MEASURES,
             data=script_json(pack(data)),
             style=_asset("page.css"),
             script="\n".join(_asset(f"js/{path.name}") for path in script_files()),
@@ -50,12 +47,6 @@ def script_json(value: Any) -> str:
     """Return JSON that can stand inside a script element: no ``<``, so no end tag."""
     text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
-
-
-def _columns(views: tuple[DesignView, ...]) -> list[str]:
-    """Return which of the two lesser columns vary at all and so deserve a place."""
-    facings = {view.row.facing for view in views}
-    return ["facing"] if len(facings) > 1 else []
 
 
 @cache
@@ -76,7 +67,6 @@ def _environment() -> jinja2.Environment:
     environment.filters |= {
         "money": money,
         "degrees": degrees,
-        "metres": metres,
         "percent": percent,
     }
     return environment

@@ -16,7 +16,12 @@ def degrees(angle_deg: float) -> str:
 
 
 def metres(length_mm: float) -> str:
-    """Return a length [mm] as metres with two decimals, rounded down."""
+    """Return a length [mm] as metres with two decimals, to the nearest (halves up)."""
+    return f"{int(length_mm + 5) // 10 / 100:.2f} m"
+
+
+def clear_metres(length_mm: float) -> str:
+    """Return a clear space [mm] as metres with two decimals, rounded down."""
     return f"{int(length_mm) // 10 / 100:.2f} m"
 
 

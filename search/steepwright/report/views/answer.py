@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steepwright.report.views.stair import Step, steps_from
-from steepwright.report.words import Document, count, degrees, metres, percent
+from steepwright.report.words import Document, clear_metres, count, degrees, metres, percent
 from steepwright.units import money
 
 
@@ -152,7 +152,7 @@ def _facts(design: dict[str, Any], asked_front_mm: int, currency: str) -> tuple[
     )
     return (
         Fact("Cost", money(design["cost_cents"], currency), "everything on the bill", False),
-        Fact("Fall space", metres(design["fall_space_mm"]), fall_note, short > 0),
+        Fact("Fall space", clear_metres(design["fall_space_mm"]), fall_note, short > 0),
         Fact("Floor run", metres(design["floor_run_mm"]), "from kicker to lip, in plan", False),
         Fact(
             "Mass",

@@ -8,7 +8,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import Any
 
-from steepwright.report.words import count, degrees, metres, sentence
+from steepwright.report.words import clear_metres, count, degrees, metres, sentence
 from steepwright.units import money
 
 _LEAST_DEGREES = 0.5
@@ -119,9 +119,9 @@ def reason(one: dict[str, Any], other: dict[str, Any]) -> str:
 def _fall(one: dict[str, Any], other: dict[str, Any]) -> str:
     more = other["fall_space_mm"] - one["fall_space_mm"]
     if abs(more) < 10:
-        return f"the fall space stays at {metres(other['fall_space_mm'])}"
+        return f"the fall space stays at {clear_metres(other['fall_space_mm'])}"
     verb = "grows" if more > 0 else "shrinks"
-    return f"the fall space {verb} by {abs(more)} mm to {metres(other['fall_space_mm'])}"
+    return f"the fall space {verb} by {abs(more)} mm to {clear_metres(other['fall_space_mm'])}"
 
 
 def _more(number: int, noun: str) -> str:

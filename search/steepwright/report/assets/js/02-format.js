@@ -13,7 +13,7 @@ const degrees = (deg) => {
   const tenths = Math.floor(angleMdeg(deg) / 100);
   return `${Math.floor(tenths / 10)}.${tenths % 10}°`;
 };
-const metres = (mm) => `${(Math.floor(mm / 10) / 100).toFixed(2)} m`;
+const clearMetres = (mm) => `${(Math.floor(mm / 10) / 100).toFixed(2)} m`;
 const percent = (share) => `${Math.ceil(share * 100)} %`;
 const people = (n) => (n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
 const plural = (n, noun) => `${n} ${noun}${n === 1 ? "" : "s"}`;

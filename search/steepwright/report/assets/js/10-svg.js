@@ -21,7 +21,7 @@ const svg = (() => {
 
   // A dimension between two points on a straight line, with a slanted tick at either end.
   const dim = (x1, y1, x2, y2, words, u, more = {}) => {
-    const { side = -1, size = 12 } = more;
+    const { side = -1, size = 12, where = 0.5 } = more;
     const length = Math.hypot(x2 - x1, y2 - y1) || 1;
     const [dx, dy] = [(x2 - x1) / length, (y2 - y1) / length];
     const tick = ([x, y]) =>
@@ -30,7 +30,7 @@ const svg = (() => {
     if (turn > 90.01 || turn <= -90.01) turn += 180;
     const away = side * 5 * u + (side > 0 ? size * 0.72 * u : 0);
     const [nx, ny] = [-Math.sin((turn * Math.PI) / 180), Math.cos((turn * Math.PI) / 180)];
-    const [mx, my] = [(x1 + x2) / 2 + nx * away, (y1 + y2) / 2 + ny * away];
+    const [mx, my] = [x1 + (x2 - x1) * where + nx * away, y1 + (y2 - y1) * where + ny * away];
     return (
       line("dim", x1, y1, x2, y2) +
       tick([x1, y1]) +

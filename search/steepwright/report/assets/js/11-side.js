@@ -96,7 +96,7 @@ const sideDims = (view, row, u, flip, floor) => {
   out.push(svg.dim(lipX, first, end, first, `fall space ${row.fall_space_mm}`, u, { side: 1 }));
   // The angle from the vertical, at the foot.
   const t = (view.angle_deg * Math.PI) / 180;
-  const radius = Math.min(view.board_mm * 0.36, 1100);
+  const radius = Math.min(view.board_mm * 0.34, Math.max(800, 95 * u));
   const arc = Array.from({ length: 17 }, (_, i) => {
     const a = (t * i) / 16;
     return flip([footX + view.sign * radius * Math.sin(a), footZ + radius * Math.cos(a)]);
@@ -109,7 +109,7 @@ const sideDims = (view, row, u, flip, floor) => {
   // The board's length, behind the frame.
   const frame = view.frame_mm.map(flip);
   const off = ([x, y]) => [x - view.sign * Math.cos(t) * 12 * u, y - Math.sin(t) * 12 * u];
-  out.push(svg.dim(...off(frame[3]), ...off(frame[2]), `board ${view.board_mm}`, u));
+  out.push(svg.dim(...off(frame[3]), ...off(frame[2]), `board ${view.board_mm}`, u, { where: 0.7 }));
   if (row.kicker_mm) {
     const x = view.kicker_frame_mm[3][0] - view.sign * 10 * u;
     out.push(svg.dim(x, floor - row.kicker_mm, x, floor, `${row.kicker_mm}`, u, { side: view.sign > 0 ? -1 : 1 }));

@@ -29,7 +29,7 @@ const charts = (() => {
 
   const hover = (row, now) =>
     `${row.id}: ${degrees(row.angle_deg)}, ${money(now.cost.get(row.id))}<br>` +
-    `fall space ${metres(row.fall_space_mm)} (guidance ${metres(row.asked_front_mm)})`;
+    `fall space ${clearMetres(row.fall_space_mm)} (guidance ${clearMetres(row.asked_front_mm)})`;
 
   // Labels go where they don't run into each other, the chosen ones first.
   const labels = (list, now, spanX, spanY, wide) => {
@@ -40,7 +40,7 @@ const charts = (() => {
       const at = [row.angle_deg, now.cost.get(row.id)];
       if (taken.some((t) => Math.abs(t[0] - at[0]) < gap[0] && Math.abs(t[1] - at[1]) < gap[1])) continue;
       taken.push(at);
-      text.set(row.id, `${row.id} · ${metres(row.fall_space_mm)}`);
+      text.set(row.id, `${row.id} · ${clearMetres(row.fall_space_mm)}`);
     }
     return text;
   };
@@ -81,7 +81,7 @@ const charts = (() => {
       return Object.assign(trace, {
         x: [row.angle_deg],
         y: [pay(row.id)],
-        text: [`<b>${row.id} · ${metres(row.fall_space_mm)}</b>`],
+        text: [`<b>${row.id} · ${clearMetres(row.fall_space_mm)}</b>`],
         hoverinfo: "skip",
         textfont: { size: 13, color: colour },
         marker: { symbol, size: sizeOf(row) + 13, color: colour, line: { width: 3, color: colour } },
@@ -144,7 +144,7 @@ const charts = (() => {
     Object.assign(comparedT, joined(one(state.other), true), { hoverinfo: "text", line: { color: c.sky, width: 3, dash: "dash" }, marker: { size: 9, symbol: "diamond", color: c.sky } });
     Object.assign(chosenT, joined(one(state.chosen), true), { hoverinfo: "text", line: { color: c.clay, width: 3.5 }, marker: { size: 9, color: c.clay } });
     const layout = base(linesSpec, c);
-    const at = (x, i, text, anchor) => ({ x, y: i - 0.34, text, xanchor: anchor, showarrow: false, font: { size: 11, color: c.soft } });
+    const at = (x, i, text, anchor) => ({ bgcolor: c.card, borderpad: 0, x, y: i - 0.34, text, xanchor: anchor, showarrow: false, font: { size: 11, color: c.soft } });
     layout.annotations = data.measures.flatMap((measure, i) => {
       const say = byUnit[measure.unit];
       if (scales[i].from === scales[i].to) return [at(1, i, `all ${say(scales[i].to)}`, "right")];

@@ -37,7 +37,7 @@ const controls = (() => {
     const gap = first && first.id !== row.id ? cost - now.cost.get(first.id) : 0;
     const against = first && first.id !== row.id ? `, ${gap ? money(Math.abs(gap)) : "no"} ${gap < 0 ? "less" : gap ? "more" : "difference"} ${gap ? "than" : "to"} the answer ${first.id}` : "";
     el("pick-says").innerHTML =
-      `<strong>${esc(row.id)}</strong> chosen: ${degrees(row.angle_deg)}, ${money(cost)}, fall space ${metres(row.fall_space_mm)}${esc(against)}`;
+      `<strong>${esc(row.id)}</strong> chosen: ${degrees(row.angle_deg)}, ${money(cost)}, fall space ${clearMetres(row.fall_space_mm)}${esc(against)}`;
     for (const node of document.querySelectorAll(".chosen-id")) node.textContent = row.id;
     const best = now.best;
     el("filter-says").textContent = best
@@ -46,20 +46,25 @@ const controls = (() => {
   };
 
   // Cautions of the chosen wall stand beside the answer.
-  const mind = (state) => {
-    const view = views.get(state.chosen);
-    const notes = [...view.top.shortfall];
+  const notes = (view) => {
+    const told = [...view.top.shortfall];
     if (!view.row.settled) {
       const open = view.checks.filter((check) => check.state === "not settled");
-      notes.unshift(`Not settled: ${open.map((check) => `${check.name} (${check.assumption})`).join("; ")}. Have it looked at first.`);
+      told.unshift(`Not settled: ${open.map((check) => `${check.name} (${check.assumption})`).join("; ")}. Have it looked at first.`);
     }
     if (view.side.folded && view.side.folded.headroom_mm < 2000) {
-      notes.push(`Folded up it leaves only ${view.side.folded.headroom_mm} mm of headroom.`);
+      told.push(`Folded up it leaves only ${view.side.folded.headroom_mm} mm of headroom.`);
     }
-    el("answer-mind").innerHTML = notes.length
-      ? `<h3>${esc(view.row.id)} in particular</h3><ul>${notes.map((note) => `<li>${esc(note)}</li>`).join("")}</ul>`
+    return told;
+  };
+
+  const mind = (state) => {
+    const view = views.get(state.chosen);
+    const told = notes(view);
+    el("answer-mind").innerHTML = told.length
+      ? `<h3>${esc(view.row.id)} in particular</h3><ul>${told.map((note) => `<li>${esc(note)}</li>`).join("")}</ul>`
       : "";
   };
 
-  return { start, draw, mind };
+  return { start, draw, mind, notes };
 })();

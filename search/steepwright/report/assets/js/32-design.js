@@ -10,18 +10,18 @@ const design = (() => {
     for (const line of view.bill) {
       if (line.group !== group) {
         group = line.group;
-        rows.push(`<tr class="group"><th scope="rowgroup" colspan="5">${names[group]}</th></tr>`);
+        rows.push(`<tr class="group"><th scope="rowgroup" colspan="4">${names[group]}</th></tr>`);
       }
       const unit = state.prices.get(line.sku) ?? line.unit_cents;
       rows.push(
-        `<tr><td>${esc(line.what)}</td><td>${esc(line.yard || "–")}</td><td class="number">${line.quantity}</td>` +
+        `<tr><td>${esc(line.what)}${line.yard ? ` <span class="note">${esc(line.yard)}</span>` : ""}</td><td class="number">${line.quantity}</td>` +
           `<td class="number">${amount(unit)}</td><td class="number">${amount(unit * line.quantity)}</td></tr>`,
       );
     }
     return (
       `<div class="scroll" role="region" aria-label="Bill" tabindex="0"><table><caption>Everything to buy, in ${esc(data.currency)}${state.prices.size ? ", at your prices" : ""}</caption>` +
-      `<thead><tr><th scope="col">Article</th><th scope="col">Yard</th><th scope="col" class="number">Buy</th><th scope="col" class="number">Each</th><th scope="col" class="number">Amount</th></tr></thead>` +
-      `<tbody>${rows.join("")}<tr class="total"><th scope="row" colspan="4">Total</th><td class="number" data-total>${amount(now.cost.get(view.row.id))}</td></tr></tbody></table></div>`
+      `<thead><tr><th scope="col">Article</th><th scope="col" class="number">Buy</th><th scope="col" class="number">Each</th><th scope="col" class="number">Amount</th></tr></thead>` +
+      `<tbody>${rows.join("")}<tr class="total"><th scope="row" colspan="3">Total</th><td class="number" data-total>${amount(now.cost.get(view.row.id))}</td></tr></tbody></table></div>`
     );
   };
 

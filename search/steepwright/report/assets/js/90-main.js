@@ -8,7 +8,7 @@ if (data.designs.length) {
     store.set({ chosen: id });
     return true;
   };
-  for (const part of [table, controls, compare, priceTable, csv]) part.start();
+  for (const part of [table, controls, compare, priceTable, csv, paper]) part.start();
   charts.legend();
   const opening = () => {
     const view = views.get(data.answer);

@@ -1,0 +1,162 @@
+// The building sheets: made when the browser is about to print, taken away afterwards.
+const paper = (() => {
+  const across = 700; // CSS pixels in 185 mm, the narrower of A4 and Letter between the margins
+  const leaf = (title, row, body) =>
+    `<section class="leaf"><header><p><strong>${esc(row.id)}</strong> · ${esc(data.room.name)} · ${degrees(row.angle_deg)} · ${money(store.now.cost.get(row.id))}</p>` +
+    `<p>A plan, not an approval. Local codes and a licensed engineer come first.</p></header><h2>${title}</h2>${body}</section>`;
+
+  const table = (heads, rows) =>
+    `<table><thead><tr>${heads.map(([name, cls]) => `<th scope="col" class="${cls || ""}">${name}</th>`).join("")}</tr></thead>` +
+    `<tbody>${rows.map((cells) => `<tr>${cells.map((cell, i) => `<td class="${heads[i][1] || ""}">${cell}</td>`).join("")}</tr>`).join("")}</tbody></table>`;
+
+  const summary = (view, now) => {
+    const { row, top } = view;
+    const facts = [
+      ["Cost of everything on the list", money(now.cost.get(row.id))],
+      ["Overhang angle, from the vertical", degrees(row.angle_deg)],
+      ["Board, width, kicker", `${row.board_mm} × ${row.width_mm} mm, ${row.kicker_mm} mm`],
+      ["Fall space in front of the lip", `${row.fall_space_mm} mm (guidance ${row.asked_front_mm} mm)`],
+      ["Clear floor at the sides", `${top.left_mm} mm and ${top.right_mm} mm (guidance ${top.asked_side_mm} mm)`],
+      ["Floor run, lip above the floor", `${row.floor_run_mm} mm, ${row.lip_height_mm} mm`],
+      ["Beam and facing", `${row.beam}, towards ${row.facing}`],
+      ["Mass of sheets, frame and fittings", `${row.mass_kg} kg`],
+      ["Tightest check", `${row.governing_check}, ${percent(row.use)}`],
+    ].map(([name, value]) => [esc(name), `<strong>${esc(value)}</strong>`]);
+    const notes = controls.notes(view).concat(data.cautions);
+    return leaf(
+      "What is to be built",
+      row,
+      `<div class="caution-box"><ul>${notes.map((note) => `<li>${esc(note)}</li>`).join("")}</ul></div>` +
+        drawSide(view.side, row, across) +
+        table([["Measure"], ["This wall"]], facts),
+    );
+  };
+
+  const shopping = (view, state, now) => {
+    const yards = [...new Set(view.bill.map((line) => line.yard))].sort();
+    const parts = yards.map((yard) => {
+      const lines = view.bill.filter((line) => line.yard === yard);
+      const unit = (line) => state.prices.get(line.sku) ?? line.unit_cents;
+      const sum = lines.reduce((total, line) => total + unit(line) * line.quantity, 0);
+      const rows = lines.map((line) => ["☐", line.quantity, esc(line.what), esc(line.sku), amount(unit(line)), amount(unit(line) * line.quantity)]);
+      rows.push(["", "", "<strong>Sum</strong>", "", "", `<strong>${amount(sum)}</strong>`]);
+      return `<h3>${esc(yard || "Anywhere, and charges")}</h3>${table([["", "tick"], ["Buy", "number"], ["Article"], ["Number"], ["Each", "number"], ["Amount", "number"]], rows)}`;
+    });
+    const { name, date, note } = data.catalog;
+    return leaf(
+      "Shopping list",
+      view.row,
+      `<p>Prices in ${esc(data.currency)} from ${esc(name)} ${esc(date)}${state.prices.size ? ", some changed by hand" : ""}. ${esc(note)}</p>${parts.join("")}` +
+        `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>`,
+    );
+  };
+
+  const cutSheets = (view) => {
+    const sheets = view.sheets.map(
+      (sheet) =>
+        `<div class="block"><h3>${sheet.count} × ${esc(sheet.what)}</h3><div class="beside-order"><div>${drawSheet(sheet, across * 0.64)}</div>${sawOrder(sheet)}</div></div>`,
+    );
+    const kerf = view.sheets[0] ? view.sheets[0].kerf_mm : 0;
+    return leaf(
+      "Cut sheet for the shop’s saw",
+      view.row,
+      `<p>Every cut runs from edge to edge, in the numbered order. Kerf ${kerf} mm. Sizes in mm as laid on the sheet, finished: the kerf lies outside the piece.</p>${sheets.join("")}` +
+        `<div class="block"><h3>Bars</h3>${drawBars(view.bars, across)}</div>`,
+    );
+  };
+
+  const controlBar = () => {
+    const ticks = Array.from({ length: 11 }, (_, i) => `<line x1="${10 + i * 10}" y1="${i % 5 ? 5 : 3}" x2="${10 + i * 10}" y2="9"/>`).join("");
+    return (
+      `<svg class="control" width="120mm" height="12mm" viewBox="0 0 120 12" role="img"><title>A bar of exactly 100 mm</title><rect x="10" y="6" width="100" height="3"/>${ticks}</svg>` +
+      `<p class="note">Measure this bar: it is 100 mm long if the sheet was printed at 100 %.</p>`
+    );
+  };
+
+  const frame = (view) => {
+    const { front, row } = view;
+    const high = (front.kicker_mm + front.board_mm) / front.width_mm;
+    const width = Math.min(across, 104 + 520 / high);
+    const shown = Math.round(width);
+    const scale = Math.round(front.width_mm / ((width - 104) * (25.4 / 96)));
+    const { holds } = front;
+    const list = (values) => values.map((value) => Math.round(value)).join(", ");
+    const blocked = holds.blocked.map(([i, j]) => `${holds.y_mm[i]}/${holds.v_mm[j] - front.kicker_mm}`).join(", ");
+    return leaf(
+      "Frame and drilling",
+      row,
+      `${controlBar()}<div class="centred" style="width:${shown}px">${drawFront(front, row, shown)}</div><p class="note">About 1 : ${scale}. Don’t take sizes off the drawing; use the numbers.</p>` +
+        table(
+          [["From where"], ["Distances in mm"]],
+          [
+            ["Stud centres from the left edge", list(front.stud_centres_mm)],
+            ["Mounts from the left edge", list(front.mounts_y_mm)],
+            ["Columns of holds from the left edge", list(holds.y_mm)],
+            ["Rows of holds up the board from its lower end", list(holds.v_mm.map((v) => v - front.kicker_mm))],
+            ["Don’t drill (across/up): a bar lies behind", blocked || "none"],
+          ],
+        ),
+    );
+  };
+
+  const building = (view) =>
+    leaf("Order of building", view.row, `${design.stepList(view)}<h3>Pieces to lift and carry</h3>${design.liftTable(view)}`);
+
+  const engineer = (view) => {
+    const heads = [["Check"], ["Clause"], ["Demand", "number"], ["Capacity", "number"], ["Unit"], ["Use", "number"], ["State"], ["Assumption"]];
+    const rows = view.checks.map((check) => [esc(check.name), esc(check.clause), check.demand, check.capacity, esc(check.unit), percent(check.use), check.state, esc(check.assumption)]);
+    const given = data.assumptions.map((text) => `<li>${esc(text)}</li>`).join("");
+    const { climber } = data.room;
+    const beam = data.room.beams.find((one) => one.name === view.row.beam);
+    return leaf(
+      "Check sheet for an engineer",
+      view.row,
+      `<p>Computed by steepwright; nobody has checked it. Climber ${climber.mass_kg} kg × ${climber.climbers}, dynamic factor ${climber.dynamic_factor}. ` +
+        `Beam “${esc(beam.name)}”: ${beam.width_mm} × ${beam.depth_mm} mm, span ${beam.span_mm} mm, grade ${esc(beam.grade || "unknown")}, existing load ${beam.existing_load_n_per_m === null ? "unknown" : `${beam.existing_load_n_per_m} N/m`}. ` +
+        `Lip at x = ${view.side.lip_mm[0]} mm, pivot at x = ${view.side.pivot_mm[0]}, z = ${view.side.pivot_mm[1]} mm.</p>` +
+        `${table(heads, rows)}<h3>Assumptions</h3><ul>${given}</ul><div class="signs"><p>Looked at by</p><p>Date</p><p>Remarks</p></div>`,
+    );
+  };
+
+  const others = (view, now) => {
+    const ids = new Set([...now.stair.map((row) => row.id), view.row.id]);
+    const rows = now.rows.filter((row) => ids.has(row.id)).sort((a, b) => a.angle_deg - b.angle_deg);
+    const heads = [["Wall"], ["Angle", "number"], ["Cost", "number"], ["Fall space, mm", "number"], ["Mass, kg", "number"], ["Used", "number"], ["Beam"], ["Made of"]];
+    return leaf(
+      "The stair of cost against angle",
+      view.row,
+      `<div class="paper-chart" id="paper-stair"></div><div class="paper-chart" id="paper-lines"></div>` +
+        table(heads, rows.map((row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), row.fall_space_mm, row.mass_kg, percent(row.use), esc(row.beam), `${esc(row.sheet)}, ${row.stud_count} × ${esc(row.stud)}`])),
+    );
+  };
+
+  const make = () => {
+    const { state, now } = store;
+    const view = views.get(state.chosen);
+    document.documentElement.classList.add("printing");
+    el("sheets").innerHTML = [summary(view, now), shopping(view, state, now), cutSheets(view), frame(view), building(view), engineer(view), others(view, now)].join("");
+    const fixed = (figure, height) => {
+      Object.assign(figure.layout, { width: across - 20, height });
+      return figure;
+    };
+    for (const [id, figure] of [
+      ["paper-stair", fixed(charts.stairFigure(state, now, across - 20), 320)],
+      ["paper-lines", fixed(charts.linesFigure(state, now), 380)],
+    ]) {
+      Plotly.newPlot(el(id), figure.data, figure.layout, { ...data.charts.config, staticPlot: true });
+    }
+  };
+
+  const clear = () => {
+    for (const id of ["paper-stair", "paper-lines"]) if (el(id)) Plotly.purge(el(id));
+    el("sheets").replaceChildren();
+    document.documentElement.classList.remove("printing");
+  };
+
+  const start = () => {
+    window.addEventListener("beforeprint", make);
+    window.addEventListener("afterprint", clear);
+    el("print").addEventListener("click", () => window.print());
+  };
+  return { start, make, clear };
+})();
