@@ -97,7 +97,7 @@ def test_the_cheapest_walls_are_printed_and_the_files_named(
     assert "angles settled: 1 of 2" in said.err
     assert "W01" not in said.out
     row = next(line for line in said.out.splitlines() if "W02" in line)
-    cells = ("41.2°", "333.33", "1800 mm", "2750 mm", "255 mm", "1250 mm", "middle +x", "1 x 2",
+    cells = ("41.2", "333.33", "1800", "2750", "255", "1250", "middle +x", "1 x 2",
              "birch 18 mm", "4 of 45 x 95 C24 planed", "stud bending")  # fmt: skip
     places = [row.index(cell) for cell in cells]
     assert places == sorted(places)
@@ -108,6 +108,22 @@ def test_the_cheapest_walls_are_printed_and_the_files_named(
     assert said.out.splitlines()[-2:] == [page, f"Next: open {page}"]
     assert stand_in.asked["angle_deg"] == 40.0
     assert (stand_in.asked["room"], stand_in.asked["workers"]) == ("Loft", 2)
+
+
+def test_a_narrow_terminal_keeps_every_column(
+    stand_in: StandIn, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("steepwright.cli.tables.PLAIN_WIDTH", 80)
+    capsys.readouterr()
+    assert run(["search", "loft/room.toml", "--angle", "44"]) == 0
+    table = capsys.readouterr().out.split("This is no approval.")[0]
+    assert all(len(line.rstrip()) <= 80 for line in table.splitlines())
+    words = table.split()
+    wanted = ["W03", "45.0", "489.00", "1800", "2750", "255", "1250", "W03", "middle", "+x"]
+    places = [words.index(word) for word in wanted[1:7]]
+    assert words.count("W03") == 2
+    assert places == sorted(places)
+    assert all(word in words for word in (*wanted, "birch", "planed", "bending", "(not"))
 
 
 @pytest.mark.parametrize(

@@ -13,21 +13,24 @@ from steepwright.cli.console import INTERRUPTED, cents_option, note, out, write_
 from steepwright.cli.loading import read_both
 from steepwright.cli.progress import finish, teller
 
-COLUMNS = (
+NUMBERS = (
     ("id", False),
-    ("angle", True),
-    ("cost", True),
-    ("fall space", True),
-    ("board", True),
-    ("kicker", True),
-    ("width", True),
+    ("angle\ndeg", True),
+    ("cost\n{currency}", True),
+    ("fall space\nmm", True),
+    ("board\nmm", True),
+    ("kicker\nmm", True),
+    ("width\nmm", True),
+)
+CHOICES = (
     ("beam", False),
     ("split", False),
     ("sheet", False),
     ("stud", False),
     ("governing check", False),
 )
-
+WIDE = 150
+"""Columns of a terminal from which numbers and choices stand in one table."""
 
 EXAMPLE = """\b
 Example:
@@ -134,27 +137,40 @@ def _print(result: Any, options: dict[str, Any], budget: int | None, written: li
 
 
 def _print_designs(designs: list[dict[str, Any]], found: int, currency: str) -> None:
-    from steepwright.cli.tables import print_table
+    from steepwright.cli.tables import columns_wide, print_table
+
+    title = f"The {len(designs)} cheapest of {found} walls worth having"
+    heads = [(head.format(currency=currency), right) for head, right in NUMBERS]
+    numbers, choices = [_numbers(d) for d in designs], [_choices(d) for d in designs]
+    if columns_wide() >= WIDE:
+        together = [one + two for one, two in zip(numbers, choices, strict=True)]
+        print_table((*heads, *CHOICES), together, title)
+        return
+    print_table(heads, numbers, title)
+    named = [(one[0], *two) for one, two in zip(numbers, choices, strict=True)]
+    print_table((NUMBERS[0], *CHOICES), named)
+
+
+def _numbers(design: dict[str, Any]) -> tuple[str, ...]:
     from steepwright.units import money
 
-    rows = [
-        (
-            design["id"],
-            f"{design['angle_deg']:.1f}°",
-            money(design["cost_cents"]),
-            *(f"{design[key]} mm" for key in ("fall_space_mm", "board_mm", "kicker_mm")),
-            f"{design['width_mm']} mm",
-            f"{design['beam']} {design['facing']}",
-            f"{design['columns']} x {design['rows']}",
-            design["sheet"],
-            f"{design['stud_count']} of {design['stud']}",
-            design["governing_check"] + ("" if design["settled"] else " (not settled)"),
-        )
-        for design in designs
-    ]
-    heads = [(f"cost {currency}", right) if head == "cost" else (head, right)
-             for head, right in COLUMNS]  # fmt: skip
-    print_table(heads, rows, f"The {len(rows)} cheapest of {found} walls worth having")
+    lengths = ("fall_space_mm", "board_mm", "kicker_mm", "width_mm")
+    return (
+        design["id"],
+        f"{design['angle_deg']:.1f}",
+        money(design["cost_cents"]),
+        *(str(design[key]) for key in lengths),
+    )
+
+
+def _choices(design: dict[str, Any]) -> tuple[str, ...]:
+    return (
+        f"{design['beam']} {design['facing']}",
+        f"{design['columns']} x {design['rows']}",
+        design["sheet"],
+        f"{design['stud_count']} of {design['stud']}",
+        design["governing_check"] + ("" if design["settled"] else " (not settled)"),
+    )
 
 
 def folder_name(room: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import sys
 from collections.abc import Sequence
@@ -27,10 +28,14 @@ def print_table(
     title
         A line above the table.
     """
+    from rich import box
     from rich.table import Table
     from rich.text import Text
 
-    table = Table(box=_box(), title=title or None, title_justify="left", title_style="")
+    table = Table(
+        box=box.SIMPLE_HEAD, title=title or None, title_justify="left", title_style="",
+        header_style="",
+    )  # fmt: skip
     for heading, is_number in columns:
         table.add_column(
             heading, justify="right" if is_number else "left", no_wrap=is_number, overflow="fold"
@@ -40,24 +45,20 @@ def print_table(
     _console().print(table)
 
 
+def columns_wide() -> int:
+    """Return how many columns a table may take."""
+    return shutil.get_terminal_size().columns if sys.stdout.isatty() else PLAIN_WIDTH
+
+
 def _console() -> Any:
     from rich.console import Console
 
-    is_terminal = sys.stdout.isatty()
-    width = shutil.get_terminal_size().columns if is_terminal else PLAIN_WIDTH
     return Console(
-        file=sys.stdout, width=width, highlight=False, markup=False, emoji=False, no_color=_plain()
-    )
+        file=sys.stdout, width=columns_wide(), highlight=False, markup=False, emoji=False,
+        no_color=_plain(),
+    )  # fmt: skip
 
 
 def _plain() -> bool | None:
     """Tell whether colour is off: NO_COLOR (https://no-color.org) or no terminal."""
-    import os
-
     return True if os.environ.get("NO_COLOR") or not sys.stdout.isatty() else None
-
-
-def _box() -> Any:
-    from rich import box
-
-    return box.SIMPLE_HEAD
