@@ -76,9 +76,17 @@ def fits_of(parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> Fits
     The shape sets themselves are dropped: they are large, and only a plan needs them again.
     """
     grid = lattice(parts.counts)
-    shapes = shape_sets(parts.types, grid, sheets, kerf_mm)
-    rows = tuple(
-        (code, tuple(least_cuts(blocks, sheet, kerf_mm) for sheet in sheets))
-        for code, blocks in shapes.items()
+    return fits_in(shape_sets(parts.types, grid, sheets, kerf_mm), grid, sheets, kerf_mm)
+
+
+def fits_in(
+    shapes: dict[int, list[Block]], grid: Lattice, sheets: tuple[SheetSize, ...], kerf_mm: int
+) -> Fits:
+    """Return the table of fits that shape sets give."""
+    return Fits(
+        grid,
+        tuple(
+            (code, tuple(least_cuts(blocks, sheet, kerf_mm) for sheet in sheets))
+            for code, blocks in shapes.items()
+        ),
     )
-    return Fits(grid, rows)

@@ -48,13 +48,18 @@ class Packing:
 
 
 class Lattice(Packing):
-    """All sub-multisets of `counts`, in an order in which parts come before wholes."""
+    """All sub-multisets of `counts`, in an order in which parts come before wholes.
 
-    __slots__ = ("_memo", "states")
+    `wholes` lists the codes of two parts or more, each with the codes of one part less.
+    """
+
+    __slots__ = ("_memo", "states", "wholes")
 
     def __init__(self, counts: tuple[int, ...]) -> None:
         super().__init__(counts)
         self.states = tuple(sorted(self.inside(self.full)))
+        singles = {0, *self.units}
+        self.wholes = tuple((c, self.one_fewer(c)) for c in self.states if c not in singles)
         self._memo: dict[int, tuple[tuple[int, int], ...]] = {}
 
     def inside(self, code: int) -> list[int]:
@@ -75,11 +80,11 @@ class Lattice(Packing):
                 self._memo[code] = found
         return found
 
-    def one_fewer(self, code: int) -> list[int]:
+    def one_fewer(self, code: int) -> tuple[int, ...]:
         """Return the codes with one part less, for every type that `code` has."""
-        return [
+        return tuple(
             code - unit for digit, unit in zip(self.digits(code), self.units, strict=True) if digit
-        ]
+        )
 
 
 @lru_cache(maxsize=64)

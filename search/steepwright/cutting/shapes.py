@@ -37,6 +37,7 @@ F at a sheet's size is the least number of saw cuts that frees the parts from it
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from typing import NamedTuple
 
 from steepwright.cutting.lattice import Lattice
@@ -64,73 +65,82 @@ class SheetSize(NamedTuple):
     v: int
 
 
-def part_blocks(part: PartType, kerf_mm: int) -> list[Block]:
-    """Return the blocks that are the part itself, one for each way it may lie."""
+class Room(NamedTuple):
+    """The sheets, inflated by the kerf, none within another: what a block must fit one of.
+
+    `us` ascends, and ``v_for_u[i]`` is the widest sheet at least ``us[i]`` long; -1 behind the
+    last. `vs` and `u_for_v` are the same the other way.
+    """
+
+    us: list[int]
+    v_for_u: list[int]
+    vs: list[int]
+    u_for_v: list[int]
+
+    def holds(self, u: int, v: int) -> bool:
+        """Tell whether a block of this size fits a sheet."""
+        return v <= self.v_for_u[bisect_left(self.us, u)]
+
+
+def room_of(sheets: tuple[SheetSize, ...], kerf_mm: int) -> Room:
+    """Return the room that sheets [mm] give."""
+    largest: list[SheetSize] = []
+    for u, v in sorted(sheets, reverse=True):
+        if not largest or v + kerf_mm > largest[-1].v:
+            largest.append(SheetSize(u + kerf_mm, v + kerf_mm))
+    us, vs = [s.u for s in largest], [s.v for s in largest]
+    return Room(us[::-1], [*vs[::-1], -1], vs, [*us, -1])
+
+
+def part_blocks(part: PartType, kerf_mm: int, room: Room) -> list[Block]:
+    """Return the blocks that are the part itself, one for each way it may lie and fits."""
     u, v, big_u, big_v = (side + kerf_mm for side in part[:4])
     blocks = [(0, u, v, -big_u, -big_v)]
     if part.turns:
         blocks.append((0, v, u, -big_v, -big_u))
-    return blocks
+    return undominated({b for b in blocks if room.holds(b[1], b[2])})
 
 
-def joined(left: list[Block], right: list[Block], room: SheetSize) -> set[Block]:
-    """Return all joins of two lists of blocks, across and along, that are within `room`."""
-    made: set[Block] = set()
+def join(left: list[Block], right: list[Block], room: Room, made: set[Block]) -> None:
+    """Add to `made` all joins of two lists of blocks, across and along, that fit `room`."""
     add = made.add
-    most_u, most_v = room
+    us, v_for_u, vs, u_for_v = room
     for c, w, h, nw, nh in left:
         for d, x, y, nx, ny in right:
-            cuts = c + d + 1
-            if w + x <= most_u:
-                low = h if h > y else y
+            side, low = w + x, h if h > y else y
+            if low <= v_for_u[bisect_left(us, side)]:
                 if nh == ny:
-                    add((cuts, w + x, low, nw + nx, nh))
+                    add((c + d + 1, side, low, nw + nx, nh))
                 else:
                     small, large = (nh, ny) if nh > ny else (ny, nh)
                     if low + small <= 0:
-                        add((cuts, w + x, low, nw + nx, small))
-                    add((cuts + 1, w + x, low, nw + nx, large))
-            if h + y <= most_v:
-                low = w if w > x else x
+                        add((c + d + 1, side, low, nw + nx, small))
+                    add((c + d + 2, side, low, nw + nx, large))
+            side, low = h + y, w if w > x else x
+            if low <= u_for_v[bisect_left(vs, side)]:
                 if nw == nx:
-                    add((cuts, low, h + y, nw, nh + ny))
+                    add((c + d + 1, low, side, nw, nh + ny))
                 else:
                     small, large = (nw, nx) if nw > nx else (nx, nw)
                     if low + small <= 0:
-                        add((cuts, low, h + y, small, nh + ny))
-                    add((cuts + 1, low, h + y, large, nh + ny))
-    return made
+                        add((c + d + 1, low, side, small, nh + ny))
+                    add((c + d + 2, low, side, large, nh + ny))
 
 
-def undominated(blocks: set[Block] | list[Block], sheets: tuple[SheetSize, ...]) -> list[Block]:
-    """Return the blocks that fit a sheet (sides inflated) and that no other stands in for.
+def undominated(blocks: set[Block]) -> list[Block]:
+    """Return the blocks that no other stands in for, fewest cuts first.
 
     Sorted, a block that stands in for another comes before it, so one pass is enough.
     """
     kept: list[Block] = []
     for block in sorted(blocks):
         cuts, w, h, nw, nh = block
-        for u, v in sheets:
-            if w <= u and h <= v:
-                break
-        else:
-            continue
         for c, x, y, nx, ny in kept:
             if x <= w and y <= h and c + (nx > nw) + (ny > nh) <= cuts:
                 break
         else:
             kept.append(block)
     return kept
-
-
-def largest_sheets(sheets: tuple[SheetSize, ...], kerf_mm: int) -> tuple[SheetSize, ...]:
-    """Return the sheets, inflated by the kerf, that lie within no other."""
-    sizes = sorted({SheetSize(u + kerf_mm, v + kerf_mm) for u, v in sheets}, reverse=True)
-    kept: list[SheetSize] = []
-    for size in sizes:
-        if not kept or size.v > kept[-1].v:
-            kept.append(size)
-    return tuple(kept)
 
 
 def shape_sets(
@@ -149,38 +159,43 @@ def shape_sets(
     kerf_mm
         Width of the saw cut [mm].
     """
-    room = largest_sheets(sheets, kerf_mm)
-    box = SheetSize(max(s.u for s in room), max(s.v for s in room))
-    most_area = max(s.u * s.v for s in room)
-    areas = [(p.u_lo + kerf_mm) * (p.v_lo + kerf_mm) for p in parts]
+    room = room_of(sheets, kerf_mm)
+    most_area = max((u + kerf_mm) * (v + kerf_mm) for u, v in sheets)
     found: dict[int, list[Block]] = {}
+    areas: dict[int, int] = {}
     for unit, part in zip(grid.units, parts, strict=True):
-        leaves = undominated(part_blocks(part, kerf_mm), room)
+        leaves = part_blocks(part, kerf_mm, room)
         if leaves:
             found[unit] = leaves
-    for code in grid.states:
-        if code == 0 or code in grid.units:
-            continue
+            areas[unit] = (part.u_lo + kerf_mm) * (part.v_lo + kerf_mm)
+    for code, fewer in grid.wholes:
         # A list fits only if it still fits with any one part taken away, and by area.
-        if not all(fewer in found for fewer in grid.one_fewer(code)):
+        if any(less not in found for less in fewer):
             continue
-        if sum(n * a for n, a in zip(grid.digits(code), areas, strict=True)) > most_area:
+        area = areas[fewer[0]] + areas[code - fewer[0]]
+        if area > most_area:
             continue
         made: set[Block] = set()
         for one, other in grid.splits(code):
-            if one in found and other in found:
-                made |= joined(found[one], found[other], box)
-        kept = undominated(made, room)
+            # Both halves are there: taking more parts away never hurts.
+            join(found[one], found[other], room, made)
+        kept = undominated(made)
         if kept:
             found[code] = kept
+            areas[code] = area
     return found
 
 
 def least_cuts(blocks: list[Block], sheet: SheetSize, kerf_mm: int) -> int | None:
-    """Return the fewest cuts that free the parts from one sheet, None when they don't fit it."""
+    """Return the fewest cuts that free the parts from one sheet, None when they don't fit it.
+
+    The blocks are sorted, fewest cuts first.
+    """
     best = None
     u, v = sheet.u + kerf_mm, sheet.v + kerf_mm
     for c, w, h, nw, nh in blocks:
+        if best is not None and c >= best:
+            break
         if w <= u and h <= v:
             cuts = c + (-nw < u) + (-nh < v)
             if best is None or cuts < best:

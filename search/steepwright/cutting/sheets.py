@@ -9,11 +9,13 @@ from steepwright.cutting.cover import CENTS_SHIFT, Offer, Use, best_cover, least
 from steepwright.cutting.fits import (
     CutList,
     cut_list,
+    fits_in,
     fits_of,
     part_type,
     shapes_of,
     sheet_size,
 )
+from steepwright.cutting.lattice import lattice
 from steepwright.cutting.records import (
     PlacedPart,
     SawCut,
@@ -60,12 +62,13 @@ def cut_sheets(
         return SheetPlan((), 0, 0)
     if not sizes:
         return None
-    fits = fits_of(listed, sizes, kerf_mm)
+    grid, shapes = lattice(listed.counts), shapes_of(listed, sizes, kerf_mm)
+    fits = fits_in(shapes, grid, sizes, kerf_mm)
     uses = best_cover(fits, offers)
     if uses is None:
         return None
     cuts_of = dict(fits.rows)
-    sawyer = Sawyer(listed.types, fits.grid, shapes_of(listed, sizes, kerf_mm), kerf_mm)
+    sawyer = Sawyer(listed.types, grid, shapes, kerf_mm)
     names = _names(parts)
     layouts = []
     for use in uses:
