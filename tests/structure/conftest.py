@@ -105,3 +105,8 @@ def make_tables():
 @pytest.fixture(scope="session")
 def catalog():
     return small_catalog()
+
+
+@pytest.fixture(scope="session")
+def make_room():
+    return small_room

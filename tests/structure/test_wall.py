@@ -131,6 +131,10 @@ def test_unknown_beam_is_not_settled_and_says_what_to_find_out(tables, make_batc
     known = {c.name: c for c in checks(tables, make_batch(beam=0))}
     unknown = {c.name: c for c in checks(tables, make_batch(beam=1))}
     assert all(c.settled for c in known.values())
+    eye = {c.name: c for c in checks(tables, make_batch(mount=0))}["mount working load"]
+    assert not eye.settled
+    assert "no working load is stated" in eye.assumption
+    assert math.isfinite(eye.capacity)
     bending = unknown["ceiling beam bending"]
     assert not bending.settled
     assert "find out" in bending.assumption

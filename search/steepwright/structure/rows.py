@@ -135,6 +135,7 @@ def _hang_n(
 
 def _share(batch: Batch, sheet: Sheets, bar: Bars) -> Share:
     """Return what the worst stud carries; a seam across the slope ends all sharing."""
-    across = np.where(batch.rows > 1, 0.0, sheet.e_mpa * sheet.t_mm**3 / 12.0)
-    ei = bar.e_mpa * bar.b_mm * bar.h_mm**3 / 12.0
-    return stud_share(batch.columns, batch.stud_count, batch.bay_mm, batch.board_mm, ei, across)
+    across = np.where(batch.rows > 1, 0.0, sheet.ei_nmm)
+    return stud_share(
+        batch.columns, batch.stud_count, batch.bay_mm, batch.board_mm, bar.ei_nmm2, across
+    )

@@ -11,7 +11,7 @@ import numpy as np
 from steepwright.structure.rows import Rows
 from steepwright.structure.types import BoolArray, FloatArray
 
-Unknown = Literal["grade", "load", "mount"]
+Unknown = Literal["grade", "load", "mount", "rating"]
 
 
 class Ratio(NamedTuple):
@@ -23,6 +23,8 @@ class Ratio(NamedTuple):
     @property
     def use(self) -> FloatArray:
         """Demand over capacity; infinite where there is a demand and no capacity."""
+        if (self.capacity > 0.0).all():
+            return self.demand / self.capacity
         with np.errstate(divide="ignore", invalid="ignore"):
             use = self.demand / self.capacity
         return np.where(self.demand <= 0.0, 0.0, use)
@@ -58,6 +60,7 @@ def known(fact: Unknown, rows: Rows) -> BoolArray:
         "grade": rows.beam.grade_known,
         "load": rows.beam.load_known,
         "mount": rows.mount.in_range,
+        "rating": rows.mount.rating_known,
     }
     return facts[fact]
 
@@ -67,5 +70,7 @@ FIND_OUT: dict[Unknown, str] = {
     "load": "the beam's existing load is unknown: find out what it carries;"
     " {beam_unknown_load_n_per_m} N/m were taken",
     "mount": "the mount's screws lie outside the range of (8.38): ask for their assessment",
+    "rating": "no working load is stated for this mount: its eye, hook or plate isn't checked, only"
+    " its screws; ask for one",
 }
 """What to find out when a fact is missing."""

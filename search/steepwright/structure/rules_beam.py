@@ -58,7 +58,7 @@ def _deflection(rows: Rows) -> Ratio:
     static = loads.static_n * loads.climbers * rows.mount.lever
     _, weight = _lip_n(rows)
     load = static + weight * (1.0 + rows.factor("kdef_solid"))
-    sag = rows.beam.sag_mm + load * rows.beam.span_mm**3 / (48.0 * rows.beam.ei_nmm2)
+    sag = rows.beam.sag_mm + load * rows.beam.soft_mm_per_n
     return Ratio(sag, rows.beam.span_mm / rows.factor("deflection_beam_ratio"))
 
 

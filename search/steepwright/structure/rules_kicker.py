@@ -28,7 +28,7 @@ def _upright(rows: Rows) -> Ratio:
     bar, height = rows.bar, rows.batch.kicker_mm
     area = bar.b_mm * bar.h_mm
     squeeze = _foot_n(rows) / (area * bar.fc0_d_mpa * np.asarray(kc(bar.slender * height)))
-    bend = _pull_n(rows) * height / 4.0 / (bar.fm_d_mpa * area * bar.h_mm / 6.0)
+    bend = _pull_n(rows) * height / 4.0 / (bar.fm_d_mpa * bar.modulus_mm3)
     use = (squeeze + bend) * _stands(rows)
     return Ratio(use, np.ones_like(use))
 

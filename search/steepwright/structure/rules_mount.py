@@ -77,6 +77,7 @@ RULES = (
         "N",
         _rating,
         _ALL + "; without partial factors against the maker's working load",
+        ("rating",),
     ),
     Rule(
         "mount pull-out and shear",

@@ -48,8 +48,8 @@ def _sheet_shear(rows: Rows) -> Ratio:
 
 def _sheet_deflection(rows: Rows) -> Ratio:
     bay = rows.batch.bay_mm
-    stiff = rows.sheet.e_mpa * _strip_mm(rows) * rows.sheet.t_mm**3 / 12.0
-    sag = rows.factor("sheet_test_load_n") * bay**3 / (48.0 * stiff)
+    stiff = rows.sheet.ei_nmm * _strip_mm(rows)
+    sag = rows.factor("sheet_test_load_n") * (bay * bay * bay) / (48.0 * stiff)
     return Ratio(sag, bay / rows.factor("deflection_sheet_ratio"))
 
 

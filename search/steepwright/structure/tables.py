@@ -31,6 +31,7 @@ class Columns:
 class Bars(Columns):
     """Timber sections: sizes [mm], design strengths under the climber [MPa], stiffness, weight.
 
+    `ei_nmm2` and `modulus_mm3` are those on edge, W = b h^2 / 6 [mm3].
     `slender` times a length is its relative slenderness about the strong axis; `tilt_mm` over
     a length is its critical stress [MPa] of lateral buckling, `fm_k_mpa` the strength it is
     compared with. Strengths under self weight alone are `Loads.permanent` times these.
@@ -44,7 +45,8 @@ class Bars(Columns):
     fc0_d_mpa: FloatArray
     fc90_d_mpa: FloatArray
     fv_d_mpa: FloatArray
-    e_mpa: FloatArray
+    ei_nmm2: FloatArray
+    modulus_mm3: FloatArray
     slender: FloatArray
     tilt_mm: FloatArray
     weight_n_per_mm: FloatArray
@@ -55,13 +57,14 @@ class Sheets(Columns):
     """Sheet families, arrays (families, 2): column 0 when the grain may lie either way.
 
     Column 1 holds for face grain square to the studs. Strengths are design values under the
-    climber [MPa]; `hold_n` is the design resistance of one hold's insert [N].
+    climber [MPa]; `ei_nmm` is E t^3 / 12 per width [Nmm2/mm]; `hold_n` is the design resistance
+    of one hold's insert [N].
     """
 
     t_mm: FloatArray
     fm_d_mpa: FloatArray
     fr_d_mpa: FloatArray
-    e_mpa: FloatArray
+    ei_nmm: FloatArray
     weight_n_per_mm2: FloatArray
     hold_n: FloatArray
     permanent: FloatArray
@@ -89,11 +92,11 @@ class Joints(Columns):
 class Hangers(Columns):
     """Mount sets in beams, arrays (mounts, beams): design resistances under the climber [N].
 
-    `rated_n` is the maker's working load (infinite when none is stated); `lever` raises the
-    lip's load because the pivot is set back; `room_use` is the beam width and depth the screws
-    need over what is there. `split_n` is the beam's resistance against splitting from below,
-    `lost_n` the screws' along their axis when another mount has failed. `in_range` is false
-    when the rule for the screws' thread doesn't cover them.
+    `rated_n` is the maker's working load or, when none is stated, that of the screws; `lever`
+    raises the lip's load because the pivot is set back; `room_use` is the beam width and depth
+    that the screws need over what is there. `split_n` is the beam's resistance against
+    splitting from below, `lost_n` the screws' along their axis when another mount has failed.
+    `in_range` is false when the rule for the screws' thread doesn't cover them.
     """
 
     axial_n: FloatArray
@@ -104,13 +107,15 @@ class Hangers(Columns):
     room_use: FloatArray
     split_n: FloatArray
     in_range: BoolArray
+    rating_known: BoolArray
 
 
 @dataclass(frozen=True, slots=True)
 class CeilingBeams(Columns):
     """Ceiling beams (beams,): sizes [mm], design strengths [MPa], and what they carry already.
 
-    `moment_d_nmm` is the design resistance in bending. Moments [Nmm] and forces [N] of the
+    `moment_d_nmm` is the design resistance in bending, `soft_mm_per_n` the deflection under 1 N
+    at mid-span. Moments [Nmm] and forces [N] of the
     existing load and own weight are design values with (`_live`) the climber and always there
     (`_dead`); `sag_mm` is the deflection they cause in the end.
     """
@@ -121,7 +126,7 @@ class CeilingBeams(Columns):
     moment_d_nmm: FloatArray
     fv_d_mpa: FloatArray
     fc90_d_mpa: FloatArray
-    ei_nmm2: FloatArray
+    soft_mm_per_n: FloatArray
     moment_live_nmm: FloatArray
     moment_dead_nmm: FloatArray
     shear_live_n: FloatArray

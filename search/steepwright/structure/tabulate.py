@@ -10,6 +10,7 @@ from steepwright.catalog.families import SheetFamily, TimberSection
 from steepwright.catalog.types import Catalog, Panel, TimberClass
 from steepwright.errors import InputError
 from steepwright.room.types import Room
+from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.tables import Bars, Loads, Sheets, Tables, as_array
 from steepwright.structure.tabulate_beams import beam_table, hanger_table
 from steepwright.structure.tabulate_joints import hold_resistance_n, joint_table
@@ -132,7 +133,8 @@ def _bar_table(
         fc0_d_mpa=design("fc0_k_mpa"),
         fc90_d_mpa=design("fc90_k_mpa"),
         fv_d_mpa=design("fv_k_mpa") * factors["kcr_solid"],
-        e_mpa=column("e0_mean_mpa"),
+        ei_nmm2=column("e0_mean_mpa") * second_moment_mm4(b, h),
+        modulus_mm3=np.asarray(section_modulus_mm3(b, h)),
         slender=slender,
         tilt_mm=0.78 * b**2 * e05 / h,
         weight_n_per_mm=b * h * weight_n(1.0) * column("rho_mean_kg_m3") / 1e9,
@@ -166,7 +168,7 @@ def _sheet_table(
         t_mm=same(t),
         fm_d_mpa=either(across, along) * same(short / gamma),
         fr_d_mpa=same(rolling * short / gamma),
-        e_mpa=either(e_across, e_along),
+        ei_nmm=either(e_across, e_along) * same(t**3 / 12.0),
         weight_n_per_mm2=same(weight),
         hold_n=same(hold),
         permanent=same(permanent / short),

@@ -9,7 +9,7 @@ import numpy as np
 
 from steepwright.catalog.types import Catalog, Factors, Mount, TimberClass
 from steepwright.room.types import Beam, Room
-from steepwright.structure.beam import udl_deflection_mm, udl_moment_nmm
+from steepwright.structure.beam import middle_deflection_mm, udl_deflection_mm, udl_moment_nmm
 from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.screws import (
     effective_number,
@@ -81,7 +81,7 @@ def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float,
         bend * float(section_modulus_mm3(b, h)),
         design * timber.fv_k_mpa * factors["kcr_solid"],
         design * timber.fc90_k_mpa * factors["kc90_default"],
-        ei,
+        float(middle_deflection_mm(1.0, span, ei)),
         float(udl_moment_nmm(whole, span)),
         float(udl_moment_nmm(always, span)),
         whole * span / 2.0,
@@ -109,10 +109,10 @@ def hanger_table(catalog: Catalog, room: Room) -> Hangers:
         [_hanger_row(factors, mount, beam, beam_class(catalog, beam)) for beam in room.beams]
         for mount in catalog.mounts
     ]
-    shape = (len(catalog.mounts), len(room.beams), 8)
+    shape = (len(catalog.mounts), len(room.beams), 9)
     numbers = np.array(rows, dtype=np.float64).reshape(shape)
     columns: list[Any] = [np.ascontiguousarray(numbers[:, :, i]) for i in range(7)]
-    columns.append(numbers[:, :, 7] > 0.5)
+    columns += [numbers[:, :, 7] > 0.5, numbers[:, :, 8] > 0.5]
     return Hangers(*columns)
 
 
@@ -129,15 +129,17 @@ def _hanger_row(
     edge = min(lef, DEEPEST_SPLIT * beam.depth_mm)
     split = float(splitting_n(float(beam.width_mm), float(beam.depth_mm), edge))
     reference = factors["lip_reference_board_mm"]
+    axial = min(strength * thread, steel / factors["gamma_m2_steel"])
     return (
-        min(strength * thread, steel / factors["gamma_m2_steel"]),
+        axial,
         min(lost * thread, steel),
         strength * count * _lateral_n(mount, lef, timber),
-        math.inf if mount.rated_n is None else mount.rated_n,
+        axial / factors["gamma_q"] if mount.rated_n is None else mount.rated_n,
         reference / (reference - mount.setback_mm),
         max(EDGE_D * d / beam.width_mm, DEPTH_D * d / beam.depth_mm),
         split * factors["kmod_solid_short"] / factors["gamma_m_solid"],
         float(in_withdrawal_range(d, root)),
+        float(mount.rated_n is not None),
     )
 
 

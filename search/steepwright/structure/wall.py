@@ -32,13 +32,14 @@ def uses(tables: Tables, batch: Batch) -> dict[str, FloatArray]:
     No use falls when board, kicker, width, bay or angle (0 to 90 degrees) grows, nor when the
     number of mounts shrinks.
     """
-    parts = [look_up(tables, part) for part in chunks(batch)]
-    return {
-        rule.name: np.concatenate([rule.evaluate(rows).use for rows in parts])
-        if parts
-        else np.zeros(0)
-        for rule in RULES
-    }
+    found = {rule.name: np.empty(len(batch)) for rule in RULES}
+    start = 0
+    for part in chunks(batch):
+        rows, end = look_up(tables, part), start + len(part)
+        for rule in RULES:
+            found[rule.name][start:end] = rule.evaluate(rows).use
+        start = end
+    return found
 
 
 def worst_use(tables: Tables, batch: Batch, limit: float = 1.0) -> FloatArray:

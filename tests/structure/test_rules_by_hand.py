@@ -1,0 +1,124 @@
+"""Single checks of one plain wall against arithmetic written out from the clauses.
+
+The wall: 18 mm birch on 5 studs 45 x 145 C24, 2.6 m x 2.2 m at 40 degrees, two rows (so that no
+stud helps another), beam 120 x 240 C24 over 3.6 m with 500 N/m; a climber of 80 kg, factor 2.
+"""
+
+import math
+
+import pytest
+
+from steepwright.structure import checks
+
+G = 9.80665
+CLIMBER = 80 * G * 2
+PUSH = math.sin(math.radians(40)) * CLIMBER
+AREA = (17.6 * 680e-9 + 8e-6) * G
+BAR = 45 * 145 * 420e-9 * G
+LINE = 1.25 * 538.75 * AREA + BAR
+LEAN = math.sin(math.radians(40))
+SHORT = 0.9 / 1.3
+KH = (150 / 145) ** 0.2
+BOARD = 2600 * 2200 * AREA + BAR * (5 * (2600 - 90) + 2 * 2200 + 2200 - 225)
+
+
+def a_little_over(value):
+    """A load beside an inner stud gives it up to 1.4 % more than one on it (continuous sheet)."""
+    return pytest.approx(value * 1.007, rel=0.0071)
+
+
+@pytest.fixture(scope="module")
+def found(tables, make_batch):
+    wall = make_batch(rows=2, seam_mm=1300.0, mount_count=2)
+    return {check.name: check for check in checks(tables, wall)}
+
+
+def test_stud_bending(found):
+    moment = 1.5 * PUSH * 2600 / 4 + 1.35 * LINE * LEAN * 2600**2 / 8
+    critical = 0.78 * 45**2 * 7400 / (145 * 0.9 * 2600)
+    tilt = 1.56 - 0.75 * math.sqrt(24 / critical)
+    bend = moment / (45 * 145**2 / 6 * KH * 24 * SHORT * tilt)
+    lam = 2600 / (145 / math.sqrt(12)) / math.pi * math.sqrt(21 / 7400)
+    k = 0.5 * (1 + 0.2 * (lam - 0.3) + lam**2)
+    squeeze = 21 * SHORT / (k + math.sqrt(k**2 - lam**2))
+    axial = (1.5 * CLIMBER + 1.35 * LINE * 2600) / (45 * 145 * min(14.5 * SHORT, squeeze))
+    assert 0.75 < math.sqrt(24 / critical) < 1.4
+    assert found["stud bending"].use == a_little_over(bend + axial)
+
+
+def test_stud_shear_and_end_joint_ask_the_same(found):
+    force = 1.5 * PUSH + 1.35 * LINE * LEAN * 1300
+    assert found["stud shear"].demand == a_little_over(force)
+    assert found["stud to rail joint"].demand == a_little_over(force)
+    assert found["stud shear"].capacity == pytest.approx(4.0 * SHORT * 0.67 * 45 * 145 / 1.5)
+
+
+def test_stud_deflection(found):
+    ei = 11000 * 45 * 145**3 / 12
+    sag = PUSH / 2 * 2600**3 / (48 * ei) + 1.6 * 5 * LINE * LEAN * 2600**4 / (384 * ei)
+    assert found["stud deflection"].demand == a_little_over(sag)
+    assert found["stud deflection"].capacity == pytest.approx(13.0)
+
+
+def test_sheet(found):
+    strip = 538.75 / 2
+    moment = 1.5 * PUSH * 538.75 / 4 / strip + 1.35 * AREA * LEAN * 538.75**2 / 8
+    assert found["sheet bending"].demand == pytest.approx(moment * 6 / 17.6**2)
+    assert found["sheet bending"].capacity == pytest.approx(0.9 * 40.2 / 1.2)
+    sag = 800 * 538.75**3 / (48 * 10048 * strip * 17.6**3 / 12)
+    assert found["sheet deflection"].use == pytest.approx(sag / 5.3875)
+
+
+def test_sheet_screw(found):
+    # 5 x 60: thread 36 mm in the stud; the head of 10 mm pulls through first.
+    force = 0.4 * 1.5 * PUSH + 1.35 * 1.25 * AREA * LEAN * 150 * 538.75
+    head = 8 * 10**2 * (630 / 350) ** 0.8
+    assert head < 10 * 5 * 36
+    assert found["sheet screw pull-out"].demand == pytest.approx(force)
+    assert found["sheet screw pull-out"].capacity == pytest.approx(SHORT * head)
+    assert found["sheet screw thread"].use == pytest.approx(30 / 36)
+
+
+def test_mount(found):
+    # Hinge bracket: 4 screws of 10 mm with 80 mm of thread, pivot 60 mm behind the lip.
+    lever = 1000 / 940
+    # Two mounts count like the middle one of three: two bays of the lip, times 1.25.
+    lip = 2 * 538.75 * (1300 * AREA + 1.5 * BAR) + 3 * 1300 * BAR
+    load = lever * (1.5 * CLIMBER + 1.35 * 1.25 * lip)
+    thread = 0.52 * 10**-0.5 * 80**-0.1 * 350**0.8 * 10 * 80
+    assert found["mount pull-out"].capacity == pytest.approx(SHORT * 4**0.9 * thread)
+    assert found["mount pull-out"].demand == pytest.approx(load)
+    assert load > lever * (1.5 * CLIMBER + 1.35 * BOARD / 4)
+    assert found["mount working load"].capacity == 7500
+
+
+def test_ceiling_beam(found):
+    lever, own = 1000 / 940, 120 * 240 * 420e-9 * G
+    existing = 1.35 * (0.25 + own) + 1.5 * 0.25
+    load = lever * (1.5 * CLIMBER + 1.35 * BOARD / 2)
+    moment = existing * 3600**2 / 8 + load * 3600 / 4
+    assert found["ceiling beam bending"].demand == pytest.approx(moment)
+    assert found["ceiling beam bending"].capacity == pytest.approx(120 * 240**2 / 6 * 24 * SHORT)
+    assert found["ceiling beam without the wall"].demand == pytest.approx(existing * 3600**2 / 8)
+    assert found["ceiling beam bearing"].capacity == pytest.approx(2.5 * SHORT * 120 * (80 + 30))
+
+
+def test_hold_insert(found):
+    # Lever 50/50: the worst angle is 45 degrees.
+    assert found["hold insert"].demand == pytest.approx(1.5 * CLIMBER * math.sqrt(2))
+    held = 8 * 25**2 * (630 / 350) ** 0.8
+    assert found["hold insert"].capacity == pytest.approx(SHORT * held)
+
+
+def test_kicker(found):
+    weight = LINE * (1300 + 250)
+    foot = 1.5 * CLIMBER + 1.35 * weight
+    assert found["kicker plate bearing"].demand == pytest.approx(foot)
+    assert found["kicker plate bearing"].capacity == pytest.approx(2.5 * SHORT * (45 + 30) * 145)
+    assert found["kicker hinge"].demand == pytest.approx(0.5 * 0.75 * CLIMBER)
+    assert found["kicker hinge"].capacity == 600
+
+
+def test_without_a_kicker_nothing_is_asked_of_it(tables, make_batch):
+    names = {c.name: c.demand for c in checks(tables, make_batch(kicker_mm=0.0))}
+    assert names["kicker upright"] == names["kicker plate bearing"] == names["kicker hinge"] == 0
