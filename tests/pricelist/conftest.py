@@ -31,7 +31,9 @@ def _xlsx_cell(row, column, value, style):
     return f'<c {place} t="inlineStr"><is><t>{escape(value)}</t></is></c>'
 
 
-def xlsx(sheets, *, merged=None, hidden=(), hidden_rows=(), formats=None, date_columns=(), start=(0, 0)):
+def xlsx(
+    sheets, *, merged=None, hidden=(), hidden_rows=(), formats=None, date_columns=(), start=(0, 0)
+):
     """Return an XLSX file; `formats` maps a column to its number format code."""
     merged, formats = merged or {}, formats or {}
     codes = list(dict.fromkeys([*formats.values(), *(["yyyy-mm-dd"] if date_columns else [])]))
@@ -45,12 +47,16 @@ def xlsx(sheets, *, merged=None, hidden=(), hidden_rows=(), formats=None, date_c
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as parts:
         for number, (name, rows) in enumerate(sheets.items(), start=1):
             state = ' state="hidden"' if name in hidden else ""
-            book.append(f'<sheet name="{escape(name)}" sheetId="{number}"{state} r:id="r{number}"/>')
+            book.append(
+                f'<sheet name="{escape(name)}" sheetId="{number}"{state} r:id="r{number}"/>'
+            )
             links.append(
                 f'<Relationship Id="r{number}" Type="{rels}/worksheet" Target="worksheets/s{number}.xml"/>'
             )
             kind = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
-            types.append(f'<Override PartName="/xl/worksheets/s{number}.xml" ContentType="{kind}"/>')
+            types.append(
+                f'<Override PartName="/xl/worksheets/s{number}.xml" ContentType="{kind}"/>'
+            )
             body = []
             for at, cells in enumerate(rows, start=1 + start[0]):
                 shut = ' hidden="1"' if at in hidden_rows else ""
@@ -70,7 +76,9 @@ def xlsx(sheets, *, merged=None, hidden=(), hidden_rows=(), formats=None, date_c
             f'<numFmt numFmtId="{164 + i}" formatCode="{escape(code, {chr(34): "&quot;"})}"/>'
             for i, code in enumerate(codes)
         )
-        xfs = '<xf numFmtId="0"/>' + "".join(f'<xf numFmtId="{164 + i}"/>' for i in range(len(codes)))
+        xfs = '<xf numFmtId="0"/>' + "".join(
+            f'<xf numFmtId="{164 + i}"/>' for i in range(len(codes))
+        )
         parts.writestr(
             "xl/styles.xml",
             f'<styleSheet xmlns="{main}"><numFmts>{fmts}</numFmts><cellXfs>{xfs}</cellXfs></styleSheet>',
@@ -154,9 +162,7 @@ def xls(name, rows):
                 cells += _record(0x0203, struct.pack("<HHHd", r, c, 0, value))
             elif value:
                 text = value.encode("utf-16-le")
-                cells += _record(
-                    0x0204, struct.pack("<HHHHB", r, c, 0, len(value), 1) + text
-                )
+                cells += _record(0x0204, struct.pack("<HHHHB", r, c, 0, len(value), 1) + text)
     start = struct.pack("<HHHHII", 0x0600, 0x0005, 0x0DBB, 0x07CC, 0, 6)
     begin = struct.pack("<HHHHII", 0x0600, 0x0010, 0x0DBB, 0x07CC, 0, 6)
     width = max(len(row) for row in rows)
@@ -180,12 +186,18 @@ def _compound(stream):
     head += struct.pack("<HHHHH", 0x3E, 3, 0xFFFE, 9, 6) + b"\0" * 6
     head += struct.pack("<IIIIIIIII", 0, 1, count, 0, 4096, 0xFFFFFFFE, 0, 0xFFFFFFFE, 0)
     head += struct.pack("<I", count + 1) + b"\xff" * (108 * 4)
+
     def entry(name, kind, child, first, size):
         text = (name + "\0").encode("utf-16-le")
-        data = text.ljust(64, b"\0") + struct.pack("<HBBIII", len(text), kind, 1, 0xFFFFFFFF, 0xFFFFFFFF, child)
+        data = text.ljust(64, b"\0") + struct.pack(
+            "<HBBIII", len(text), kind, 1, 0xFFFFFFFF, 0xFFFFFFFF, child
+        )
         return data + b"\0" * 36 + struct.pack("<IQ", first, size)
+
     empty = b"\0" * 68 + b"\xff" * 12 + b"\0" * 48
-    folder = entry("Root Entry", 5, 1, 0xFFFFFFFE, 0) + entry("Workbook", 2, 0xFFFFFFFF, 0, len(stream))
+    folder = entry("Root Entry", 5, 1, 0xFFFFFFFE, 0) + entry(
+        "Workbook", 2, 0xFFFFFFFF, 0, len(stream)
+    )
     return head + stream + folder + empty * 2 + fat
 
 

@@ -30,9 +30,10 @@ Art.-Nr.;Bezeichnung;Einheit;Preis EUR inkl. MwSt.
 LISTS = {}
 LISTS["de-semicolon"] = (DE, {})
 LISTS["de-cp1252"] = (
-    DE.replace("EUR", "€").replace("Einheit", "Verkaufseinheit").replace(
-        "Bezeichnung", "Bezeichnung für Käufer"
-    ).encode("cp1252"),
+    DE.replace("EUR", "€")
+    .replace("Einheit", "Verkaufseinheit")
+    .replace("Bezeichnung", "Bezeichnung für Käufer")
+    .encode("cp1252"),
     {},
 )
 LISTS["de-utf16-tabs"] = ("\ufeff" + DE.replace(";", "\t")).encode("utf-16-le"), {}
@@ -291,14 +292,14 @@ Lamellé collé GL24h\t200 x 600 mm - 12 m\t1\u202f250,00 €/m³
     {},
 )
 LISTS["fr-comma-csv-quoted"] = (
-    '''\
+    """\
 Code,Libellé,Conditionnement,Prix unitaire TTC
 1,"Contreplaqué filmé bouleau, 18 mm, 2500x1250",panneau,"100,00 €"
 2,"Contreplaqué résineux, 21 mm, 2500x1250",panneau,"62,50 €"
 3,"OSB/3, 22 mm, 2500x1250",panneau,"31,25 €"
 4,"Poutre C24 rabotée, 60x120, 5 m",pièce,"18,00 €"
 5,"Poutre C24 rabotée, 80x160, 4 m",pièce,"25,60 €"
-'''.replace("Conditionnement", "Unité"),
+""".replace("Conditionnement", "Unité"),
     {},
 )
 LISTS["it-listino"] = (
@@ -505,7 +506,9 @@ BOOKS = {
     "xlsx-offset": ("xlsx", lambda make: make.xlsx({"L": [HEAD, *ROWS]}, start=(6, 3)), {}),
     "xlsx-two-sheets": (
         "xlsx",
-        lambda make: make.xlsx({"Platten": [HEAD, *ROWS[:3]], "Holz": [HEAD, *ROWS[3:]], "Info": [["x"]]}),
+        lambda make: make.xlsx(
+            {"Platten": [HEAD, *ROWS[:3]], "Holz": [HEAD, *ROWS[3:]], "Info": [["x"]]}
+        ),
         {},
     ),
     "xlsx-hidden-sheet-and-rows": (
@@ -526,9 +529,12 @@ BOOKS = {
             {
                 "L": [
                     ["Bezeichnung", "Preis inkl. MwSt."],
-                    *[[name, price] for name, price in zip(
-                        [row[0] for row in ROWS[:3]], (32, 20, 10), strict=True
-                    )],
+                    *[
+                        [name, price]
+                        for name, price in zip(
+                            [row[0] for row in ROWS[:3]], (32, 20, 10), strict=True
+                        )
+                    ],
                     ["Bezeichnung", "Preis inkl. MwSt. je Stück"],
                     *ROWS[3:],
                 ]
@@ -567,7 +573,10 @@ def check(path, answers):
     told = {(one.sheet, one.row) for one in reading.left_out}
     used = {(one.sheet, one.row) for one in reading.offers}
     assert not told & used
-    assert reading.counts.read == reading.counts.used + reading.counts.left_out + reading.counts.headings
+    assert (
+        reading.counts.read
+        == reading.counts.used + reading.counts.left_out + reading.counts.headings
+    )
 
 
 @pytest.mark.parametrize("name", LISTS)

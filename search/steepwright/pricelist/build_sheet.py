@@ -58,6 +58,7 @@ def build_sheet(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContex
         priced.price,
         priced.cents,
         stock,
+        piece.pack_pieces,
     )
     return Built((offer,))
 
@@ -65,8 +66,8 @@ def build_sheet(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContex
 def face_grain(draft: Draft, size: SheetSize, sides: tuple[int, int], ctx: ListContext) -> Side:
     """Return the side that the face grain runs along.
 
-    Words decide; else the answer; else OSB runs along its long side, and plywood along the
-    size named first (common practice of the trade, no source).
+    Words decide; else the answer; else OSB and North American sheets run along their long
+    side, other plywood along the size named first (common practice of the trade, no source).
     """
     row = draft.item.row.number
     long: Side = "length" if sides[0] >= sides[1] else "width"
@@ -76,8 +77,9 @@ def face_grain(draft: Draft, size: SheetSize, sides: tuple[int, int], ctx: ListC
     known = said.get(draft.traits.grain) or said.get(ctx.answers.face_grain)
     if known == "length" or known == "width":
         return known
-    if draft.kind.kind == "OSB/3":
-        message = "OSB runs along its long side"
+    if draft.kind.kind == "OSB/3" or ctx.currency in ("USD", "CAD"):
+        what = "OSB" if draft.kind.kind == "OSB/3" else "North American plywood"
+        message = f"{what} runs along its long side"
         ctx.assume("price-list-face-grain", message, row, "settle it with --face-grain long")
         return long
     if size.is_named or sides[0] >= sides[1]:

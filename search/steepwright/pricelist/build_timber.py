@@ -10,13 +10,13 @@ from steepwright.pricelist.basis import Piece
 from steepwright.pricelist.built import Built, settle
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft, spoilt_by_date
-from steepwright.pricelist.lengths import LengthOffer, lengths_in
+from steepwright.pricelist.lengths import LengthOffer
 from steepwright.pricelist.offers import TimberOffer
 from steepwright.pricelist.packs import pack_pieces
 from steepwright.pricelist.panels import nominal_section
 from steepwright.pricelist.pricing import Priced, Quotes, price_piece
 from steepwright.pricelist.sizes import Reading
-from steepwright.pricelist.sizing import BarSize, bar_size
+from steepwright.pricelist.sizing import BarSize, bar_size, says_cls
 from steepwright.pricelist.words import has, norm
 
 
@@ -65,6 +65,7 @@ def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListConte
                 priced.price,
                 priced.cents,
                 stock,
+                piece.pack_pieces,
             )
         )
     return Built(tuple(offers))
@@ -90,9 +91,7 @@ def _section(
         mm = tuple(value * Decimal("25.4") for value in inches)
         return _sorted_section(mm, surface or "not said"), Built()
     country = ctx.answers.nominal or _country(ctx)
-    found = nominal_section(
-        country, inches, surface, has("surface", norm(draft.own)) and _is_cls(draft)
-    )
+    found = nominal_section(country, inches, surface, says_cls(draft))
     if found is None:
         text = f"{inches[0]:f}x{inches[1]:f}"
         return None, Built(
@@ -133,25 +132,38 @@ def _country(ctx: ListContext) -> str:
     return {"USD": "us", "CAD": "us", "GBP": "uk"}.get(ctx.currency, "")
 
 
-def _is_cls(draft: Draft) -> bool:
-    return " cls " in norm(draft.own) or any(" cls " in norm(text) for text in draft.context)
-
-
 def _strength(draft: Draft, ctx: ListContext) -> tuple[str, Built]:
-    """Return a strength class that we have values for; never one that nobody stated."""
+    """Return a strength class that we have values for; never one that nobody stated.
+
+    The answer ``C24`` is for timber without a class, ``SPF No.2=C18`` for a class that we have
+    no values for.
+    """
     row = draft.item.row.number
-    stated, answer = draft.traits.strength, ctx.answers.strength
+    stated = draft.traits.strength
     known = ctx.materials.timber_classes
     if stated in known:
         if draft.traits.strength_note:
             ctx.assume("price-list-strength", draft.traits.strength_note, row)
         return stated, Built()
-    if answer in known and not stated:
+    answer = _strength_answers(ctx.answers.strength).get(stated.casefold(), "")
+    if answer in known:
+        if stated:
+            ctx.assume("price-list-strength", f"{stated} is reckoned as {answer}, as answered", row)
         return answer, Built()
     if stated:
-        return "", Built(reason=f"no strength values for class {stated}")
-    question = "" if answer == "none" else "strength"
-    return "", Built(reason="no strength class: not structural timber", question=question)
+        reason = f"no strength values for class {stated}"
+    else:
+        reason = "no strength class: not structural timber"
+    return "", Built(reason=reason, question="" if answer == "none" else "strength")
+
+
+def _strength_answers(text: str) -> dict[str, str]:
+    """Return the answered class by the stated one, in lower case; an empty text for none stated."""
+    answers = {}
+    for part in text.split(","):
+        stated, _, answer = part.rpartition("=")
+        answers[stated.strip().casefold()] = answer.strip()
+    return answers
 
 
 def _lengths(offer: LengthOffer, ctx: ListContext, row: int) -> tuple[tuple[int, ...], Built]:
@@ -165,9 +177,11 @@ def _lengths(offer: LengthOffer, ctx: ListContext, row: int) -> tuple[tuple[int,
         low, high = offer.lengths_mm
         reason = f"lengths from {low} to {high} mm without a step"
         return (), Built(reason=reason, question="length_step")
-    answered = lengths_in(ctx.answers.lengths, "?", ctx.imperial) if ctx.answers.lengths else None
-    if answered and answered.lengths_mm:
-        return answered.stock(step) or answered.lengths_mm, Built()
+    answered = tuple(
+        sorted({_answered_mm(part) for part in re.split(r"[,;/\s]+", ctx.answers.lengths)})
+    )
+    if ctx.answers.lengths and answered and answered[0] > 0:
+        return answered, Built()
     return (), Built(reason="no stock length", question="lengths")
 
 
@@ -176,5 +190,5 @@ def _answered_mm(text: str) -> int:
     if not found:
         return 0
     value = Decimal(found[1].replace(",", "."))
-    unit = found[2] or ("m" if value < 10 else "cm" if value < 100 else "mm")
+    unit = found[2] or ("m" if value < 21 else "cm" if value < 1000 else "mm")
     return int(value * {"mm": 1, "cm": 10, "m": 1000}[unit])

@@ -25,6 +25,7 @@ class ListContext:
     decimal: dict[tuple[str, int, int], str] = field(default_factory=dict)
     currency: str = ""
     imperial: bool = False
+    inch_trade: bool = False
     has_vat: bool | None = None
     vat_rate: Decimal | None = None
     basis: Basis | None = None

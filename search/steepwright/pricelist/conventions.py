@@ -27,6 +27,7 @@ def decide(tables: Sequence[Table], ctx: ListContext) -> None:
     ctx.currency = _currency(tables, notes, items, ctx)
     known = currencies().get(ctx.currency)
     ctx.imperial = bool(known and known.imperial) or _mostly_imperial(items)
+    ctx.inch_trade = ctx.imperial or ctx.currency == "GBP"
     _decide_decimals(items, ctx)
     _decide_vat(tables, notes, items, ctx)
     found = {basis for note in notes if (basis := price_basis_in(note))}

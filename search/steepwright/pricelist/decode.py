@@ -73,11 +73,12 @@ def _wide(data: bytes) -> str:
     if len(head) < 8:
         return ""
     odd, even = head[1::2].count(0), head[0::2].count(0)
-    if odd > 0.3 * len(head[1::2]) and even < 0.05 * len(head):
-        return "utf-16-le"
-    if even > 0.3 * len(head[0::2]) and odd < 0.05 * len(head):
-        return "utf-16-be"
-    return ""
+    name = "utf-16-le" if odd > even else "utf-16-be"
+    if max(odd, even) < 0.3 * len(head[1::2]) or min(odd, even) > 0.05 * len(head):
+        return ""
+    text = head[: len(head) // 2 * 2].decode(name, errors="replace")
+    plain = sum(mark.isprintable() or mark.isspace() for mark in text)
+    return name if plain > 0.9 * len(text) else ""
 
 
 def _known_words() -> frozenset[str]:

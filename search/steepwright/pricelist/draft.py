@@ -10,7 +10,7 @@ from decimal import Decimal
 from steepwright.pricelist.cells import Cell, cell_text, text_of
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.header import Column
-from steepwright.pricelist.kinds import Kind, Traits, kind_of, respelled, traits_of
+from steepwright.pricelist.kinds import Kind, Traits, kind_of, respelled, traits_of, usual_class
 from steepwright.pricelist.table import Item
 from steepwright.pricelist.words import first, fold, norm
 
@@ -61,7 +61,7 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
     )
     context = (*inherited, *group, *item.context, *background)
     kind, used = _settled_kind(own, context)
-    if not kind.family or kind.undecided == "tree":
+    if not kind.family or kind.undecided in ("tree", "panel"):
         kind, own = _mended(own, context, item, ctx)
     if inherited and used in inherited:
         ctx.assume(
@@ -73,7 +73,13 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
         ctx.assume("price-list-kind", kind.assumed, item.row.number, _kind_flag(kind))
     sku = next((cell_text(item.row, c.index).strip() for c in item.header.of("sku")), "")
     draft = Draft(
-        item, sku, name or _made_name(own, context), own, context, kind, _traits(own, context, kind)
+        replace(item, family=kind.family),
+        sku,
+        name or _made_name(own, context),
+        own,
+        context,
+        kind,
+        _traits(own, context, kind),
     )
     return _with_kind_answers(draft, ctx)
 
@@ -134,7 +140,7 @@ def _mended(own: str, context: tuple[str, ...], item: Item, ctx: ListContext) ->
     before = _settled_kind(own, context)[0]
     text, word = respelled(own)
     kind = _settled_kind(text, context)[0] if text else Kind()
-    if not kind.family or kind.undecided == "tree":
+    if not kind.family or kind.undecided in ("tree", "panel"):
         return before, own
     ctx.assume(
         "price-list-spelling",
@@ -161,6 +167,9 @@ def _traits(own: str, context: tuple[str, ...], kind: Kind) -> Traits:
             grain=found.grain or more.grain,
             cladding=found.cladding or more.cladding,
         )
+    if not found.strength and kind.family == "timber":
+        strength, note = usual_class(" | ".join((own, *context)))
+        found = replace(found, strength=strength, strength_note=note)
     return found
 
 
@@ -171,6 +180,8 @@ def _with_kind_answers(draft: Draft, ctx: ListContext) -> Draft:
         return replace(draft, problem="neither a sheet nor timber nor hardware that we know")
     if kind.family == "other":
         return replace(draft, problem=kind.reason)
+    if kind.undecided == "panel":
+        return replace(draft, problem="a panel that may be plywood or glued boards")
     if kind.undecided == "osb":
         return _answered_osb(draft, ctx)
     if kind.undecided == "plywood":

@@ -89,7 +89,7 @@ def with_own_codes(offers: Sequence[Offer]) -> tuple[Offer, ...]:
     for offer in offers:
         base = _base(offer)
         code = base
-        if counts[base] > 1 and not isinstance(offer, HardwareOffer):
+        if offer.sku and counts[base] > 1 and not isinstance(offer, HardwareOffer):
             code = f"{base}-{offer.length_mm}"
         if code in taken:
             code = f"{code}-r{offer.row}"

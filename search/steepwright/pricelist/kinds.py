@@ -146,7 +146,7 @@ def _by_class_or_tree(words: str) -> Kind:
         return Kind("timber", "timber")
     trees = _trees(words)
     if trees and has("panel_word", words):
-        return Kind("sheet", "birch", undecided="plywood")
+        return Kind("sheet", "", undecided="panel")
     return Kind("timber", "timber", undecided="tree") if trees else Kind()
 
 
@@ -178,7 +178,12 @@ def _strength(words: str) -> tuple[str, str]:
     if north:
         species = _NORTH_NAMES.get(north.group(1) or north.group(4), "SP")
         return f"{species} No.{north.group(2) or north.group(3)}", ""
-    if has("kvh", words):
+    return "", ""
+
+
+def usual_class(text: str) -> tuple[str, str]:
+    """Return the class that a trade name stands for though none is stated, and the note on it."""
+    if has("kvh", norm(text)):
         return "C24", "KVH is sold as C24 (EN 15497, common practice)"
     return "", ""
 

@@ -22,6 +22,7 @@ _LIST = re.compile(
     rf"(?<![\w.,x])({_NUM})\s?(?:{_UNIT})?(?:\s?(?:/|;|\+|\||&|,\s|,(?=\d+,\d)|\bund\b|\bet\b|\boder\b|\bou\b|\bor\b|\band\b|\by\b|\be\b|\bo\b|\bi\b|\blub\b|\ben\b|\bof\b)\s?{_NUM}\s?(?:{_UNIT})?)+"
 )
 _ONE = re.compile(rf"(?<![\w.,])({_NUM})\s?-?({_UNIT})?")
+_COMMA_LIST = re.compile(r"(?<![\d,.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,.])")
 _STEP = re.compile(rf"({_NUM})\s?({_UNIT})")
 _TRADE_UNITS = {
     "mm": "mm",
@@ -64,7 +65,7 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
 
     Numbers without a unit count only with a `default_unit` (``?`` for any that fits a bar).
     """
-    plain = fold(text).strip()
+    plain = _COMMA_LIST.sub(lambda hit: hit[0].replace(",", "/"), fold(text).strip())
     if not plain:
         return NONE
     words = norm(text)

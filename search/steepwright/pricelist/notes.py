@@ -18,7 +18,7 @@ _RATE = re.compile(r"(?<![\d.,])(\d{1,2}(?:[.,]\d{1,2})?)\s*%")
 _PLUS = re.compile(r"\+\s*(?:\d{1,2}(?:[.,]\d)?\s*%\s*)?(?:mwst|ust|tva|iva|vat|btw|tax)\b")
 _NEAR = 34
 _YMD = re.compile(r"(?<!\d)(20\d\d)[-./](\d{1,2})[-./](\d{1,2})(?!\d)")
-_DMY = re.compile(r"(?<!\d)(\d{1,2})[./-]\s?(\d{1,2})[./-]\s?((?:20)?\d\d)(?!\d)")
+_DMY = re.compile(r"(?<!\d)(\d{1,2})([./-])\s?(\d{1,2})[./-]\s?((?:20)?\d\d)(?!\d)")
 _MY = re.compile(r"(?<![\d./-])(\d{1,2})[./-](20\d\d)(?!\d)")
 _DAY_NAME_YEAR = re.compile(
     r"(?:(\d{1,2})(?:er|st|nd|rd|th|\.)?\s+)?(?:de\s+)?([a-z]{3,12})\.?,?\s+(?:de\s+)?(20\d\d)"
@@ -52,7 +52,9 @@ def vat_in(text: str, is_header: bool) -> Vat:
     if _PLUS.search(fold(text)):
         return Vat("net", rate)
     if named:
-        return Vat(_nearest_stance(words), rate)
+        clauses = [norm(part) for part in re.split(r"[,;()]|\s[-–]\s", text)]
+        told = {_nearest_stance(one) for one in clauses if has("vat_word", one)} - {""}
+        return Vat(told.pop() if len(told) == 1 else _nearest_stance(words), rate)
     if has("not_vat", words) or not (is_header or has("header", words, "price")):
         return Vat()
     net, gross = has("alone_net", words), has("alone_gross", words)
@@ -97,12 +99,14 @@ def dates_in(text: str, month_first: bool) -> list[tuple[str, bool]]:
     for year, month, day in _YMD.findall(plain):
         found += _iso(int(year), int(month), int(day), False)
     if not found:
-        for one, two, year in _DMY.findall(plain):
-            day, month = (int(two), int(one)) if month_first else (int(one), int(two))
+        for one, mark, two, year in _DMY.findall(plain):
+            day, month = int(one), int(two)
+            if month_first and mark != ".":
+                day, month = month, day
             if month > 12:
                 day, month = month, day
             full = int(year) + (2000 if len(year) == 2 else 0)
-            found += _iso(full, month, day, day <= 12 and day != month)
+            found += _iso(full, month, day, mark != "." and day <= 12 and day != month)
     if not found:
         found = _worded_dates(plain)
     if not found:

@@ -48,6 +48,7 @@ class SheetOffer:
     price: Price
     price_cents: int
     limit: int | None = None
+    pack_pieces: int = 0
 
     @property
     def family(self) -> str:
@@ -77,6 +78,7 @@ class TimberOffer:
     price: Price
     price_cents: int
     limit: int | None = None
+    pack_pieces: int = 0
 
     @property
     def family(self) -> str:

@@ -133,12 +133,26 @@ def _with_basis(
     value: Decimal, column: Column, item: Item, own: Basis | None, ctx: ListContext
 ) -> Quote:
     basis, implied = _basis(column, item, own, ctx)
+    value = _discounted(value, item, ctx)
     per = _price_per(item)
     if per and basis and basis.count == 1:
         basis = Basis(basis.unit, per)
     stance = column.vat.stance
     has_vat = {"net": False, "gross": True}.get(stance, ctx.has_vat)
     return Quote(column, value, basis, has_vat, implied)
+
+
+def _discounted(value: Decimal, item: Item, ctx: ListContext) -> Decimal:
+    """Take the row's discount off a price, where the user said so."""
+    if ctx.answers.discount != "apply":
+        return value
+    for column in item.header.of("discount"):
+        cell = item.row.cell(column.index)
+        text = text_of(cell).replace("%", "").strip()
+        rate = cell if isinstance(cell, Decimal) else number(text, ctx.answers.decimal or ",")
+        if rate is not None and 0 < rate < 100:
+            return value * (1 - (rate if rate < 1 else rate / 100))
+    return value
 
 
 def _basis(
@@ -159,8 +173,16 @@ def _basis(
             return found, f"the heading {heading[:40]!r}"
     if ctx.basis:
         return ctx.basis, "a note in the list"
-    answer = parse_answer(ctx.answers.basis) if ctx.answers.basis else None
-    return answer, ""
+    return _answered_basis(ctx.answers.basis, item.family), ""
+
+
+def _answered_basis(answer: str, family: str) -> Basis | None:
+    """Return the basis that ``m3`` or ``sheet=m2,timber=m`` gives to a family."""
+    given = {}
+    for part in answer.split(",") if answer else ():
+        name, _, unit = part.rpartition("=")
+        given[name.strip()] = parse_answer(unit)
+    return given.get(family) or given.get("")
 
 
 def _bracketed(heading: str) -> Basis | None:

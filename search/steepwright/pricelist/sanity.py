@@ -94,7 +94,7 @@ def _cure(members: Sequence[SheetOffer | TimberOffer], least: float, most: float
     """Return the other basis, or the factor, that brings the median closest to the band."""
     target = (log(least) + log(most)) / 2
     candidates: list[tuple[float, str]] = []
-    for name in ("piece", "m", "m2", "m3"):
+    for name in ("piece", "pack", "m", "m2", "m3"):
         values = [value for offer in members if (value := _as_if(offer, name)) is not None]
         if values and least <= median(values) <= most:
             candidates.append((abs(log(median(values)) - target), _basis_text(members[0], name)))
@@ -116,7 +116,7 @@ def _as_if(offer: SheetOffer | TimberOffer, unit: str) -> float | None:
     timber = isinstance(offer, TimberOffer)
     thickness = offer.width_mm if isinstance(offer, TimberOffer) else offer.thickness_mm
     width = offer.depth_mm if isinstance(offer, TimberOffer) else offer.width_mm
-    piece = Piece(Decimal(thickness), Decimal(width), Decimal(offer.length_mm))
+    piece = Piece(Decimal(thickness), Decimal(width), Decimal(offer.length_mm), offer.pack_pieces)
     now = parse_answer(offer.price.basis.removeprefix("per "))
     other = parse_answer(unit)
     if now is None or other is None or now.unit == unit:
@@ -128,9 +128,19 @@ def _as_if(offer: SheetOffer | TimberOffer, unit: str) -> float | None:
 
 
 def _basis_text(offer: SheetOffer | TimberOffer, unit: str) -> str:
-    factors = {"m": "length", "m2": "area", "m3": "volume", "piece": "piece"}
-    now = offer.price.basis
-    step = f"times the {factors[unit]}" if now == "per piece" else f"instead of {now}"
+    """Return a cure in words: the other basis, and what that multiplies the piece's price by."""
+    steps = {
+        ("piece", "m"): "times the length",
+        ("piece", "m2"): "times the area",
+        ("piece", "m3"): "times the volume",
+        ("piece", "pack"): "divided by the pieces in a pack",
+        ("m", "piece"): "divided by the length",
+        ("m", "pack"): "divided by pieces x length",
+        ("m2", "piece"): "divided by the area",
+        ("m3", "piece"): "divided by the volume",
+    }
+    now = offer.price.basis.removeprefix("per ")
+    step = steps.get((now, unit), f"instead of per {now}")
     return f"prices per {unit} ({step})"
 
 

@@ -23,6 +23,7 @@ from steepwright.pricelist.sizes import (
     readings,
     singles,
 )
+from steepwright.pricelist.words import norm
 
 _BARE = re.compile(
     r"(?<![\w.,/-])(\d{1,2}(?:[.,]\d)?)(?![\w.,/-]|\s?(?:-?fach|lag|ply|plies|st\b|stk|%))"
@@ -188,31 +189,53 @@ def _bare_thickness(own: str, ctx: ListContext) -> tuple[Reading, ...]:
 def bar_size(draft: Draft, ctx: ListContext) -> BarSize:
     """Return every reading of a bar's section, and the lengths it comes in."""
     imperial = ctx.imperial or is_imperial(draft.own)
-    section = _section_by_columns(draft, ctx)
-    lengths = _lengths_by_columns(draft, ctx, imperial)
-    nominal: tuple[Decimal, Decimal] | None = None
+    found = _Bar(imperial, imperial or ctx.inch_trade or says_cls(draft))
+    found.take_section(_section_by_columns(draft, ctx))
+    found.lengths = _lengths_by_columns(draft, ctx, imperial)
     sources = [(text, column.unit) for column, text in size_cells(draft, ctx, "size")]
     sources.append((draft.own, ""))
     sources += [(text, column.unit) for column, text in inherited_cells(draft, "size")]
     sources += [(text, "") for text in draft.context]
     for text, unit in sources:
-        plain = prepare(text, imperial)
+        found.take_text(text, unit)
+    is_nominal = not found.section and found.nominal is not None
+    return BarSize(found.section, found.lengths, found.nominal, is_nominal)
+
+
+def says_cls(draft: Draft) -> bool:
+    """Return whether a row or its headings name Canadian lumber sizes."""
+    return any(" cls " in norm(text) for text in (draft.own, *draft.context))
+
+
+@dataclass(slots=True)
+class _Bar:
+    """What the sources of one bar gave so far; earlier sources win."""
+
+    imperial: bool
+    inch_trade: bool
+    section: tuple[Reading, ...] = ()
+    lengths: LengthOffer = NONE
+    nominal: tuple[Decimal, Decimal] | None = None
+
+    def take_section(self, found: tuple[Reading, ...]) -> None:
+        if found and all(set(one.units) == {"in"} for one in found):
+            self.nominal = self.nominal or _inches(found)
+        elif found and not self.section:
+            self.section = found
+
+    def take_text(self, text: str, unit: str) -> None:
+        plain = prepare(text, self.imperial)
         for chain in sorted(chains(plain), key=lambda one: one.slashed):
-            choice = lengths_in(plain[chain.start : chain.end], "", imperial)
-            if chain.slashed and section and choice.form == "choice":
-                lengths = choice if lengths.form == "none" else lengths
+            choice = lengths_in(plain[chain.start : chain.end], "", self.imperial)
+            if chain.slashed and self.section and choice.form == "choice":
+                self.lengths = choice if self.lengths.form == "none" else self.lengths
                 continue
-            found, length = _bar_chain(chain, unit, imperial)
-            if found and _is_inches(found):
-                nominal = nominal or _inches(found)
-            elif found and not section:
-                section = found
-            if length.form != "none" and lengths.form == "none":
-                lengths = length
-        if lengths.form == "none" and text:
-            lengths = lengths_in(_without_sections(plain), "", imperial)
-    is_nominal = not section and nominal is not None
-    return BarSize(section, lengths, nominal, is_nominal)
+            section, length = _bar_chain(chain, unit, self.imperial, self.inch_trade)
+            self.take_section(section)
+            if length.form != "none" and self.lengths.form == "none":
+                self.lengths = length
+        if self.lengths.form == "none" and text:
+            self.lengths = lengths_in(_without_sections(plain), "", self.imperial)
 
 
 def _section_by_columns(draft: Draft, ctx: ListContext) -> tuple[Reading, ...]:
@@ -221,7 +244,10 @@ def _section_by_columns(draft: Draft, ctx: ListContext) -> tuple[Reading, ...]:
     own = _elements(ctx, [size_cells(draft, ctx, role)[:1] for role in roles])
     if len(own) == 1:
         own += _elements(ctx, [inherited_cells(draft, role)[:1] for role in roles])
-    return readings(tuple(own), "section", ctx.imperial) if len(own) == 2 else ()
+    if len(own) != 2:
+        return ()
+    inches = ctx.imperial or (ctx.inch_trade and _is_inch_pair(tuple(own)))
+    return readings(tuple(own), "section", inches)
 
 
 def _elements(ctx: ListContext, cells: list[list[tuple[Column, str]]]) -> list[Element]:
@@ -241,29 +267,38 @@ def _lengths_by_columns(draft: Draft, ctx: ListContext, imperial: bool) -> Lengt
     return NONE
 
 
-def _bar_chain(chain: Chain, unit: str, imperial: bool) -> tuple[tuple[Reading, ...], LengthOffer]:
+def _bar_chain(
+    chain: Chain, unit: str, imperial: bool, inch_trade: bool
+) -> tuple[tuple[Reading, ...], LengthOffer]:
+    """Return the section, and the length if the chain holds one, of ``60x120`` or ``2x4x8'``."""
     elements = with_unit(chain.elements, unit)
+    if inch_trade and len(elements) in (2, 3) and _is_inch_pair(elements[:2]):
+        section = readings(elements[:2], "section", True)
+        length = readings(elements[2:], "length", imperial) if elements[2:] else ()
+        return section, _fixed({one.mm[0] for one in length})
     if len(elements) == 2:
         return readings(elements, "section", imperial), NONE
-    if len(elements) != 3:
-        return (), NONE
-    whole = readings(elements, "bar", imperial)
-    if not whole:
-        return (), NONE
-    lengths = {max(one.mm) for one in whole}
+    whole = readings(elements, "bar", imperial) if len(elements) == 3 else ()
     sections = tuple(dict.fromkeys(_cross(one) for one in whole))
-    length = LengthOffer("fixed", (int(lengths.pop()),)) if len(lengths) == 1 else NONE
-    return sections, length
+    return sections, _fixed({max(one.mm) for one in whole})
+
+
+def _is_inch_pair(elements: tuple[Element, ...]) -> bool:
+    """Return whether two numbers are a nominal size such as 2 x 4: whole, small, without mm."""
+    return all(
+        one.unit in ("", "in") and one.values[0] <= 12 and one.values[0] == int(one.values[0])
+        for one in elements
+    )
+
+
+def _fixed(lengths_mm: set[Decimal]) -> LengthOffer:
+    return LengthOffer("fixed", (int(lengths_mm.pop()),)) if len(lengths_mm) == 1 else NONE
 
 
 def _cross(whole: Reading) -> Reading:
     at = whole.mm.index(max(whole.mm))
     keep = [index for index in range(3) if index != at]
     return Reading(tuple(whole.mm[i] for i in keep), tuple(whole.units[i] for i in keep))
-
-
-def _is_inches(found: tuple[Reading, ...]) -> bool:
-    return all(set(one.units) == {"in"} for one in found)
 
 
 def _inches(found: tuple[Reading, ...]) -> tuple[Decimal, Decimal] | None:

@@ -29,6 +29,7 @@ _DITTO = re.compile(
 _INHERITED = ("name", "group", "species", "thickness", "width", "depth", "size")
 """Roles whose blank cells may take the cell above; a strength class or a price never does."""
 _LOOKS_UP = (*_INHERITED, "strength", "surface", "sku")
+_SIZED = re.compile(r"\d\s*[x×/*]\s*\d|^\s*\d")
 _LONGEST_HEADING = 90
 
 
@@ -45,6 +46,7 @@ class Item:
     header: Header
     context: tuple[str, ...] = ()
     inherited: dict[int, Cell] = field(default_factory=dict)
+    family: str = ""
 
 
 @dataclass(slots=True)
@@ -170,7 +172,9 @@ class _Reader:
     def _is_item_without_price(self, row: Row, header: Header) -> bool:
         own = [i for i, cell in enumerate(row.cells) if cell != "" and i not in row.filled]
         sized = [
-            c for c in header.of("thickness", "width", "depth", "length", "size") if c.index in own
+            c
+            for c in header.of("thickness", "width", "depth", "length", "size")
+            if c.index in own and _SIZED.search(cell_text(row, c.index))
         ]
         named = [c for c in header.of("sku", "name", "unit") if c.index in own]
         return len(own) >= 3 or bool(sized) or len(named) >= 2
@@ -212,8 +216,7 @@ def find_header(rows: tuple[Row, ...], at: int) -> tuple[list[str], int] | None:
         if below.is_blank or _has_number(below):
             break
         lower = titles_of(below.cells)
-        filled = [title for title in lower if title.strip()]
-        if not filled or not all(is_subtitle(title) for title in filled):
+        if not _is_lower_line(joined, lower):
             break
         joined, taken = _joined(joined, lower), taken + 1
         score = header_score(joined)
@@ -222,9 +225,19 @@ def find_header(rows: tuple[Row, ...], at: int) -> tuple[list[str], int] | None:
     return (best[1], best[2]) if best else None
 
 
+def _is_lower_line(upper: list[str], lower: list[str]) -> bool:
+    """Return whether a row goes on with the header above it: units, VAT words, no goods."""
+    filled = [index for index, title in enumerate(lower) if title.strip()]
+    if not all(is_subtitle(lower[i]) and not kind_of(lower[i]).family for i in filled):
+        return False
+    under = [column_of(0, upper[i]).role for i in filled if i < len(upper)]
+    return len(filled) > 1 or any(role in ("price", "size", "list_price") for role in under)
+
+
 def _may_open(titles: list[str], is_header: bool) -> bool:
-    """Return whether a row may be the upper line of a header: it names some role itself."""
-    return is_header or any(column_of(0, title).role for title in titles)
+    """Return whether a row may be the upper line of a header: two of its cells name roles."""
+    roles = [column_of(0, title).role for title in titles]
+    return is_header or sum(role not in ("", "date") for role in roles) > 1
 
 
 def _joined(upper: list[str], lower: list[str]) -> list[str]:
