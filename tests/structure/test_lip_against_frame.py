@@ -1,0 +1,92 @@
+"""Lip rail and mounts against an independent frame solver (PyNite, a general-purpose library).
+
+The rail is a continuous beam on mounts that give 1 mm under 5 or 20 kN, loaded by half the weight
+of every stud and of the sheet, and by one climber at any stud, or between studs. The checks' plain
+formulas must never ask less than this, and not absurdly more. (Mounts that don't give at all would
+lever a very short last bay up to a quarter more; screws in wood under a beam that bends do give.)
+"""
+
+import math
+
+import numpy as np
+import pytest
+from Pynite import FEModel3D
+
+from steepwright.geometry.layout import largest_bay_mm, mount_centres, stud_centres
+from steepwright.structure import checks
+
+PATTERNS = [
+    ((2400,), 4, 2),
+    ((2400,), 5, 3),
+    ((2400,), 5, 4),
+    ((2400,), 7, 4),
+    ((1250, 550), 2, 3),
+    ((1250, 1250, 300), 2, 4),
+]
+STUD_MM, DEPTH_MM = 45, 145
+
+
+def continuous_beam(mounts, loads, width_mm, spring):
+    """Reactions at the mounts [N] and largest bending moment [Nmm] of the rail."""
+    model = FEModel3D()
+    model.add_material("wood", 11000.0, 690.0, 0.3, 1e-9)
+    model.add_section("rail", 6525.0, 1e7, 1.14e7, 1e7)
+    places = sorted({*mounts, 0.0, float(width_mm)})
+    for i, x in enumerate(places):
+        model.add_node(f"n{i}", x, 0.0, 0.0)
+    model.add_member("rail", "n0", f"n{len(places) - 1}", "wood", "rail")
+    held = [f"n{places.index(x)}" for x in mounts]
+    for i, name in enumerate(held):
+        model.def_support(name, i == 0, False, True, i == 0, False, False)
+        model.def_support_spring(name, "DY", spring)
+    for x, force in loads:
+        model.add_member_pt_load("rail", "Fy", -force, x)
+    model.analyze_linear()
+    reactions = [model.nodes[name].RxnFY["Combo 1"] for name in held]
+    member = model.members["rail"]
+    moment = max(abs(member.max_moment("Mz")), abs(member.min_moment("Mz")))
+    return reactions, moment
+
+
+@pytest.mark.parametrize("spring", [5_000.0, 20_000.0])
+@pytest.mark.parametrize(("columns", "bays", "mount_count"), PATTERNS)
+def test_mounts_and_rail_ask_no_less_than_a_continuous_beam(
+    columns, bays, mount_count, spring, tables, make_batch
+):
+    width = sum(columns)
+    studs = stud_centres(columns, bays, STUD_MM)
+    mounts = mount_centres(studs, mount_count)
+    bay = largest_bay_mm(columns, bays, STUD_MM)
+    board = 2600.0
+    found = {
+        check.name: check
+        for check in checks(
+            tables,
+            make_batch(
+                columns=len(columns),
+                stud_count=len(studs),
+                mount_count=mount_count,
+                bay_mm=bay,
+                width_mm=float(width),
+                board_mm=board,
+                mount=0,
+                angle_rad=math.radians(90.0),
+            ),
+        )
+    }
+    # Weights: sheet 17.6 mm of 680 kg/m3 and 8 kg/m2 of holds, bars 45 x 145 of 420 kg/m3.
+    g = 9.80665
+    area = (17.6 * 680e-9 + 8e-6) * g
+    bar = STUD_MM * DEPTH_MM * 420e-9 * g
+    edges = np.array([0.0, *(np.array(studs[1:]) + np.array(studs[:-1])) / 2, float(width)])
+    own = np.diff(edges) * (area * board / 2 + bar) + bar * (board - 2 * STUD_MM) / 2
+    reactions, moment = continuous_beam(mounts, list(zip(studs, own, strict=True)), width, spring)
+    climber = 80 * g * 2
+    middles = (np.array(studs[1:]) + np.array(studs[:-1])) / 2
+    climbs = [continuous_beam(mounts, [(x, climber)], width, spring) for x in [*studs, *middles]]
+    hang = max(reactions) + max(max(r) for r, _ in climbs)
+    bend = 1.35 * moment + 1.5 * max(m for _, m in climbs)
+    working = found["mount working load"].demand
+    rail = found["lip rail bending"].demand
+    assert hang <= working * (1 + 1e-6) <= 1.25 * hang
+    assert bend <= rail * (1 + 1e-6) <= 2.2 * bend
