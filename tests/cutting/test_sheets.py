@@ -238,7 +238,7 @@ def test_prices_and_names_do_not_solve_the_fits_again() -> None:
     assert sheet_cost_cents(parts, dearer, 4) == (first or 0) + 3000
     assert solve_counts() == {
         "sheet_tables": 1,
-        "sheet_shapes": 0,
+        "sheet_sawings": 0,
         "sheet_costs": 2,
         "bar_costs": 0,
     }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import _lru_cache_wrapper
 from typing import Any
 
-from steepwright.cutting import bars, fits, sheets
+from steepwright.cutting import bars, fits, sawing, sheets
 
 
 def clear_caches() -> None:
@@ -22,7 +22,7 @@ def solve_counts() -> dict[str, int]:
 def _remembered() -> dict[str, _lru_cache_wrapper[Any]]:
     return {
         "sheet_tables": fits.fits_of,
-        "sheet_shapes": fits.shapes_of,
+        "sheet_sawings": sawing.saw,
         "sheet_costs": sheets.cost_of,
         "bar_costs": bars.cost_of,
     }

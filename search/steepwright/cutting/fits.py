@@ -6,16 +6,16 @@ the same sizes reuse them.
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import dataclass
 from functools import lru_cache
 
 from steepwright.cutting.lattice import Lattice, lattice
 from steepwright.cutting.records import SheetPart, SheetStock
-from steepwright.cutting.shapes import Block, PartType, SheetSize, least_cuts, shape_sets
+from steepwright.cutting.shapes import PartType, SheetSize, least_cuts, shape_sets
 
 KEPT_TABLES = 8192
-KEPT_SHAPES = 32
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,28 +61,24 @@ def cut_list(low: tuple[SheetPart, ...], high: tuple[SheetPart, ...]) -> CutList
     return CutList(tuple(t for t, _ in pairs), tuple(n for _, n in pairs))
 
 
-@lru_cache(maxsize=KEPT_SHAPES)
-def shapes_of(
-    parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int
-) -> dict[int, list[Block]]:
-    """Return the shape sets of a cut list; kept for the few lists that are laid out."""
-    return shape_sets(parts.types, lattice(parts.counts), sheets, kerf_mm)
+def with_free_trims(parts: CutList) -> CutList:
+    """Return the list with parts that may keep any rest: what fits stays, trims cost nothing.
+
+    Then all blocks of the same parts have the same cuts, and far fewer have to be kept.
+    """
+    return CutList(
+        tuple(kind._replace(u_hi=math.inf, v_hi=math.inf) for kind in parts.types), parts.counts
+    )
 
 
 @lru_cache(maxsize=KEPT_TABLES)
 def fits_of(parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> Fits:
     """Return the table of fits of a cut list on each sheet size.
 
-    The shape sets themselves are dropped: they are large, and only a plan needs them again.
+    The shape sets themselves are dropped: they are large, and only a plan needs some again.
     """
     grid = lattice(parts.counts)
-    return fits_in(shape_sets(parts.types, grid, sheets, kerf_mm), grid, sheets, kerf_mm)
-
-
-def fits_in(
-    shapes: dict[int, list[Block]], grid: Lattice, sheets: tuple[SheetSize, ...], kerf_mm: int
-) -> Fits:
-    """Return the table of fits that shape sets give."""
+    shapes = shape_sets(parts.types, grid, sheets, kerf_mm)
     return Fits(
         grid,
         tuple(

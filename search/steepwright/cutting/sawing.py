@@ -6,11 +6,14 @@ two halves whose join it is. That is done for the few plans that are shown.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
-from steepwright.cutting.lattice import Lattice
-from steepwright.cutting.shapes import Block, PartType, SheetSize
+from steepwright.cutting.fits import CutList
+from steepwright.cutting.lattice import lattice
+from steepwright.cutting.shapes import Block, PartType, SheetSize, least_cuts, shape_sets
+
+KEPT_SAWINGS = 256
 
 
 class Region(NamedTuple):
@@ -30,45 +33,44 @@ class Cut(NamedTuple):
     region: Region
 
 
-@dataclass(slots=True)
-class Sawing:
-    """Cuts in order, and the parts they free as (type index, region)."""
+class Sawing(NamedTuple):
+    """Cuts in order, and the parts they free."""
 
-    cuts: list[Cut]
-    parts: list[tuple[int, Region]]
+    cuts: tuple[Cut, ...]
+    parts: tuple[tuple[PartType, Region], ...]
 
 
-class Sawyer:
-    """Lays out blocks of exact sizes (ranges of one value)."""
+@lru_cache(maxsize=KEPT_SAWINGS)
+def saw(parts: CutList, sheet: SheetSize, kerf_mm: int) -> Sawing:
+    """Return how to free parts of exact sizes, known to fit, from one sheet by the fewest cuts."""
+    return _Sawyer(parts, sheet, kerf_mm).saw()
 
-    def __init__(
-        self,
-        types: tuple[PartType, ...],
-        grid: Lattice,
-        shapes: dict[int, list[Block]],
-        kerf_mm: int,
-    ) -> None:
-        self._types = types
-        self._grid = grid
-        self._shapes = shapes
+
+class _Sawyer:
+    """Finds the splits behind the best block of the whole list, and saws them one by one."""
+
+    def __init__(self, parts: CutList, sheet: SheetSize, kerf_mm: int) -> None:
+        self._types = parts.types
+        self._grid = lattice(parts.counts)
+        self._shapes = shape_sets(parts.types, self._grid, (sheet,), kerf_mm)
+        self._sheet = sheet
         self._kerf_mm = kerf_mm
+        self._cuts: list[Cut] = []
+        self._parts: list[tuple[PartType, Region]] = []
 
-    def saw(self, code: int, sheet: SheetSize, cuts: int) -> Sawing:
-        """Return how to free the sub-multiset `code` from a sheet with exactly `cuts` cuts."""
-        u, v = sheet.u + self._kerf_mm, sheet.v + self._kerf_mm
-        block = next(
-            b
-            for b in self._shapes[code]
-            if b[1] <= u and b[2] <= v and b[0] + (b[1] < u) + (b[2] < v) == cuts
-        )
-        sawing = Sawing([], [])
-        self._place(code, block, Region(0, 0, sheet.u, sheet.v), sawing)
-        return sawing
+    def saw(self) -> Sawing:
+        """Return the cuts and the parts."""
+        u, v = self._sheet.u + self._kerf_mm, self._sheet.v + self._kerf_mm
+        blocks = self._shapes[self._grid.full]
+        fewest = least_cuts(blocks, self._sheet, self._kerf_mm)
+        block = next(b for b in blocks if b[0] + (b[1] < u) + (b[2] < v) == fewest)
+        self._place(self._grid.full, block, Region(0, 0, *self._sheet))
+        return Sawing(tuple(self._cuts), tuple(self._parts))
 
-    def _place(self, code: int, block: Block, region: Region, sawing: Sawing) -> None:
-        region = self._trimmed(block, region, sawing)
+    def _place(self, code: int, block: Block, region: Region) -> None:
+        region = self._trimmed(block, region)
         if code in self._grid.units:
-            sawing.parts.append((self._grid.units.index(code), region))
+            self._parts.append((self._types[self._grid.units.index(code)], region))
             return
         across_u, (first, second) = self._halves(code, block)
         kerf = self._kerf_mm
@@ -81,17 +83,17 @@ class Sawyer:
             at = first[1][2] - kerf
             near = Region(u, v, size_u, at)
             far = Region(u, v + at + kerf, size_u, size_v - at - kerf)
-        sawing.cuts.append(Cut(across_u, (u if across_u else v) + at, region))
-        self._place(*first, near, sawing)
-        self._place(*second, far, sawing)
+        self._cuts.append(Cut(across_u, (u if across_u else v) + at, region))
+        self._place(*first, near)
+        self._place(*second, far)
 
-    def _trimmed(self, block: Block, region: Region, sawing: Sawing) -> Region:
+    def _trimmed(self, block: Block, region: Region) -> Region:
         size_u, size_v = block[1] - self._kerf_mm, block[2] - self._kerf_mm
         if size_u < region.size_u:
-            sawing.cuts.append(Cut(True, region.u + size_u, region))
+            self._cuts.append(Cut(True, region.u + size_u, region))
             region = region._replace(size_u=size_u)
         if size_v < region.size_v:
-            sawing.cuts.append(Cut(False, region.v + size_v, region))
+            self._cuts.append(Cut(False, region.v + size_v, region))
             region = region._replace(size_v=size_v)
         return region
 
@@ -112,7 +114,7 @@ class Sawyer:
         raise AssertionError(message)
 
 
-def _join_of(left: Block, right: Block, joined: int, shared: int) -> tuple[int, int, int]:
+def _join_of(left: Block, right: Block, joined: int, shared: int) -> tuple[float, ...]:
     """Return cuts, joined side and shared side of two blocks of exact size, put side by side."""
     trim = left[shared] != right[shared]
     return (

@@ -42,7 +42,8 @@ from typing import NamedTuple
 
 from steepwright.cutting.lattice import Lattice
 
-Block = tuple[int, int, int, int, int]
+Block = tuple[int, int, int, float, float]
+"""Cuts, least sides, greatest sides negated; a greatest side is an integer or infinite."""
 
 
 class PartType(NamedTuple):
@@ -53,8 +54,8 @@ class PartType(NamedTuple):
 
     u_lo: int
     v_lo: int
-    u_hi: int
-    v_hi: int
+    u_hi: float
+    v_hi: float
     turns: bool
 
 
@@ -94,8 +95,9 @@ def room_of(sheets: tuple[SheetSize, ...], kerf_mm: int) -> Room:
 
 def part_blocks(part: PartType, kerf_mm: int, room: Room) -> list[Block]:
     """Return the blocks that are the part itself, one for each way it may lie and fits."""
-    u, v, big_u, big_v = (side + kerf_mm for side in part[:4])
-    blocks = [(0, u, v, -big_u, -big_v)]
+    u, v = part.u_lo + kerf_mm, part.v_lo + kerf_mm
+    big_u, big_v = part.u_hi + kerf_mm, part.v_hi + kerf_mm
+    blocks: list[Block] = [(0, u, v, -big_u, -big_v)]
     if part.turns:
         blocks.append((0, v, u, -big_v, -big_u))
     return undominated({b for b in blocks if room.holds(b[1], b[2])})

@@ -9,13 +9,11 @@ from steepwright.cutting.cover import CENTS_SHIFT, Offer, Use, best_cover, least
 from steepwright.cutting.fits import (
     CutList,
     cut_list,
-    fits_in,
     fits_of,
     part_type,
-    shapes_of,
     sheet_size,
+    with_free_trims,
 )
-from steepwright.cutting.lattice import lattice
 from steepwright.cutting.records import (
     PlacedPart,
     SawCut,
@@ -24,7 +22,7 @@ from steepwright.cutting.records import (
     SheetPlan,
     SheetStock,
 )
-from steepwright.cutting.sawing import Sawing, Sawyer
+from steepwright.cutting.sawing import Sawing, saw
 from steepwright.cutting.shapes import PartType, SheetSize
 
 KEPT_COSTS = 65536
@@ -36,8 +34,9 @@ def cut_sheets(
     """Return the proven cheapest way to saw the parts from sheets, None when there is none.
 
     Every cut runs edge to edge (guillotine, any number of stages) and takes a kerf. The cost is
-    the sheets' prices and a charge for each saw cut; of the cheapest plans the one with the
-    fewest sheets, then the fewest cuts, is returned, and always the same one.
+    the sheets' prices and a charge for each saw cut; of the cheapest plans one with the fewest
+    sheets, then (where cuts are charged for) the fewest cuts is returned, and always the same.
+    Each sheet is sawn by the fewest cuts in any case.
 
     Parameters
     ----------
@@ -62,20 +61,18 @@ def cut_sheets(
         return SheetPlan((), 0, 0)
     if not sizes:
         return None
-    grid, shapes = lattice(listed.counts), shapes_of(listed, sizes, kerf_mm)
-    fits = fits_in(shapes, grid, sizes, kerf_mm)
+    fits = fits_of(_priced_list(listed, offers), sizes, kerf_mm)
     uses = best_cover(fits, offers)
     if uses is None:
         return None
-    cuts_of = dict(fits.rows)
-    sawyer = Sawyer(listed.types, grid, shapes, kerf_mm)
     names = _names(parts)
     layouts = []
     for use in uses:
-        size = offers[use.offer].size
-        cuts = cuts_of[use.code][size]
-        sawing = sawyer.saw(use.code, sizes[size], cuts if cuts is not None else 0)
-        layouts.append(_layout(stocks[use.offer], kerf_mm, sawing, names, listed.types))
+        counts = fits.grid.digits(use.code)
+        taken = [(t, n) for t, n in zip(listed.types, counts, strict=True) if n]
+        on_sheet = CutList(tuple(t for t, _ in taken), tuple(n for _, n in taken))
+        sawing = saw(on_sheet, sizes[offers[use.offer].size], kerf_mm)
+        layouts.append(_layout(stocks[use.offer], kerf_mm, sawing, names))
     return SheetPlan(tuple(layouts), *_bill(uses, stocks, layouts))
 
 
@@ -110,8 +107,13 @@ def cost_of(
     listed: CutList, sizes: tuple[SheetSize, ...], offers: tuple[Offer, ...], kerf_mm: int
 ) -> int | None:
     """Return the least cost [cents] of a canonical list; remembered."""
-    weight = least_weight(fits_of(listed, sizes, kerf_mm), offers)
+    weight = least_weight(fits_of(_priced_list(listed, offers), sizes, kerf_mm), offers)
     return None if weight is None else weight >> CENTS_SHIFT
+
+
+def _priced_list(listed: CutList, offers: tuple[Offer, ...]) -> CutList:
+    """Return the list to be priced: where no stock charges for cuts, trims need no counting."""
+    return listed if any(offer.cut_cents for offer in offers) else with_free_trims(listed)
 
 
 @lru_cache(maxsize=256)
@@ -139,12 +141,11 @@ def _layout(
     kerf_mm: int,
     sawing: Sawing,
     names: dict[PartType, list[SheetPart]],
-    types: tuple[PartType, ...],
 ) -> SheetLayout:
     swap = stock.face_grain == "width"
     placed = []
     for kind, region in sawing.parts:
-        name = names[types[kind]].pop().name
+        name = names[kind].pop().name
         u, v, size_u, size_v = region
         placed.append(
             PlacedPart(name, v, u, size_v, size_u)
