@@ -225,6 +225,16 @@ def test_short_pieces_fit_rooms_only_if_they_really_do() -> None:
     assert pack((), (4,)) == [()]
 
 
+def test_bound_by_length_and_by_the_longest_pieces() -> None:
+    stocks = (BarStock("short", 3000, 900, None), BarStock("long", 5000, 1600, None))
+    # 10 m at the better rate, 900 for 3000; by hand.
+    assert bar_bound_cents((BarPart("x", 1000, 10),), stocks, 0) == 3000
+    # No two of 2600 share a bar of 5000, so three of the cheapest bars.
+    assert bar_bound_cents((BarPart("x", 2600, 3),), stocks, 0) == 2700
+    assert bar_bound_cents((BarPart("x", 2499, 3),), stocks, 4) == 2700
+    assert bar_bound_cents((BarPart("x", 3001, 2),), stocks, 4) == 3200
+
+
 def test_nothing_to_cut_and_nothing_to_cut_from() -> None:
     stock = BarStock("bar", 3000, 900, None)
     plan = cut_bars((BarPart("none", 100, 0),), (stock,), 4)

@@ -244,6 +244,14 @@ def test_prices_and_names_do_not_solve_the_fits_again() -> None:
     }
 
 
+def test_bound_by_area_and_number_of_parts() -> None:
+    # Four fifths of a sheet less one charge, and a charge for each part; by hand.
+    part = SheetPart("part", 1000, 1250, "length", 1)
+    assert sheet_lower_bound_cents((replace(part, count=2),), (STOCK,), 0) == 4920
+    assert sheet_lower_bound_cents((part, replace(part, length_mm=2501)), (STOCK,), 0) is None
+    assert sheet_lower_bound_cents((), (), 0) == 0
+
+
 def test_nothing_to_cut_and_nothing_to_cut_from() -> None:
     plan = cut_sheets((SheetPart("none", 10, 10, "any", 0),), (STOCK,), 4)
     assert plan is not None

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from functools import lru_cache
 
-from steepwright.cutting.fits import part_type, sheet_size
+from steepwright.cutting.fits import sheet_size
 from steepwright.cutting.records import BarPart, BarStock, SheetPart, SheetStock
+from steepwright.cutting.shapes import Room, room_of
 
 Capacity = tuple[int, int, int | None]
 """Capacity of one piece of stock, its price [cents], and how many there are (None: any)."""
@@ -14,11 +16,12 @@ Capacity = tuple[int, int, int | None]
 def fill_bound(need: int, stocks: tuple[Capacity, ...]) -> int | None:
     """Return the least cents that buy the capacity `need` when stock may be bought by fractions.
 
-    Cheapest per capacity first: the greedy solution of the continuous covering problem, rounded
-    up because prices are whole cents. None when the limits don't reach `need`.
+    `stocks` come cheapest per capacity first (`by_rate`): then taking them in that order solves
+    the continuous covering problem, rounded up because prices are whole cents. None when the
+    limits don't reach `need`.
     """
     cents = 0
-    for capacity, price, limit in _by_rate(stocks):
+    for capacity, price, limit in stocks:
         if limit is None or limit * capacity >= need:
             return cents - (-need * price // capacity)
         need -= limit * capacity
@@ -26,52 +29,88 @@ def fill_bound(need: int, stocks: tuple[Capacity, ...]) -> int | None:
     return None if need > 0 else cents
 
 
-@lru_cache(maxsize=256)
-def _by_rate(stocks: tuple[Capacity, ...]) -> tuple[Capacity, ...]:
-    # The sums stay exact: rates are compared by integers scaled far beyond any two that differ.
+def by_rate(stocks: tuple[Capacity, ...]) -> tuple[Capacity, ...]:
+    """Return the stocks, cheapest per capacity first.
+
+    Rates are compared as integers; two that differ do so by at least one over the product of
+    their capacities, so scaled by that they stay apart.
+    """
     scale = max((c for c, _, _ in stocks), default=1) ** 2
     return tuple(sorted(stocks, key=lambda s: (s[1] * scale // s[0], -s[0], s[2] or 0)))
 
 
 @lru_cache(maxsize=256)
 def _bar_capacities(stocks: tuple[BarStock, ...], kerf_mm: int) -> tuple[Capacity, ...]:
-    return tuple((s.length_mm + kerf_mm, s.price_cents, s.limit) for s in stocks)
+    return by_rate(tuple((s.length_mm + kerf_mm, s.price_cents, s.limit) for s in stocks))
 
 
 @lru_cache(maxsize=256)
-def _sheet_capacities(stocks: tuple[SheetStock, ...], kerf_mm: int) -> tuple[Capacity, ...]:
-    return tuple(
-        ((s.length_mm + kerf_mm) * (s.width_mm + kerf_mm), s.price_cents, s.limit) for s in stocks
-    )
+def _cheapest_long_enough(stocks: tuple[BarStock, ...]) -> tuple[list[int], list[int]]:
+    """Return the stock lengths, ascending, and the least price of a bar at least so long."""
+    ordered = sorted(stocks, key=lambda s: s.length_mm)
+    prices = [min(s.price_cents for s in ordered[i:]) for i in range(len(ordered))]
+    return [s.length_mm for s in ordered], prices
 
 
 def bar_bound_cents(parts: tuple[BarPart, ...], stocks: tuple[BarStock, ...], kerf_mm: int) -> int:
-    """Return a lower bound [cents] on the cheapest bars, by length alone.
+    """Return a lower bound [cents] on the cheapest bars: by length, or by the longest pieces.
 
-    Every piece takes its length and one kerf from a bar that is one kerf longer. When the
-    limited stock is too short for all pieces, what it costs altogether is returned.
+    By length, every piece takes its own and one kerf from a bar that is one kerf longer. By the
+    longest pieces, no bar holds two that are each longer than half of the longest bar, so each
+    needs the cheapest bar that is long enough. A list that can't be cut has a bound as well.
     """
-    need = sum(p.count * (p.length_mm + kerf_mm) for p in parts)
+    lengths, prices = _cheapest_long_enough(stocks)
+    if not lengths:
+        return 0
+    need = own = 0
+    half = lengths[-1] + kerf_mm
+    for part in parts:
+        inflated = part.length_mm + kerf_mm
+        need += part.count * inflated
+        if 2 * inflated > half:
+            shortest = min(bisect_left(lengths, part.length_mm), len(prices) - 1)
+            own += part.count * prices[shortest]
     bound = fill_bound(need, _bar_capacities(stocks, kerf_mm))
-    if bound is None:
-        return sum(s.price_cents * (s.limit or 0) for s in stocks)
-    return bound
+    return own if bound is None else max(own, bound)
+
+
+@lru_cache(maxsize=256)
+def _sheet_capacities(
+    stocks: tuple[SheetStock, ...], kerf_mm: int
+) -> tuple[tuple[Capacity, ...], int, Room]:
+    """Return areas with prices, the charge that every part brings, and the room for a part.
+
+    A sheet with n parts takes at least n - 1 cuts. With c at most every charge and every price
+    it costs at least (price - c) + c n.
+    """
+    charge = min(min(s.cut_cents, s.price_cents) for s in stocks)
+    areas = (
+        ((s.length_mm + kerf_mm) * (s.width_mm + kerf_mm), s.price_cents - charge, s.limit)
+        for s in stocks
+    )
+    return by_rate(tuple(areas)), charge, room_of(tuple(map(sheet_size, stocks)), kerf_mm)
 
 
 def sheet_lower_bound_cents(
     parts: tuple[SheetPart, ...], stocks: tuple[SheetStock, ...], kerf_mm: int
 ) -> int | None:
-    """Return a lower bound [cents] on the cheapest sheets, by area alone; charges for cuts apart.
+    """Return a lower bound [cents] on the cheapest sheets, by area and number of parts.
 
     None when a part fits no sheet or the limits give too little area: then nothing can be cut.
     """
-    sizes = {sheet_size(s) for s in stocks}
-    need = 0
-    for part in parts:
-        if not part.count:
-            continue
-        u, v, _, _, turns = part_type(part, part)
-        if not any((u <= a and v <= b) or (turns and v <= a and u <= b) for a, b in sizes):
+    wanted = [part for part in parts if part.count]
+    if not wanted or not stocks:
+        return None if wanted else 0
+    capacities, charge, room = _sheet_capacities(stocks, kerf_mm)
+    need = number = 0
+    for part in wanted:
+        length, width = part.length_mm + kerf_mm, part.width_mm + kerf_mm
+        fits = (part.grain != "width" and room.holds(length, width)) or (
+            part.grain != "length" and room.holds(width, length)
+        )
+        if not fits:
             return None
-        need += part.count * (u + kerf_mm) * (v + kerf_mm)
-    return fill_bound(need, _sheet_capacities(stocks, kerf_mm))
+        need += part.count * length * width
+        number += part.count
+    area = fill_bound(need, capacities)
+    return None if area is None else area + charge * number
