@@ -299,7 +299,7 @@ CHECKS = (
 def _checks(design: Doc, slack: float, settled: bool) -> list[Doc]:
     rows = []
     for number, (name, clause, capacity, unit, assumption) in enumerate(CHECKS):
-        use = 0.35 + 0.055 * ((number * 5 + 3) % 8) + slack
+        use = max(0.05, 0.35 + 0.055 * ((number * 5 + 3) % 8) + slack)
         known = settled or "beam" not in name
         rows.append(
             {
@@ -401,7 +401,7 @@ def _design(beam: Doc, facing: str, choice: tuple[str, str, int, int, int, int])
     if not stood or not 25 <= stood["angle_deg"] <= 50 or stood["fall_space_mm"] < 1500:
         return None
     design |= stood
-    if min(design["x_foot_mm"], 6400 - design["x_foot_mm"]) < thickness + h:
+    if min(design["x_foot_mm"], 5780 - design["x_foot_mm"]) < thickness + h:
         return None
     holds = _holds(design)
     design["holds"], design["hold_positions"] = holds, len(holds["free_mm"])
@@ -438,8 +438,7 @@ def _choices(step: int) -> list[tuple[str, str, int, int, int, int]]:
 def _all(step: int) -> list[Doc]:
     made = (
         _design(beam, facing, choice)
-        for beam in ROOM["beams"]
-        for facing in ("+x", "-x")
+        for beam, facing in zip(ROOM["beams"], ("+x", "-x", "-x"), strict=True)
         for choice in _choices(step)
     )
     return [design for design in made if design]
@@ -458,7 +457,7 @@ def _unbeaten(designs: list[Doc]) -> list[Doc]:
     return list(kept.values())
 
 
-def document(most: int | None = None, step: int = 50, target: float | None = 40.0) -> Doc:
+def document(most: int | None = None, step: int = 100, target: float | None = 40.0) -> Doc:
     """Return the fixture; with `most`, that many designs whether or not they beat each other."""
     found = _all(step)
     chosen = _unbeaten(found) if most is None else found[:: max(1, len(found) // most)][:most]

@@ -11,6 +11,7 @@ import jinja2
 
 from steepwright.report.data import design_view, page_answer, page_data
 from steepwright.report.packing import pack
+from steepwright.report.views.answer import change_lines
 from steepwright.report.words import Document, degrees, percent
 from steepwright.units import money
 
@@ -29,6 +30,7 @@ def render_page(document: Document) -> str:
             document=document,
             room=document["room"],
             answer=answer,
+            changes=change_lines(document),
             views=views,
             data=script_json(pack(data)),
             style=_asset("page.css"),

@@ -36,6 +36,14 @@ class Answer:
     certainty: str
 
 
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Something outside the search that would change the answer, and how."""
+
+    what: str
+    text: str
+
+
 def answer_of(document: Document, asked_front_mm: int) -> Answer:
     """Return the answer to what was asked; `asked_front_mm` is the guidance for its fall space."""
     chosen = chosen_design(document)
@@ -105,22 +113,34 @@ def describe(design: dict[str, Any]) -> str:
 
 def certainty(document: Document) -> str:
     """Return how sure it is that nothing cheaper was missed."""
-    counts = document["counts"]
-    space = f"{counts['designs_in_space']:,}".replace(",", " ")
-    front = count(len(document["designs"]), "design")
+    if document["method"] == "assessed":
+        return (
+            "One wall of your own, checked as it is. Nothing cheaper or steeper was searched for."
+        )
     if document["method"] != "exact":
         return (
             "Not certified: these designs were found by sampling. A cheaper or steeper wall may "
             "exist."
         )
+    space = f"{document['counts']['designs_in_space']:,}".replace(",", " ")
+    front = count(len(document["designs"]), "design")
     if not document["complete"]:
         return (
             "The search was stopped before it was done. A cheaper or steeper wall may exist among "
             f"the {space} in this room's space."
         )
     return (
-        f"All {space} walls that this room and price list allow were settled. The {front} on this "
-        "page are those that no other beats in angle, cost and fall space at once."
+        f"All {space} walls that this room and price list allow were settled. None of them beats "
+        f"the {front} of this page in angle, cost and fall space at once."
+    )
+
+
+def change_lines(document: Document) -> tuple[Change, ...]:
+    """Return what the document says would change the answer; most documents say nothing."""
+    rows = document.get("changes", [])
+    return tuple(
+        Change("", row) if isinstance(row, str) else Change(row["what"], row["text"])
+        for row in rows
     )
 
 

@@ -1,6 +1,7 @@
 // The room seen along its beams.
 const drawSide = (view, row, width) => {
   const pad = 14;
+  const plain = width < 520; // a phone: the figure keeps its lines, the numbers stand in its caption
   const u = view.length_mm / (width - 2 * pad);
   const top = 20 * u;
   const below = 62 * u;
@@ -17,15 +18,15 @@ const drawSide = (view, row, width) => {
   }
   const lowCeiling = Math.min(0, ...view.boxes.map((box) => floor - box.z_mm[1]));
   out.push(svg.rect("room", 0, 0, view.length_mm, floor));
-  if (view.folded) out.push(...sideFolded(view, u, flip));
+  if (view.folded) out.push(...sideFolded(view, u, flip, plain));
   out.push(...sideBoard(view, u, flip));
-  out.push(...sideDims(view, row, u, flip, floor));
+  out.push(...sideDims(view, row, u, flip, floor, plain));
   for (const box of view.boxes) {
     const middle = (box.x_mm[0] + box.x_mm[1]) / 2;
-    if (box.role === "mine" || box.role === "other") {
+    if (box.role === "mine" || (box.role === "other" && !plain)) {
       const name = box.role === "mine" ? `beam “${box.name}”` : box.name;
       say(name, Math.min(Math.max(middle, 40 * u), view.length_mm - 40 * u), lowCeiling - 6 * u, { px: 11, cls: box.role === "mine" ? "" : "soft" });
-    } else if (box.x_mm[1] - box.x_mm[0] > 60 * u) {
+    } else if (box.role !== "other" && box.x_mm[1] - box.x_mm[0] > 60 * u) {
       say(box.name + (box.role === "beside" ? " (beside)" : ""), middle, floor - box.z_mm[0] - 16 * u, { px: 11, cls: "soft" });
     }
   }
@@ -60,7 +61,7 @@ const sideBoard = (view, u, flip) => {
   return out;
 };
 
-const sideFolded = (view, u, flip) => {
+const sideFolded = (view, u, flip, plain) => {
   const { outline_mm: outline, sweep } = view.folded;
   const steps = 40;
   const arc = Array.from({ length: steps + 1 }, (_, i) => {
@@ -73,16 +74,17 @@ const sideFolded = (view, u, flip) => {
   const low = Math.min(...outline.map(([, z]) => z));
   const foot = outline[0];
   const middle = (Math.min(...outline.map((p) => p[0])) + Math.max(...outline.map((p) => p[0]))) / 2;
+  const lines = [svg.path("sweep", arc.map(flip)), svg.poly("parked", outline.map(flip))];
+  if (plain) return lines;
   return [
-    svg.path("sweep", arc.map(flip)),
-    svg.poly("parked", outline.map(flip)),
+    ...lines,
     svg.text("parked", ...flip([middle, low - 16 * u]), 12 * u, { cls: "sky-text" }),
     svg.line("dim", ...flip([foot[0] + view.sign * 30 * u, low]), ...flip([foot[0] + view.sign * 30 * u, 0])),
     svg.text(`headroom ${view.folded.headroom_mm}`, ...flip([foot[0] + view.sign * 34 * u, low * 0.5]), 12 * u, { turn: -90, cls: "sky-text" }),
   ];
 };
 
-const sideDims = (view, row, u, flip, floor) => {
+const sideDims = (view, row, u, flip, floor, plain) => {
   const out = [];
   const [footX, footZ] = view.foot_mm;
   const [lipX, lipZ] = view.lip_mm;
@@ -91,7 +93,7 @@ const sideDims = (view, row, u, flip, floor) => {
   ext(footX, 0);
   ext(lipX, 0);
   out.push(svg.line("plumb", lipX, floor - lipZ, lipX, floor));
-  out.push(svg.dim(footX, first, lipX, first, `floor run ${row.floor_run_mm}`, u, { side: 1 }));
+  out.push(svg.dim(footX, first, lipX, first, `${plain ? "run" : "floor run"} ${row.floor_run_mm}`, u, { side: 1 }));
   const end = view.fall_x_mm[1];
   out.push(svg.dim(lipX, first, end, first, `fall space ${row.fall_space_mm}`, u, { side: 1 }));
   // The angle from the vertical, at the foot.
@@ -106,6 +108,7 @@ const sideDims = (view, row, u, flip, floor) => {
   const half = t * 0.5;
   const label = flip([footX + view.sign * (radius + 20 * u) * Math.sin(half), footZ + (radius + 16 * u) * Math.cos(half)]);
   out.push(svg.text(degrees(view.angle_deg), ...label, 15 * u, { cls: "angle-text" }));
+  if (plain) return out;
   // The board's length, behind the frame.
   const frame = view.frame_mm.map(flip);
   const off = ([x, y]) => [x - view.sign * Math.cos(t) * 12 * u, y - Math.sin(t) * 12 * u];
@@ -117,3 +120,7 @@ const sideDims = (view, row, u, flip, floor) => {
   out.push(svg.text(`lip ${row.lip_height_mm} above the floor`, lipX + view.sign * 7 * u, floor - lipZ * 0.42, 11 * u, { turn: -90, cls: "soft" }));
   return out;
 };
+
+const sideWords = (view, row) =>
+  `Board ${row.board_mm} mm, ${row.kicker_mm ? `kicker ${row.kicker_mm} mm, ` : ""}lip ${row.lip_height_mm} mm and pivot ${view.pivot_mm[1]} mm above the floor.` +
+  (view.folded ? ` Dotted: the way up; dashed: parked, with ${view.folded.headroom_mm} mm of headroom.` : "");

@@ -75,7 +75,7 @@ const design = (() => {
     `<div class="headline"><h2 id="design-title">${esc(view.row.id)}: ${degrees(view.row.angle_deg)} for ${money(now.cost.get(view.row.id))}</h2></div>` +
     `<p class="intro">${describe(view.row)}</p>` +
     `<div class="drawings">` +
-    figure("From the side", "", "side") +
+    figure("From the side", "", "side", `<p class="note">${esc(sideWords(view.side, view.row))}</p>`) +
     figure("The face", "half", "front", `<p class="note">○ free hold position, × blocked: a bar lies behind. Dashed: bars behind the sheets. Numbers below: stud centres from the left edge; at the right: rows of holds, measured up the board.</p>`) +
     `<div class="half">${figure("The floor", "", "top", topNotes(view))}</div>` +
     `<figure><h3>Cutting the sheets</h3>${sheetFigures(view)}</figure>` +

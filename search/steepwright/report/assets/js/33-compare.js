@@ -48,7 +48,7 @@ const compare = (() => {
       `<div class="scroll" role="region" aria-label="Comparison" tabindex="0"><table><caption>${esc(a.row.id)} and ${esc(b.row.id)}; differences are the second’s</caption><thead><tr><th scope="col">Measure</th><th scope="col">${esc(a.row.id)}</th><th scope="col">${esc(b.row.id)}</th><th scope="col">Difference</th></tr></thead><tbody>${[...measured(a.row, b.row, now), ...worded(a.row, b.row)].join("")}</tbody></table></div>`;
     for (const node of el("compare-body").querySelectorAll("[data-twin]")) {
       const view = [a, b][Number(node.dataset.twin)];
-      node.innerHTML = drawSide(view.side, view.row, Math.max(240, node.clientWidth));
+      node.innerHTML = drawSide(view.side, view.row, Math.max(240, node.clientWidth)) + `<p class="note">${esc(sideWords(view.side, view.row))}</p>`;
     }
   };
 

@@ -1,0 +1,107 @@
+"""The page as text: self-contained, escaped, reproducible, small."""
+
+from __future__ import annotations
+
+import copy
+import json
+from html.parser import HTMLParser
+from typing import Any
+
+import pytest
+
+from steepwright.report import render_page
+from steepwright.report.data import design_view, page_answer, page_data
+from steepwright.report.packing import unpack
+
+Doc = dict[str, Any]
+HOSTILE = "</script><script>alert(1)</script><b>\"'&\u2028"
+
+
+class Reader(HTMLParser):
+    """Collects elements, addresses and the text of scripts."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.tags: list[str] = []
+        self.addresses: list[str] = []
+        self.scripts: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append(tag)
+        if tag == "script":
+            self.scripts.append("")
+        self.addresses += [v or "" for k, v in attrs if k in {"src", "href", "action", "srcset"}]
+
+    def handle_data(self, data: str) -> None:
+        if self.tags and self.tags[-1] == "script":
+            self.scripts[-1] += data
+
+
+def read(page: str) -> Reader:
+    reader = Reader()
+    reader.feed(page)
+    reader.close()
+    return reader
+
+
+@pytest.fixture(scope="module")
+def page(document: Doc) -> str:
+    return render_page(document)
+
+
+def test_the_same_document_gives_the_same_bytes(document: Doc, page: str) -> None:
+    assert render_page(copy.deepcopy(document)) == page
+    assert render_page(json.loads(json.dumps(document))) == page
+
+
+def test_nothing_is_loaded_from_anywhere(page: str) -> None:
+    reader = read(page)
+    assert all(address.startswith("#") for address in reader.addresses)
+    assert {"link", "img", "iframe", "object"}.isdisjoint(reader.tags)
+    assert "default-src 'none'" in page
+    style = page.split("<style>")[1].split("</style>")[0]
+    assert "url(" not in style
+    assert "@import" not in style
+
+
+def test_the_page_carries_exactly_the_views(document: Doc, page: str) -> None:
+    carried = unpack(json.loads(read(page).scripts[0]))
+    views = tuple(design_view(document, design) for design in document["designs"])
+    expected = page_data(document, views, page_answer(document))
+    assert carried == json.loads(json.dumps(expected))
+
+
+def test_hostile_names_stay_text(document: Doc) -> None:
+    hostile = copy.deepcopy(document)
+    hostile["room"]["name"] = HOSTILE
+    hostile["cautions"] = [HOSTILE]
+    hostile["findings"][0]["message"] = HOSTILE
+    for design in hostile["designs"]:
+        design["sheet"] = HOSTILE
+        design["bill"][0]["what"] = HOSTILE
+        design["checks"][0]["assumption"] = HOSTILE
+    reader = read(render_page(hostile))
+    assert reader.tags.count("script") == len(read(render_page(document)).scripts) == 3
+    assert "alert(1)" not in reader.scripts[1] + reader.scripts[2]
+    assert unpack(json.loads(reader.scripts[0]))["cautions"] == [HOSTILE]
+    assert "b" not in reader.tags
+
+
+def test_the_answer_and_the_cautions_come_first(document: Doc, page: str) -> None:
+    places = [
+        page.index(text) for text in ('id="answer-title"', 'id="cautions-title"', 'id="explore"')
+    ]
+    assert places == sorted(places)
+    for caution in document["cautions"]:
+        assert caution in page[: places[2]]
+
+
+def test_a_document_without_designs_still_makes_a_page(document: Doc) -> None:
+    page = render_page(document | {"designs": [], "cloud": []})
+    assert "No wall was found" in page
+
+
+def test_300_designs_fit_the_budget(sample: Any) -> None:
+    document = sample.document(300)
+    assert len(document["designs"]) == 300
+    assert len(render_page(document).encode()) <= 2_500_000

@@ -1,0 +1,168 @@
+"""The answer, its steps and its words."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from steepwright.report.views.answer import (
+    Change,
+    answer_of,
+    certainty,
+    change_lines,
+    chosen_design,
+)
+from steepwright.report.views.checks import check_bars
+from steepwright.report.views.stair import reason, stair, steps_from
+from steepwright.report.words import clear_metres, count, degrees, metres, percent, sentence
+
+Doc = dict[str, Any]
+
+
+def wall(name: str, angle: float, cost: int, fall: int = 2000, **more: Any) -> Doc:
+    timber = {"sku": "t", "what": "bar", "quantity": 1, "unit_cents": cost - 100, "group": "timber"}
+    sheet = {"sku": "s", "what": "sheet", "quantity": 1, "unit_cents": 100, "group": "sheets"}
+    bill = [line | {"amount_cents": line["unit_cents"], "yard": ""} for line in (sheet, timber)]
+    return {
+        "id": name,
+        "angle_deg": angle,
+        "cost_cents": cost,
+        "fall_space_mm": fall,
+        "bill": bill,
+        "sheet": "OSB/3 18 mm",
+        "stud": "45 x 95 C24",
+        "stud_count": 5,
+        "mount": "m",
+        "mount_count": 2,
+        "delivered": False,
+        "cut_plan": {"sheets": [], "timber": []},
+    } | more
+
+
+DESIGNS = [
+    wall("A", 30.0, 1000),
+    wall("B", 40.0, 1500),
+    wall("C", 41.0, 1500, 1900),
+    wall("D", 45.0, 1600, 1800),
+    wall("E", 46.0, 5000, 1800),
+]
+
+
+@pytest.mark.parametrize(
+    ("target", "budget", "expected"),
+    [
+        (None, None, "A"),
+        (40.0, None, "C"),  # B and C cost the same: the steeper one
+        (41.0, None, "C"),
+        (41.1, None, "D"),
+        (None, 1550, "C"),  # the steepest that the budget allows
+        (42.0, 1599, None),
+        (60.0, None, None),
+    ],
+)
+def test_the_answer_is_the_cheapest_at_the_asked_angle(
+    target: float | None, budget: int | None, expected: str | None
+) -> None:
+    asked = {"target_angle_deg": target, "max_cost_cents": budget, "designs": DESIGNS}
+    chosen = chosen_design(asked)
+    assert (chosen and chosen["id"]) == expected
+
+
+def test_the_stair_keeps_what_is_unbeaten_in_angle_and_cost_alone() -> None:
+    assert [d["id"] for d in stair(DESIGNS)] == ["A", "C", "D", "E"]
+
+
+def test_steps_up_and_down_from_the_answer() -> None:
+    steps = steps_from(DESIGNS[2], DESIGNS, "EUR")
+    assert [(s.kind, s.id, s.cents) for s in steps] == [
+        ("cheaper", "A", -500),
+        ("steeper", "D", 100),
+        ("dear", "E", 3500),
+    ]
+    assert steps[0].title == "11.0° less steep costs 5.00 EUR less"
+    assert steps[1].title == "4.0° steeper costs 1.00 EUR more"
+
+
+def test_the_cause_of_a_step_is_where_the_money_goes() -> None:
+    deeper = wall("F", 45.0, 2500, 1800, stud="45 x 145 C24")
+    assert reason(DESIGNS[0], deeper) == (
+        "because of studs of 45 x 145 C24 instead of 45 x 95 C24; "
+        "the fall space shrinks by 200 mm to 1.80 m"
+    )
+
+
+@pytest.mark.parametrize(
+    ("change", "expected"),
+    [
+        ({}, "None of them beats"),
+        ({"complete": False}, "stopped before it was done"),
+        ({"method": "sampled"}, "Not certified"),
+        ({"method": "assessed", "counts": {}}, "Nothing cheaper or steeper was searched for"),
+    ],
+)
+def test_how_sure_it_is_is_said(document: Doc, change: Doc, expected: str) -> None:
+    assert expected in certainty(document | change)
+
+
+def test_nothing_found_says_what_comes_closest(document: Doc) -> None:
+    answer = answer_of(document | {"target_angle_deg": 80.0}, 0)
+    assert answer.id == ""
+    assert "The steepest is W17 with 49.0°" in answer.sentence
+    assert "No wall fits" in answer_of(document | {"designs": []}, 0).sentence
+
+
+def test_a_short_fall_space_and_an_open_question_are_flagged(document: Doc) -> None:
+    chosen = chosen_design(document)
+    assert chosen is not None
+    alone = document | {"designs": [chosen | {"settled": False}]}
+    facts = {fact.label: fact for fact in answer_of(alone, 5000).facts}
+    assert facts["Fall space"].warns
+    assert "short of the guidance of 5.00 m" in facts["Fall space"].note
+    assert facts["Strength used"].warns
+    assert "not settled" in facts["Strength used"].note
+
+
+def test_changes_may_be_sentences_or_pairs() -> None:
+    rows = {"changes": ["Plain.", {"what": "Beam", "text": "A stronger one."}]}
+    assert change_lines(rows) == (Change("", "Plain."), Change("Beam", "A stronger one."))
+    assert change_lines({}) == ()
+
+
+def test_checks_are_sorted_and_rounded_for_reading(plain_design: Doc) -> None:
+    bars = check_bars(plain_design)
+    assert [(b.name, b.state, b.governs) for b in bars] == [
+        ("a", "close", True),
+        ("b", "holds", False),
+    ]
+    assert bars[1].demand == 123.5
+
+
+@pytest.mark.parametrize(
+    ("use", "settled", "state"),
+    [
+        (1.01, False, "fails"),
+        (1.0, False, "not settled"),
+        (1.0, True, "close"),
+        (0.5, True, "holds"),
+    ],
+)
+def test_the_state_of_a_check(plain_design: Doc, use: float, settled: bool, state: str) -> None:
+    row = plain_design["checks"][0] | {"use": use, "settled": settled}
+    assert check_bars(plain_design | {"checks": [row]})[0].state == state
+
+
+def test_numbers_are_never_rounded_to_the_flattering_side() -> None:
+    assert degrees(41.99) == "41.9°"
+    assert clear_metres(1999) == "1.99 m"
+    assert percent(0.7801) == "79 %"
+    assert percent(1.0) == "100 %"
+    assert metres(1499) == "1.50 m"
+    assert (count(1, "sheet"), count(2, "box", "boxes"), count(7, "bar")) == (
+        "one sheet",
+        "two boxes",
+        "7 bars",
+    )
+    assert (sentence([]), sentence(["a"]), sentence(["a", "b", "c"])) == ("", "a", "a, b and c")
+    assert math.isclose(float(degrees(0.1)[:-1]), 0.1)

@@ -1,0 +1,86 @@
+"""Cut plans as the shop reads them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from steepwright.report.data import design_view
+from steepwright.report.views.cuts import (
+    BarCuts,
+    BarPiece,
+    Cut,
+    Part,
+    SheetCuts,
+    bar_cuts,
+    marks_of,
+    sheet_cuts,
+)
+
+Doc = dict[str, Any]
+
+
+def test_equal_sheets_are_shown_once_with_their_count(plain_design: Doc) -> None:
+    assert sheet_cuts(plain_design, marks_of(plain_design)) == (
+        SheetCuts(
+            sku="s",
+            what="Sheet",
+            count=2,
+            length_mm=2500,
+            width_mm=1250,
+            kerf_mm=4,
+            used=0.576,  # 1500 x 1200 of 2500 x 1250
+            parts=(Part("A", "board 1500 x 1200", 0, 0, 1500, 1200),),
+            cuts=(
+                Cut("x", 1500, 1500, (0, 1250), (0, 2500)),
+                Cut("y", 1200, 1200, (0, 1500), (0, 1250)),
+            ),
+        ),
+    )
+
+
+def test_the_fence_is_measured_from_the_block_that_is_sawn(plain_design: Doc) -> None:
+    sheet = plain_design["cut_plan"]["sheets"][0]
+    cut = {"axis": "x", "at_mm": 1904, "x_mm": [1504, 2500], "y_mm": [0, 1250]}
+    design = plain_design | {"cut_plan": {"sheets": [sheet | {"cuts": [cut]}], "timber": []}}
+    (layout,) = sheet_cuts(design, marks_of(design))
+    assert layout.cuts == (Cut("x", 400, 1904, (0, 1250), (1504, 2500)),)
+
+
+def test_bars_and_what_is_left_of_them(plain_design: Doc) -> None:
+    # Two pieces of 2420 with a kerf after each leave 4900 - 4840 - 8 = 52; one that fills the
+    # bar needs no cut and leaves nothing.
+    assert bar_cuts(plain_design, marks_of(plain_design)) == (
+        BarCuts(
+            "t",
+            "t",
+            1,
+            4900,
+            4,
+            52,
+            (BarPiece("1", "stud", 0, 2420), BarPiece("1", "stud", 2424, 2420)),
+        ),
+        BarCuts("t", "t", 1, 2420, 4, 0, (BarPiece("1", "stud", 0, 2420),)),
+    )
+
+
+def test_every_piece_of_every_plan_carries_its_mark(document: Doc) -> None:
+    for design in document["designs"]:
+        view = design_view(document, design)
+        marks = {lift.mark for lift in view.lifts}
+        used = {part.mark for sheet in view.sheets for part in sheet.parts}
+        used |= {piece.mark for bar in view.bars for piece in bar.pieces}
+        assert used == marks
+        assert len(marks) == len(view.lifts)
+
+
+def test_pieces_counted_on_the_plans_are_the_pieces_to_lift(document: Doc) -> None:
+    for design in document["designs"]:
+        view = design_view(document, design)
+        cut: dict[str, int] = {}
+        for sheet in view.sheets:
+            for part in sheet.parts:
+                cut[part.mark] = cut.get(part.mark, 0) + sheet.count
+        for bar in view.bars:
+            for piece in bar.pieces:
+                cut[piece.mark] = cut.get(piece.mark, 0) + bar.count
+        assert cut == {lift.mark: lift.count for lift in view.lifts}

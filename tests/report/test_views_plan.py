@@ -1,0 +1,73 @@
+"""Front and floor views of the wall that can be checked by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from steepwright.geometry.guidance import FallGuidance
+from steepwright.report.views.front import FrontView, HoldGrid, front_view
+from steepwright.report.views.top import Area, TopView, top_view
+
+Doc = dict[str, Any]
+BESIDE = "Clear floor at the {} side is {} mm; the guidance asks for 1500 mm, so it is"
+
+
+def test_front_view(plain_design: Doc) -> None:
+    assert front_view(plain_design) == FrontView(
+        width_mm=1200,
+        kicker_mm=300,
+        board_mm=2500,
+        panels=((0, 300, 1200, 1500), (0, 1800, 1200, 1000), (0, 0, 1200, 300)),
+        bars=(
+            (0, 300, 1200, 40),
+            (0, 2760, 1200, 40),
+            (0, 340, 40, 2420),
+            (580, 340, 40, 2420),
+            (1160, 340, 40, 2420),
+            (0, 0, 1200, 40),
+            (0, 260, 1200, 40),
+            (0, 40, 40, 220),
+            (580, 40, 40, 220),
+            (1160, 40, 40, 220),
+            (40, 1780, 540, 40),
+            (620, 1780, 540, 40),
+        ),
+        seams_y_mm=(),
+        seams_v_mm=(1800,),
+        stud_centres_mm=(20.0, 600.0, 1180.0),
+        mounts_y_mm=(20.0, 1180.0),
+        holds=HoldGrid(
+            y_mm=(100, 300, 600),
+            v_mm=(400, 600),
+            blocked=((2, 0),),
+            absent=((1, 1), (2, 1)),
+        ),
+    )
+
+
+def test_floor_view(plain_document: Doc, plain_design: Doc) -> None:
+    guidance = FallGuidance(2000.0, 1500.0, 300.0, "guidance")
+    assert top_view(plain_document, plain_design, guidance) == TopView(
+        length_mm=5000,
+        width_mm=2000,
+        sign=1,
+        solids=(
+            Area("shelf", (4600, 5000), (0, 2000)),
+            Area("pipe", (0, 5000), (1900, 2000)),
+        ),
+        beams=(Area("oak", (2450, 2550), (0, 2000)),),
+        wall=Area("under the board", (1000, 2500), (400, 1600)),
+        frame=Area("frame", (880, 1000), (400, 1600)),
+        fall=Area("fall space", (2500, 4600), (400, 1600)),
+        pads=Area("pads", (1000, 4500), (0, 2000)),
+        left_mm=400,
+        right_mm=300,
+        passage_mm=400,
+        asked_front_mm=2000,
+        asked_side_mm=1500,
+        asked_mat_mm=300,
+        shortfall=(
+            f"{BESIDE.format('left', 400)} 1100 mm short.",
+            f"{BESIDE.format('right', 300)} 1200 mm short.",
+        ),
+    )

@@ -1,0 +1,74 @@
+"""Side view of a 3-4-5 wall: every corner worked out by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from steepwright.report.views.side import Folded, SideBox, Sweep, side_view
+
+Doc = dict[str, Any]
+
+
+def test_the_corners_of_a_3_4_5_wall(plain_document: Doc, plain_design: Doc) -> None:
+    view = side_view(plain_document, plain_design)
+    # Up the slope is (3/5, 4/5), behind the face is (-4/5, 3/5).
+    assert view.sheet_mm == ((1000, 300), (2500, 2300), (2484, 2312), (984, 312))
+    assert view.frame_mm == ((984, 312), (2484, 2312), (2404, 2372), (904, 372))
+    assert view.kicker_sheet_mm == ((1000, 0), (1000, 300), (980, 300), (980, 0))
+    assert view.kicker_frame_mm == ((980, 0), (980, 300), (880, 300), (880, 0))
+    assert (view.foot_mm, view.lip_mm) == ((1000, 300), (2500, 2300))
+    assert view.fall_x_mm == (2500, 4600)
+    assert view.hung_from_mm == 2400
+
+
+def test_a_board_folded_level_about_its_lip(plain_document: Doc, plain_design: Doc) -> None:
+    # Level and face down, the board reaches 2500 behind the lip and 120 up. Its foot has swung
+    # from straight down the slope (direction -3/5, -4/5: 233.13 degrees) to straight back (180).
+    assert side_view(plain_document, plain_design).folded == Folded(
+        outline_mm=((0, 2300), (2500, 2300), (2500, 2420), (0, 2420)),
+        angle_deg=90.0,
+        headroom_mm=2180,
+        stops_at="",
+        sweep=Sweep((2500, 2300), 2500, -126.87, -180.0),
+    )
+
+
+def test_facing_the_other_way_mirrors_the_view(plain_document: Doc, plain_design: Doc) -> None:
+    there = side_view(plain_document, plain_design)
+    mirrored = plain_design | {"facing": "-x", "x_foot_mm": 4000, "x_lip_mm": 2500}
+    here = side_view(plain_document, mirrored)
+    assert here.sheet_mm == tuple((5000 - x, z) for x, z in there.sheet_mm)
+    assert here.frame_mm == tuple((5000 - x, z) for x, z in there.frame_mm)
+    assert here.fall_x_mm == (2500, 400)
+    assert here.folded is not None
+    assert there.folded is not None
+    assert here.folded.outline_mm == tuple((5000 - x, z) for x, z in there.folded.outline_mm)
+    assert here.climber.head_mm == pytest.approx(
+        (5000 - there.climber.head_mm[0], there.climber.head_mm[1])
+    )
+
+
+def test_boxes_say_whether_they_stand_in_the_way(plain_document: Doc, plain_design: Doc) -> None:
+    assert side_view(plain_document, plain_design).boxes == (
+        SideBox("shelf", (4600, 5000), (0, 900), "solid"),
+        SideBox("pipe", (0, 5000), (0, 100), "beside"),
+        SideBox("oak", (2450, 2550), (2400, 2550), "mine"),
+    )
+
+
+def test_a_wall_that_does_not_fold_has_no_parked_outline(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    assert side_view(plain_document, plain_design | {"parked": None}).folded is None
+
+
+def test_the_climber_touches_the_face_with_hand_and_foot(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    figure = side_view(plain_document, plain_design).climber
+    for x, z in (figure.arm_mm[0], figure.leg_mm[-1]):
+        # Distance of a point from the face: the line through the foot along (3/5, 4/5).
+        out = (x - 1000) * 0.8 - (z - 300) * 0.6
+        assert out == pytest.approx(25, abs=1)
