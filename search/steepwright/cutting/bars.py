@@ -9,7 +9,7 @@ from steepwright.cutting.barlist import BarOffer, BarType
 from steepwright.cutting.barsearch import solve_bars
 from steepwright.cutting.records import BarLayout, BarPart, BarPlan, BarStock
 
-KEPT_COSTS = 65536
+KEPT_COSTS = 32768
 
 
 def cut_bars(

@@ -15,7 +15,7 @@ from steepwright.cutting.lattice import Lattice, lattice
 from steepwright.cutting.records import SheetPart, SheetStock
 from steepwright.cutting.shapes import PartType, SheetSize, least_cuts, shape_sets
 
-KEPT_TABLES = 8192
+KEPT_TABLES = 4096
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +78,9 @@ def fits_of(parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> Fits
     The shape sets themselves are dropped: they are large, and only a plan needs some again.
     """
     grid = lattice(parts.counts)
-    shapes = shape_sets(parts.types, grid, sheets, kerf_mm)
-    return Fits(
-        grid,
-        tuple(
-            (code, tuple(least_cuts(blocks, sheet, kerf_mm) for sheet in sheets))
-            for code, blocks in shapes.items()
-        ),
-    )
+    shared: dict[tuple[int | None, ...], tuple[int | None, ...]] = {}
+    rows = []
+    for code, blocks in shape_sets(parts.types, grid, sheets, kerf_mm).items():
+        cuts = tuple(least_cuts(blocks, sheet, kerf_mm) for sheet in sheets)
+        rows.append((code, shared.setdefault(cuts, cuts)))
+    return Fits(grid, tuple(rows))

@@ -25,7 +25,7 @@ from steepwright.cutting.records import (
 from steepwright.cutting.sawing import Sawing, saw
 from steepwright.cutting.shapes import PartType, SheetSize
 
-KEPT_COSTS = 65536
+KEPT_COSTS = 32768
 
 
 def cut_sheets(
