@@ -9,7 +9,6 @@ from steepwright.pricelist.cells import column_name
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.offers import Question
 from steepwright.pricelist.pricing import Quote, Quotes
-from steepwright.pricelist.table import Item
 from steepwright.units import money
 
 _TEXTS = {
@@ -92,7 +91,7 @@ def ask_vat(ctx: ListContext, quote: Quote, currency: str) -> None:
         ctx.ask(Question("vat", text, "--vat 20"))
 
 
-def ask_price_column(items: Sequence[Item], quotes: Sequence[Quotes], ctx: ListContext) -> None:
+def ask_price_column(quotes: Sequence[Quotes], ctx: ListContext) -> None:
     """Ask which price counts when two columns say the same of themselves but differ."""
     if ctx.answers.price_column:
         return

@@ -4,20 +4,23 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from steepwright.pricelist.words import has, hits, norm
 
 Unit = Literal["piece", "m", "m2", "m3", "pack", "ft", "ft2", "ft3", "msf", "bf", "mbf"]
 
+Exact: TypeAlias = "Decimal | Fraction"
+"""A factor without rounding error."""
 UNITS: tuple[str, ...] = ("piece", "m", "m2", "m3", "pack", "ft", "ft2", "ft3", "msf", "bf", "mbf")
 
 FOOT_M = Decimal("0.3048")
 """The international foot [m]; exact by definition (1959 agreement)."""
 INCH_MM = Decimal("25.4")
+_FOOT = Fraction(FOOT_M)
 _COUNTED = re.compile(r"^\s*(?:per|pro|je|à|a|/)?\s*(\d{1,5})\s*(.*)$")
 
 
@@ -85,35 +88,53 @@ def is_unit_cell(text: str) -> bool:
     return len(text) <= 24 and has("basis", norm(text)) and basis_in(text) is not None
 
 
-def pieces_per_price(basis: Basis, piece: Piece, timber: bool) -> Fraction | None:
+def pieces_per_price(basis: Basis, piece: Piece, timber: bool) -> Exact | None:
     """Return the factor from a price on this basis to the price of one piece; None if it can't be.
 
     The exact factors: length [m], face area [m2] (for timber the wide face), volume [m3],
     one over the pieces of a pack, board feet = nominal inches x inches x feet / 12.
     """
-    length_m = Fraction(piece.length_mm) / 1000
-    area_m2 = Fraction(piece.width_mm) * Fraction(piece.length_mm) / 10**6
-    volume_m3 = area_m2 * Fraction(piece.thickness_mm) / 1000
-    foot_m = Fraction(FOOT_M)
-    factors = {
-        "piece": Fraction(1),
-        "m": length_m,
-        "m2": area_m2,
-        "m3": volume_m3,
-        "ft": length_m / foot_m,
-        "ft2": area_m2 / foot_m**2,
-        "ft3": volume_m3 / foot_m**3,
-        "msf": area_m2 / foot_m**2 / 1000,
-    }
-    if piece.pack_pieces > 0:
-        factors["pack"] = Fraction(1, piece.pack_pieces)
-    if timber and piece.nominal_in is not None:
-        factors["bf"] = _board_feet(piece.nominal_in, piece.length_mm)
-        factors["mbf"] = factors["bf"] / 1000
-    if basis.unit in ("m", "ft") and not timber:
+    unit = basis.unit
+    if basis.count == 0 or (unit in ("m", "ft") and not timber):
         return None
-    factor = factors.get(basis.unit)
-    return None if factor is None or basis.count == 0 else factor / Fraction(basis.count)
+    factor: Exact | None = _metric_factor(unit, piece)
+    if factor is None:
+        factor = _other_factor(unit, piece, timber)
+    return (
+        factor if factor is None or basis.count == 1 else Fraction(factor) / Fraction(basis.count)
+    )
+
+
+def _metric_factor(unit: str, piece: Piece) -> Decimal | None:
+    """Return a factor that has finitely many decimals; its product stays exact in 28 digits."""
+    if unit == "piece":
+        return Decimal(1)
+    if unit == "m":
+        return piece.length_mm / 1000
+    if unit == "m2":
+        return piece.width_mm * piece.length_mm / 10**6
+    if unit == "m3":
+        return piece.width_mm * piece.length_mm * piece.thickness_mm / 10**9
+    return None
+
+
+def _other_factor(unit: str, piece: Piece, timber: bool) -> Fraction | None:
+    if unit == "pack":
+        return Fraction(1, piece.pack_pieces) if piece.pack_pieces > 0 else None
+    length_ft = Fraction(piece.length_mm) / 1000 / _FOOT
+    if unit == "ft":
+        return length_ft
+    if unit in ("bf", "mbf"):
+        if not timber or piece.nominal_in is None:
+            return None
+        feet = _board_feet(piece.nominal_in, piece.length_mm)
+        return feet if unit == "bf" else feet / 1000
+    area_ft2 = Fraction(piece.width_mm) / 1000 / _FOOT * length_ft
+    return {
+        "ft2": area_ft2,
+        "msf": area_ft2 / 1000,
+        "ft3": area_ft2 * Fraction(piece.thickness_mm) / 1000 / _FOOT,
+    }.get(unit)
 
 
 def _board_feet(nominal_in: tuple[Decimal, Decimal], length_mm: Decimal) -> Fraction:
@@ -121,7 +142,9 @@ def _board_feet(nominal_in: tuple[Decimal, Decimal], length_mm: Decimal) -> Frac
     return Fraction(nominal_in[0]) * Fraction(nominal_in[1]) * feet / 12
 
 
-def to_cents(price: Decimal, vat_factor: Decimal, factor: Fraction) -> int:
+def to_cents(price: Decimal, vat_factor: Decimal, factor: Exact) -> int:
     """Return the price of one piece in cents, rounded once, half a cent up."""
-    exact = Fraction(price) * Fraction(vat_factor) * factor * 100
-    return int(exact + Fraction(1, 2))
+    if isinstance(factor, Decimal):
+        exact = price * vat_factor * factor * 100
+        return int(exact.quantize(Decimal(1), rounding=ROUND_HALF_UP))
+    return int(Fraction(price) * Fraction(vat_factor) * factor * 100 + Fraction(1, 2))

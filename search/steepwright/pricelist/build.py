@@ -34,12 +34,14 @@ def build(draft: Draft, ctx: ListContext) -> Built:
     if not quotes.usable:
         return Built(reason=quotes.reason)
     if draft.kind.family == "sheet":
-        return build_sheet(draft, quotes, stock, ctx)
-    if draft.kind.family == "timber":
-        return build_timber(draft, quotes, stock, ctx)
-    if draft.kind.family == "hardware":
-        return _hardware(draft, quotes, ctx)
-    return _charge(draft, quotes, ctx)
+        found = build_sheet(draft, quotes, stock, ctx)
+    elif draft.kind.family == "timber":
+        found = build_timber(draft, quotes, stock, ctx)
+    elif draft.kind.family == "hardware":
+        found = _hardware(draft, quotes, ctx)
+    else:
+        found = _charge(draft, quotes, ctx)
+    return Built(found.offers, found.charge, found.reason, found.question, quotes)
 
 
 def _stock(draft: Draft) -> int | None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.offers import Charge, Offer
+from steepwright.pricelist.pricing import NO_QUOTES, Quotes
 from steepwright.pricelist.sizes import Reading
 
 
@@ -17,6 +18,7 @@ class Built:
     charge: Charge | None = None
     reason: str = ""
     question: str = ""
+    quotes: Quotes = NO_QUOTES
 
 
 def settle(found: tuple[Reading, ...], ctx: ListContext, row: int) -> tuple[Reading | None, str]:

@@ -17,6 +17,7 @@ from steepwright.pricelist.offers import Question
 from steepwright.pricelist.sizes import is_imperial
 from steepwright.pricelist.table import Item, Table
 
+_SAMPLE = 1000
 _SIZE_ROLES = ("thickness", "width", "depth", "length")
 
 
@@ -52,11 +53,12 @@ def _price_formats(tables: Iterable[Table]) -> list[str]:
 
 
 def _mostly_imperial(items: Sequence[Item]) -> bool:
+    sample = items[:_SAMPLE]
     marked = sum(
         any(isinstance(cell, str) and is_imperial(cell) for cell in item.row.cells)
-        for item in items
+        for item in sample
     )
-    return marked * 2 > len(items)
+    return marked * 2 > len(sample)
 
 
 def _price_columns(items: Iterable[Item]) -> dict[tuple[str, int, int], tuple[Column, list[Item]]]:

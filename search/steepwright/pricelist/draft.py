@@ -73,7 +73,7 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
         ctx.assume("price-list-kind", kind.assumed, item.row.number, _kind_flag(kind))
     sku = next((cell_text(item.row, c.index).strip() for c in item.header.of("sku")), "")
     draft = Draft(
-        replace(item, family=kind.family),
+        Item(item.sheet, item.row, item.header, item.context, item.inherited, kind.family),
         sku,
         name or _made_name(own, context),
         own,
@@ -153,24 +153,19 @@ def _mended(own: str, context: tuple[str, ...], item: Item, ctx: ListContext) ->
 
 def _traits(own: str, context: tuple[str, ...], kind: Kind) -> Traits:
     """Return what the row says of its strength, surface and grain, else the nearest heading."""
-    found = traits_of(own)
-    for above in context:
-        other_family = kind_of(above).family
-        if other_family and other_family != kind.family:
-            continue
-        more = traits_of(above)
-        if not found.strength and more.strength:
-            found = replace(found, strength=more.strength, strength_note=more.strength_note)
-        found = replace(
-            found,
-            surface=found.surface or more.surface,
-            grain=found.grain or more.grain,
-            cladding=found.cladding or more.cladding,
-        )
-    if not found.strength and kind.family == "timber":
+    near = (above for above in context if kind_of(above).family in ("", kind.family))
+    told = [traits_of(own), *map(traits_of, near)]
+    classed = next((one for one in told if one.strength), told[0])
+    strength, note = classed.strength, classed.strength_note
+    if not strength and kind.family == "timber":
         strength, note = usual_class(" | ".join((own, *context)))
-        found = replace(found, strength=strength, strength_note=note)
-    return found
+    return Traits(
+        strength,
+        note,
+        next((one.surface for one in told if one.surface), ""),
+        next((one.grain for one in told if one.grain), ""),
+        any(one.cladding for one in told),
+    )
 
 
 def _with_kind_answers(draft: Draft, ctx: ListContext) -> Draft:
@@ -224,6 +219,8 @@ def size_cells(draft: Draft, ctx: ListContext, *roles: str) -> list[tuple[Column
 
 def inherited_cells(draft: Draft, *roles: str) -> list[tuple[Column, str]]:
     """Return the size cells that stand above a row's blank ones."""
+    if not draft.item.inherited:
+        return []
     return [
         (column, text_of(draft.item.inherited[column.index]))
         for column in draft.item.header.of(*roles)

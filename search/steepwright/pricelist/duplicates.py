@@ -97,7 +97,7 @@ def with_own_codes(offers: Sequence[Offer]) -> tuple[Offer, ...]:
         while code in taken:
             code, number = f"{base}-r{offer.row}-{number}", number + 1
         taken.add(code)
-        named.append(replace(offer, sku=code))
+        named.append(offer if offer.sku == code else replace(offer, sku=code))
     return tuple(named)
 
 

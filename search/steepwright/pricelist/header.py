@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from steepwright.pricelist.basis import Basis, basis_in
@@ -45,10 +45,17 @@ class Header:
     columns: tuple[Column, ...]
     first_row: int
     last_row: int
+    _by_roles: dict[tuple[str, ...], tuple[Column, ...]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
     def of(self, *roles: str) -> tuple[Column, ...]:
         """Return the columns that have one of the roles, from left to right."""
-        return tuple(column for column in self.columns if column.role in roles)
+        found = self._by_roles.get(roles)
+        if found is None:
+            found = tuple(column for column in self.columns if column.role in roles)
+            self._by_roles[roles] = found
+        return found
 
 
 @lru_cache(maxsize=8192)

@@ -48,6 +48,9 @@ class Quotes:
     reason: str = ""
 
 
+NO_QUOTES = Quotes()
+
+
 @dataclass(frozen=True, slots=True)
 class Priced:
     """The price of one piece, or why there is none; `question` is the key of an open question."""

@@ -26,7 +26,6 @@ from steepwright.pricelist.duplicates import product_key, settle_duplicates, wit
 from steepwright.pricelist.kinds import kind_of
 from steepwright.pricelist.load import Loaded, load
 from steepwright.pricelist.offers import LeftOut, Offer, Question, SheetOffer, TimberOffer
-from steepwright.pricelist.pricing import quotes_of
 from steepwright.pricelist.reading import Counts, PriceListReading
 from steepwright.pricelist.sanity import bands
 from steepwright.pricelist.sizing import bar_size
@@ -225,16 +224,16 @@ def _common_unit(drafts: Sequence[Draft], ctx: ListContext) -> str:
 
 def _ask_about_prices(drafts: Sequence[Draft], built: Sequence[Built], ctx: ListContext) -> None:
     """Ask what the used prices leave open: VAT, its rate, the column, a discount."""
-    useful = [
-        draft
+    pairs = [
+        (draft, one)
         for draft, one in zip(drafts, built, strict=True)
         if one.offers or one.question == "basis"
     ]
-    quotes = [quotes_of(draft.item, ctx) for draft in useful]
-    for found in quotes:
-        if found.usable:
-            ask_vat(ctx, found.usable[0], ctx.currency)
-    ask_price_column([draft.item for draft in useful], quotes, ctx)
+    useful = [draft for draft, _ in pairs]
+    for _, one in pairs:
+        if one.quotes.usable:
+            ask_vat(ctx, one.quotes.usable[0], ctx.currency)
+    ask_price_column([one.quotes for _, one in pairs], ctx)
     for draft in useful:
         columns = draft.item.header.of("discount")
         if not ctx.answers.discount and any(draft.item.row.cell(c.index) != "" for c in columns):

@@ -35,6 +35,7 @@ _CHAIN = re.compile(
     rf"(?<![\w.,/]){_NUM}\s?-?(?:{_UNIT})?(?:\s?(?:x|/|\*|by)\s?{_NUM}\s?-?(?:{_UNIT})?)+(?![\d/])"
 )
 _ONE = re.compile(_ELEMENT)
+_OTHER_TIMES = re.compile(r"(?<=[\d\"'m ])[хχ*](?=[\d ])")
 _FRACTION = re.compile(r"(?<![\d/.,])(?:(\d+)[ -])?(\d+)/(2|4|8|16|32|64)(?![\d/])")
 _UNITS = {
     "mm": "mm",
@@ -91,6 +92,7 @@ class Reading:
     units: tuple[str, ...]
 
 
+@lru_cache(maxsize=16384)
 def element(text: str, unit: str = "") -> Element:
     """Return one number's possible values: ``2.500`` may be 2.5 or 2500."""
     bare = text.replace(",", ".")
@@ -105,8 +107,8 @@ def element(text: str, unit: str = "") -> Element:
 def prepare(text: str, imperial: bool) -> str:
     """Return folded text with inch fractions written as decimals where inches are meant."""
     plain = fold(text).replace("″", '"').replace("”", '"').replace("“", '"').replace("′", "'")
-    plain = re.sub(r"(?<=\d)\s*[хΧχ*]\s*(?=\d)", " x ", plain)
-    plain = re.sub(r"(?<=[\d\"'m])\s*x\s*(?=\d)", " x ", plain)
+    if not plain.isascii() or "*" in plain:
+        plain = _OTHER_TIMES.sub("x", plain)
     if imperial or '"' in plain or re.search(r"\d\s*(?:in\b|inch|zoll|ft\b|')", plain):
         plain = _FRACTION.sub(_decimal_inches, plain)
     return plain
@@ -119,6 +121,7 @@ def _decimal_inches(found: re.Match[str]) -> str:
     return f"{whole + Decimal(top) / Decimal(bottom):f}"
 
 
+@lru_cache(maxsize=65536)
 def is_imperial(text: str) -> bool:
     """Return whether a text has inch or foot marks on numbers."""
     return bool(re.search(r"\d\s*(?:\"|''|′|″|in\b|inch|ft\b|feet|'(?!\d{3}))", fold(text)))

@@ -218,17 +218,24 @@ class _Bar:
     nominal: tuple[Decimal, Decimal] | None = None
 
     def take_section(self, found: tuple[Reading, ...]) -> None:
+        """Take a section: inches are a nominal size, all else is the actual one."""
         if found and all(set(one.units) == {"in"} for one in found):
             self.nominal = self.nominal or _inches(found)
         elif found and not self.section:
             self.section = found
 
+    def take_choice(self, text: str) -> bool:
+        """Take a chain such as ``3/4/5 m`` as lengths; return whether it is one."""
+        choice = lengths_in(text, "", self.imperial)
+        if choice.form == "choice" and self.lengths.form == "none":
+            self.lengths = choice
+        return choice.form == "choice"
+
     def take_text(self, text: str, unit: str) -> None:
+        """Take what one text says and the texts before it did not."""
         plain = prepare(text, self.imperial)
         for chain in sorted(chains(plain), key=lambda one: one.slashed):
-            choice = lengths_in(plain[chain.start : chain.end], "", self.imperial)
-            if chain.slashed and self.section and choice.form == "choice":
-                self.lengths = choice if self.lengths.form == "none" else self.lengths
+            if chain.slashed and self.section and self.take_choice(plain[chain.start : chain.end]):
                 continue
             section, length = _bar_chain(chain, unit, self.imperial, self.inch_trade)
             self.take_section(section)

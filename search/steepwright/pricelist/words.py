@@ -11,13 +11,15 @@ from functools import cache, lru_cache
 from steepwright.resources import catalogs_dir
 
 _PLAIN = str.maketrans(
-    {"ł": "l", "ø": "o", "đ": "d", "æ": "ae", "œ": "oe", "’": "'", "×": " x ", "✕": " x "}
+    {"ł": "l", "ø": "o", "đ": "d", "æ": "ae", "œ": "oe", "’": "'", "×": "x", "✕": "x"}
 )
 _HALVES = str.maketrans(
     {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8"}
 )
 _SEPARATORS = re.compile(r"[^\w€$£%#‰|]+")
 _SIGNS = re.compile(r"([€$£%‰|])")
+_LONG_NUMBER = re.compile(r"(?<![a-wyz\d])\d{2,}")
+"""Numbers of several digits that belong to no word such as C24."""
 _UMLAUTS = (("ä", "ae"), ("ö", "oe"), ("ü", "ue"))
 
 
@@ -100,9 +102,22 @@ def entries(group: str) -> tuple[Word, ...]:
     return _lists()[group]
 
 
-@lru_cache(maxsize=131072)
 def hits(group: str, text: str) -> tuple[Hit, ...]:
-    """Return the group's words that stand in a normalised text, the most telling first."""
+    """Return the group's words that stand in a normalised text, the most telling first.
+
+    Positions count in the text with every long number shortened, so that rows which differ in
+    their numbers alone are looked up once.
+    """
+    return _hits(group, _masked(text))
+
+
+@lru_cache(maxsize=65536)
+def _masked(text: str) -> str:
+    return _LONG_NUMBER.sub("0", text)
+
+
+@lru_cache(maxsize=65536)
+def _hits(group: str, text: str) -> tuple[Hit, ...]:
     found = [
         Hit(word.value, word.needle, text.find(word.needle), word.whole or word.needle == text)
         for word in _lists()[group]
