@@ -11,6 +11,9 @@ import numpy as np
 from steepwright.structure.rows import Rows
 from steepwright.structure.types import BoolArray, FloatArray
 
+NO_CAPACITY = 1e6
+"""Stands for an infinite use, which JSON can't hold."""
+
 Unknown = Literal["grade", "load", "mount", "rating"]
 
 
@@ -22,12 +25,12 @@ class Ratio(NamedTuple):
 
     @property
     def use(self) -> FloatArray:
-        """Demand over capacity; infinite where there is a demand and no capacity."""
+        """Demand over capacity; `NO_CAPACITY` where there is a demand and nothing to bear it."""
         if (self.capacity > 0.0).all():
             return self.demand / self.capacity
-        with np.errstate(divide="ignore", invalid="ignore"):
-            use = self.demand / self.capacity
-        return np.where(self.demand <= 0.0, 0.0, use)
+        bears = self.capacity > 0.0
+        use = self.demand / np.where(bears, self.capacity, 1.0)
+        return np.where(self.demand <= 0.0, 0.0, np.where(bears, use, NO_CAPACITY))
 
 
 @dataclass(frozen=True, slots=True)

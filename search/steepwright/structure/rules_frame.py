@@ -6,11 +6,9 @@ import numpy as np
 
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
+from steepwright.structure.seams import BlockingForces, seam_blocking
 from steepwright.structure.timber import kc, kcrit
 from steepwright.structure.types import FloatArray
-
-_LEF = 0.9
-"""Effective over real length for lateral buckling under an even load, Table 6.1."""
 
 _CLIMB = (
     "{climbers} of {climber_kg} kg x {dynamic_factor} (dynamic factor) at the worst place, square"
@@ -25,9 +23,9 @@ def stud_moments_nmm(rows: Rows) -> tuple[FloatArray, FloatArray]:
     return climb, rows.factor("gamma_g") * rows.line_n_per_mm * span**2 / 8.0
 
 
-def bending_resistance_nmm(rows: Rows, lef_mm: FloatArray) -> FloatArray:
+def bending_resistance_nmm(rows: Rows, free_mm: FloatArray) -> FloatArray:
     """Return kcrit fm,d W of a bar on edge, free to tilt over a length [Nmm] (6.33)."""
-    bar = rows.bar
+    bar, lef_mm = rows.bar, rows.factor("lef_ratio") * free_mm
     tilt = kcrit(bar.fm_k_mpa, bar.tilt_mm / lef_mm)
     return np.asarray(bar.fm_d_mpa * bar.modulus_mm3 * tilt)
 
@@ -35,7 +33,7 @@ def bending_resistance_nmm(rows: Rows, lef_mm: FloatArray) -> FloatArray:
 def _stud_bending(rows: Rows) -> Ratio:
     bar, span = rows.bar, rows.batch.board_mm
     climb, weight = stud_moments_nmm(rows)
-    bend = (climb + weight * rows.lean) / bending_resistance_nmm(rows, _LEF * span)
+    bend = (climb + weight * rows.lean) / bending_resistance_nmm(rows, span)
     weight_n = rows.factor("gamma_g") * rows.line_n_per_mm * span
     axial = rows.factor("gamma_q") * rows.all_climbers_n + weight_n
     squeeze = bar.fc0_d_mpa * np.asarray(kc(bar.slender * span))
@@ -46,7 +44,7 @@ def _stud_bending(rows: Rows) -> Ratio:
 
 def _stud_parked(rows: Rows) -> Ratio:
     _, weight = stud_moments_nmm(rows)
-    strength = bending_resistance_nmm(rows, _LEF * rows.batch.board_mm)
+    strength = bending_resistance_nmm(rows, rows.batch.board_mm)
     return Ratio(weight, strength * rows.tables.loads.permanent)
 
 
@@ -88,7 +86,7 @@ def _lip_bending(rows: Rows) -> Ratio:
     gap = rows.lip_gap_mm
     climb = rows.factor("gamma_q") * rows.push_n * gap / 4.0
     weight = rows.factor("gamma_g") * _rail_weight_n(rows) * rows.lean * gap / 8.0
-    return Ratio(climb + weight, bending_resistance_nmm(rows, _LEF * gap))
+    return Ratio(climb + weight, bending_resistance_nmm(rows, gap))
 
 
 def _lip_shear(rows: Rows) -> Ratio:
@@ -109,15 +107,20 @@ def _lip_deflection(rows: Rows) -> Ratio:
 def _foot_parked(rows: Rows) -> Ratio:
     width = rows.batch.width_mm
     moment = rows.factor("gamma_g") * rows.board_n / 2.0 * width / 8.0
-    strength = bending_resistance_nmm(rows, _LEF * width) * rows.tables.loads.permanent
+    strength = bending_resistance_nmm(rows, width) * rows.tables.loads.permanent
     fold = float(rows.tables.loads.fold_up)
     return Ratio(moment * fold, strength)
 
 
-def _blocking(rows: Rows) -> Ratio:
+def blocking_forces(rows: Rows) -> BlockingForces:
+    """Return the design forces on the blocking under a seam across the slope; 0 without one."""
     seam = (rows.batch.rows > 1).astype(np.float64)
-    moment = rows.factor("gamma_q") * rows.push_n * rows.batch.bay_mm / 4.0
-    return Ratio(moment * seam, bending_resistance_nmm(rows, _LEF * rows.batch.bay_mm))
+    return seam_blocking(rows.factor("gamma_q") * rows.push_n * seam, rows.batch.bay_mm)
+
+
+def _blocking(rows: Rows) -> Ratio:
+    moment = np.asarray(blocking_forces(rows).moment_nmm)
+    return Ratio(moment, bending_resistance_nmm(rows, rows.batch.bay_mm))
 
 
 RULES = (

@@ -6,7 +6,7 @@ import numpy as np
 
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
-from steepwright.structure.rules_frame import stud_end_n
+from steepwright.structure.rules_frame import blocking_forces, stud_end_n
 from steepwright.structure.types import FloatArray
 
 _ONE = (
@@ -104,8 +104,7 @@ def _frame_joint(rows: Rows) -> Ratio:
 
 
 def _blocking_joint(rows: Rows) -> Ratio:
-    seam = (rows.batch.rows > 1).astype(np.float64)
-    return Ratio(rows.factor("gamma_q") * rows.push_n * seam, rows.joint.frame_n)
+    return Ratio(np.asarray(blocking_forces(rows).end_n), rows.joint.frame_n)
 
 
 RULES = (

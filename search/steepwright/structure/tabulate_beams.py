@@ -30,13 +30,6 @@ from steepwright.structure.timber import (
 )
 from steepwright.units import weight_n
 
-DEEPEST_SPLIT = 0.9
-"""Where a screw passes nearly the whole beam, (8.4) is taken at this part of its depth."""
-
-EDGE_D, DEPTH_D = 8.0, 12.0
-"""Beam width and depth over the diameter of an axially loaded screw in its middle: twice
-a2,CG = 4 d, and t = 12 d; A1:2008, Table 8.6."""
-
 
 def beam_class(catalog: Catalog, beam: Beam) -> TimberClass:
     """Return a beam's strength class; the weakest of all when its grade is unknown."""
@@ -126,7 +119,7 @@ def _hanger_row(
     steel = count * float(steel_n(root, mount.tensile_mpa))
     strength = factors["kmod_solid_short"] / factors["gamma_m_connection"]
     lost = factors["kmod_solid_instantaneous"] / factors["gamma_m_accidental"]
-    edge = min(lef, DEEPEST_SPLIT * beam.depth_mm)
+    edge = min(lef, factors["splitting_deepest_part"] * beam.depth_mm)
     split = float(splitting_n(float(beam.width_mm), float(beam.depth_mm), edge))
     reference = factors["lip_reference_board_mm"]
     axial = min(strength * thread, steel / factors["gamma_m2_steel"])
@@ -136,7 +129,10 @@ def _hanger_row(
         strength * count * _lateral_n(mount, lef, timber),
         axial / factors["gamma_q"] if mount.rated_n is None else mount.rated_n,
         reference / (reference - mount.setback_mm),
-        max(EDGE_D * d / beam.width_mm, DEPTH_D * d / beam.depth_mm),
+        max(
+            factors["axial_screw_width_d"] * d / beam.width_mm,
+            factors["axial_screw_depth_d"] * d / beam.depth_mm,
+        ),
         split * factors["kmod_solid_short"] / factors["gamma_m_solid"],
         float(in_withdrawal_range(d, root)),
         float(mount.rated_n is not None),

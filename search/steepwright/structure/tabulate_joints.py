@@ -22,13 +22,6 @@ from steepwright.structure.screws import (
 )
 from steepwright.structure.tables import Joints
 
-SEAM_EDGES_D = 12.0
-"""Stud width over screw diameter under a seam: 3 d to the sheet's edge (8.3.1.3) and 3 d to the
-predrilled stud's edge (Table 8.2, unloaded), on both sides."""
-
-LEAST_THREAD_D = 6.0
-"""Least threaded penetration over diameter, 8.7.2(3)."""
-
 
 def joint_table(
     catalog: Catalog, families: tuple[SheetFamily, ...], sections: tuple[TimberSection, ...]
@@ -66,7 +59,9 @@ def _one_joint(
     frame = 0.0
     if frame_packs:
         one = frame_packs[0]
-        number = min(factors["frame_screws_per_joint"], screws_that_fit(one, section.depth_mm))
+        number = min(
+            factors["frame_screws_per_joint"], screws_that_fit(factors, one, section.depth_mm)
+        )
         frame = number * frame_screw_n(factors, one, timber, section.width_mm)
     if not sheet_packs:
         return 0.0, 0.0, frame, 0.0, 1.0, 0.0
@@ -77,8 +72,8 @@ def _one_joint(
         made.lateral_n,
         frame,
         made.thread_mm,
-        LEAST_THREAD_D * screw.diameter_mm,
-        SEAM_EDGES_D * screw.diameter_mm,
+        factors["screw_least_thread_d"] * screw.diameter_mm,
+        factors["seam_stud_width_d"] * screw.diameter_mm,
     )
 
 
@@ -160,7 +155,7 @@ def thread_n(factors: Factors, diameter_mm: float, lef_mm: float, rho_k: float) 
 
     (8.38) from 6 mm; thinner screws by a tested strength, (8.40a).
     """
-    if diameter_mm >= 6.0:
+    if diameter_mm >= factors["withdrawal_rule_least_mm"]:
         return float(withdrawal_n(diameter_mm, lef_mm, rho_k))
     ratio = rho_k / factors["small_screw_density_kg_m3"]
     strength = factors["small_screw_withdrawal_mpa"]
@@ -169,10 +164,10 @@ def thread_n(factors: Factors, diameter_mm: float, lef_mm: float, rho_k: float) 
 
 def flange_n(factors: Factors, panel: Panel, flange_mm: float) -> float:
     """Return what a head or flange of a diameter holds in a panel before it pulls through [N]."""
-    thick = panel.mean_thickness_mm > 20.0
+    thick = panel.mean_thickness_mm > factors["head_pull_thick_from_mm"]
     strength = factors["head_pull_thick_mpa" if thick else "head_pull_thin_mpa"]
     held = head_n(flange_mm, strength, panel.rho_k_kg_m3 / factors["head_pull_density_kg_m3"])
-    if panel.thickness_mm < 12:
+    if panel.thickness_mm < factors["head_pull_thin_from_mm"]:
         held = np.minimum(held, factors["head_pull_thinnest_n"])
     return float(held)
 
@@ -184,12 +179,13 @@ def hold_resistance_n(factors: Factors, panel: Panel) -> float:
     return kmod * held / factors["gamma_m_connection"]
 
 
-def screws_that_fit(screw: Screw, depth_mm: float) -> int:
+def screws_that_fit(factors: Factors, screw: Screw, depth_mm: float) -> int:
     """Return how many screws fit in one row in a stud's end.
 
-    Predrilled, 3 d between them and to both edges, Table 8.2.
+    Predrilled, the same least distance between them and to both edges, Table 8.2.
     """
-    return max(0, int(depth_mm / (3.0 * screw.diameter_mm) + 1e-9) - 1)
+    least = factors["predrilled_spacing_d"] * screw.diameter_mm
+    return max(0, int(depth_mm / least + 1e-9) - 1)
 
 
 def frame_screw_n(factors: Factors, screw: Screw, timber: TimberClass, rail_mm: float) -> float:
