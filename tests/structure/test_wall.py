@@ -200,3 +200,10 @@ def test_a_deeper_stud_never_raises_its_own_use(wall, grade, h, make_batch, make
     one = make_batch(**(wall | {"timber": 0}))
     shallow, deep = uses(with_depth(h), one), uses(with_depth(h + 25), one)
     assert [n for n in DEEPER if deep[n][0] > shallow[n][0] * (1 + 1e-4)] == []
+
+
+def test_what_is_no_number_never_passes(tables, make_batch):
+    broken = make_batch(board_mm=[2600.0, math.nan], angle_rad=[0.5, 0.5])
+    worst = worst_use(tables, broken)
+    assert worst[0] <= 1
+    assert worst[1] == math.inf

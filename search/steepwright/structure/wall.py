@@ -58,11 +58,11 @@ def _worst_of(tables: Tables, batch: Batch, limit: float) -> FloatArray:
     rows = look_up(tables, batch)
     worst = np.zeros(len(batch))
     for rule in RULES:
-        use = rule.evaluate(rows).use
-        worst = np.fmax(worst, np.where(np.isnan(use), np.inf, use))
-        if (worst > limit).all():
+        np.maximum(worst, rule.evaluate(rows).use, out=worst)
+        if not (worst <= limit).any():
             break
-    return worst
+    # What is no number fails: `np.maximum` has carried it here.
+    return np.where(np.isnan(worst), np.inf, worst)
 
 
 def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
