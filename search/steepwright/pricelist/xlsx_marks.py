@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import zipfile
+import zlib
 from dataclasses import dataclass, field
 from xml.etree import ElementTree
 
@@ -40,7 +41,10 @@ def _safe(parts: zipfile.ZipFile, name: str) -> bytes:
     """Return one part's bytes; a document type (which may expand without end) is refused."""
     if name not in parts.namelist():
         return b""
-    data = parts.read(name)
+    try:
+        data = parts.read(name)
+    except (zlib.error, zipfile.BadZipFile, EOFError, OSError, NotImplementedError) as problem:
+        raise ValueError(name) from problem
     if b"<!DOCTYPE" in data[:4096]:
         message = "a document type in a spreadsheet part"
         raise ValueError(message)

@@ -1,0 +1,151 @@
+"""`steepwright prices` from argument to exit code."""
+
+import json
+
+import pytest
+
+from steepwright.catalog import read_catalog
+from steepwright.cli.console import run
+
+LIST = """\
+Muster Holz;;;
+Art.-Nr.;Bezeichnung;Einheit;Preis EUR
+1;Siebdruckplatte Birke 18 mm 2500x1250;Stk;80,00
+2;OSB/3 22 mm 2500x1250;m²;8,00
+3;KVH C24 gehobelt 60x120 mm 3/4/5 m;lfm;3,00
+4;Holzlasur 2,5 l;Stk;24,90
+5;OSB/3 18 mm 2500x1250;m²;auf Anfrage
+"""
+VAT = ["--vat", "25", "--prices-exclude-vat"]
+
+
+@pytest.fixture
+def price_list(tmp_path):
+    path = tmp_path / "liste.csv"
+    path.write_text(LIST, encoding="utf-8")
+    return path
+
+
+def names(folder):
+    return sorted(item.name for item in folder.iterdir())
+
+
+def test_an_open_question_writes_nothing_and_names_its_flags(price_list, tmp_path, capsys):
+    assert run(["prices", str(price_list), "--out", str(tmp_path / "yard")]) == 3
+    told = capsys.readouterr()
+    assert "--prices-include-vat" in told.err
+    assert "--prices-exclude-vat" in told.err
+    assert names(tmp_path) == ["liste.csv"]
+
+
+def test_answers_write_a_catalogue_and_are_kept_for_the_next_list(price_list, tmp_path, capsys):
+    yard = tmp_path / "yard"
+    assert run(["prices", str(price_list), "--out", str(yard), *VAT]) == 0
+    told = capsys.readouterr().out
+    assert "rows read" in told
+    assert "price on request: auf Anfrage" in told
+    assert "per m3" in told
+    catalog = read_catalog(yard)
+    assert [s.price_cents for s in catalog.sheets] == [10000, 3125]
+    assert [t.price_cents for t in catalog.timber] == [1125, 1500, 1875]
+    assert {s.yard for s in catalog.sheets} == {"liste"}
+    assert "liste.csv" in catalog.note
+    assert "face grain" in catalog.note
+    next_month = tmp_path / "liste-neu.csv"
+    next_month.write_text(LIST.replace("80,00", "84,00"), encoding="utf-8")
+    assert run(["prices", str(next_month), "--out", str(yard)]) == 0
+    assert read_catalog(yard).sheets[0].price_cents == 10500
+
+
+def test_a_kept_answer_is_overruled_by_a_flag(price_list, tmp_path, capsys):
+    yard = tmp_path / "yard"
+    assert run(["prices", str(price_list), *VAT]) == 0
+    assert run(["prices", str(price_list), "--out", str(yard), "--vat", "50"]) == 0
+    assert read_catalog(yard).sheets[0].price_cents == 12000
+    capsys.readouterr()
+
+
+def test_forget_keeps_no_answers(price_list, tmp_path, capsys):
+    assert run(["prices", str(price_list), "--forget", *VAT]) == 0
+    assert names(tmp_path) == ["liste.csv"]
+    capsys.readouterr()
+
+
+def test_strict_refuses_until_every_assumption_is_settled(price_list, tmp_path, capsys):
+    yard = tmp_path / "yard"
+    args = ["prices", str(price_list), "--out", str(yard), "--strict", *VAT]
+    assert run(args) == 3
+    assert not yard.exists()
+    settled = ["--face-grain", "long", "--date", "2026-03-01", "--accept", "price-list-strength"]
+    assert run([*args, *settled]) == 0
+    assert yard.exists()
+    capsys.readouterr()
+
+
+def test_json_is_one_document_in_either_case(price_list, tmp_path, capsys):
+    assert run(["prices", str(price_list), "--json"]) == 3
+    document = json.loads(capsys.readouterr().out)
+    assert document["format"] == "steepwright prices 1"
+    assert document["lists"][0]["questions"][0]["key"] == "prices"
+    assert run(["prices", str(price_list), "--json", *VAT]) == 0
+    document = json.loads(capsys.readouterr().out)
+    told = document["lists"][0]
+    assert told["rows"] == {"read": 7, "used": 3, "left_out": 2, "headings": 2, "blank": 0}
+    assert {one["row"]: one["reason"] for one in told["left_out"]} == {
+        6: "paint: not wall material",
+        7: "price on request: auf Anfrage",
+    }
+
+
+def test_two_yards_are_combined_and_keep_their_names(price_list, tmp_path, capsys):
+    other = tmp_path / "tarif.csv"
+    other.write_text(
+        "Réf.;Désignation;Prix TTC €/pièce\n1;Contreplaqué bouleau 18 mm 2500x1250;120,00\n",
+        encoding="utf-8",
+    )
+    yard = tmp_path / "yard"
+    args = ["prices", str(price_list), str(other), "--out", str(yard), *VAT]
+    names_and_trips = ["--yard", "North", "--yard", "South", "--trip", "15", "--trip", "49.50"]
+    assert run([*args, *names_and_trips]) == 0
+    catalog = read_catalog(yard)
+    assert {s.yard for s in catalog.sheets} == {"North", "South"}
+    assert len({s.sku for s in catalog.sheets}) == len(catalog.sheets)
+    rows = (yard / "yards.csv").read_text(encoding="utf-8").splitlines()
+    assert rows[1].endswith("15.00")
+    assert rows[2].endswith("49.50")
+    capsys.readouterr()
+
+
+def test_lists_in_two_currencies_are_not_combined(price_list, tmp_path, capsys):
+    other = tmp_path / "other.csv"
+    other.write_text("Item,Price inc VAT GBP each\nOSB/3 18mm 2500x1250,20.00\n", encoding="utf-8")
+    yard = tmp_path / "yard"
+    args = ["prices", str(price_list), str(other), "--out", str(yard), *VAT]
+    assert run([*args, "--yard", "a", "--yard", "b"]) == 3
+    assert "currencies" in capsys.readouterr().err
+    assert not yard.exists()
+
+
+@pytest.mark.parametrize(
+    "flags",
+    [
+        ["--vat", "abc"],
+        ["--osb", "7"],
+        ["--prices-include-vat", "--prices-exclude-vat"],
+        ["--yard", "a", "--yard", "b"],
+        ["--trip", "x"],
+        ["--face-grain", "up"],
+    ],
+)
+def test_answers_that_make_no_sense_are_a_usage_error(price_list, flags, capsys):
+    assert run(["prices", str(price_list), *flags]) == 2
+    capsys.readouterr()
+
+
+def test_the_same_list_gives_the_same_bytes(price_list, tmp_path, capsys):
+    first, second = tmp_path / "a", tmp_path / "b"
+    for folder in (first, second):
+        assert run(["prices", str(price_list), "--out", str(folder), *VAT]) == 0
+    for name in names(first):
+        assert (first / name).read_bytes() == (second / name).read_bytes()
+    capsys.readouterr()
