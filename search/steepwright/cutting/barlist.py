@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-SHORT_SHARE = 8
+SHORT_SHARE = 4
 """Pieces of which this many fit the longest bar are short."""
 
 Counts = tuple[int, ...]

@@ -11,11 +11,12 @@ cost, and so on.
 from __future__ import annotations
 
 import heapq
+from bisect import bisect_left, bisect_right
 from typing import NamedTuple
 
 from steepwright.cutting.barlist import BarList, BarOffer, BarType, Counts, bar_list
 from steepwright.cutting.barpack import pack
-from steepwright.cutting.bartable import BarTable, Option, State
+from steepwright.cutting.bartable import BarTable, Option, State, Step
 from steepwright.cutting.pouring import by_length, by_worth
 
 BARRED = 1 << 60
@@ -89,16 +90,14 @@ def _cheapest(table: BarTable, start: State, least: int) -> tuple[int, tuple[Opt
     """
     came: dict[State, tuple[State, Option] | None] = {start: None}
     spent = {start: 0}
-    settled: dict[int, list[tuple[int, int]]] = {}
+    settled: dict[int, _Staircase] = {}
     queue = [(max(least, table.least_cents(start)), start[2], 0, start)]
     while queue:
         _, _, cents, state = heapq.heappop(queue)
         if table.finished(state):
             return cents, _chain(came, state)
-        done = settled.setdefault(state[0], [])
-        if any(c <= cents and pour <= state[1] for c, pour in done):
+        if not settled.setdefault(state[0], _Staircase()).improved_by(cents, state[1]):
             continue
-        done.append((cents, state[1]))
         for bound, after, option in table.steps(state):
             paid = cents + option.price
             if paid < spent.get(after, BARRED):
@@ -106,6 +105,29 @@ def _cheapest(table: BarTable, start: State, least: int) -> tuple[int, tuple[Opt
                 came[after] = (state, option)
                 heapq.heappush(queue, (max(least, paid + bound), after[2], paid, after))
     return None
+
+
+class _Staircase:
+    """Pairs (cost, still to be poured) none of which is at least as good as another in both."""
+
+    __slots__ = ("_costs", "_pours")
+
+    def __init__(self) -> None:
+        self._costs: list[int] = []
+        self._pours: list[int] = []
+
+    def improved_by(self, cost: int, pour: int) -> bool:
+        """Add a pair unless one is at least as good; costs ascend, so pours descend."""
+        costs, pours = self._costs, self._pours
+        place = bisect_right(costs, cost)
+        if place and pours[place - 1] <= pour:
+            return False
+        worse = bisect_left(costs, cost)
+        end = worse
+        while end < len(pours) and pours[end] >= pour:
+            end += 1
+        costs[worse:end], pours[worse:end] = [cost], [pour]
+        return True
 
 
 def _chain(came: dict[State, tuple[State, Option] | None], state: State) -> tuple[Option, ...]:
@@ -160,6 +182,7 @@ class _Sweep:
         self._bars, self._table = bars, table
         self._floors: dict[tuple[State, int], int] = {}
         self._done_for: dict[tuple[State, int], int] = {}
+        self._next: dict[State, list[Step]] = {}
 
     def run(self, least: int) -> BarSolution | None:
         """Return the first plan whose short pieces really fit; it costs at least `least`."""
@@ -172,8 +195,8 @@ class _Sweep:
             floor = self._floor(state, first, least - paid)
             if floor > least - paid:
                 if floor < BARRED:
-                    heapq.heappush(queue, (paid + floor, number, paid, state, chosen))
                     number -= 1
+                    heapq.heappush(queue, (paid + floor, number, paid, state, chosen))
                 continue
             options = None
             if self._table.finished(state):
@@ -202,10 +225,10 @@ class _Sweep:
         if self._done_for.get(key, BARRED) <= budget:
             return known
         least = BARRED
-        steps = [s for s in self._table.steps(state) if s[2].use >= first]
-        steps.sort(key=lambda s: s[0] + s[2].price)
-        for bound, after, option in steps:
+        for bound, after, option in self._steps(state):
             left = budget - option.price
+            if option.use < first:
+                continue
             floor = bound if bound > left else self._floor(after, option.use, left)
             if floor <= left:
                 self._done_for[key] = budget
@@ -213,3 +236,11 @@ class _Sweep:
             least = min(least, option.price + floor)
         self._floors[key] = least
         return least
+
+    def _steps(self, state: State) -> list[Step]:
+        """Return the next steps, the most hopeful first; kept, for states come up often."""
+        steps = self._next.get(state)
+        if steps is None:
+            steps = sorted(self._table.steps(state), key=lambda s: s[0] + s[2].price)
+            self._next[state] = steps
+        return steps
