@@ -51,7 +51,8 @@ def xlsx(
                 f'<sheet name="{escape(name)}" sheetId="{number}"{state} r:id="r{number}"/>'
             )
             links.append(
-                f'<Relationship Id="r{number}" Type="{rels}/worksheet" Target="worksheets/s{number}.xml"/>'
+                f'<Relationship Id="r{number}" Type="{rels}/worksheet" '
+                f'Target="worksheets/s{number}.xml"/>'
             )
             kind = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
             types.append(
@@ -70,7 +71,8 @@ def xlsx(
             areas = f"<mergeCells>{areas}</mergeCells>" if areas else ""
             parts.writestr(
                 f"xl/worksheets/s{number}.xml",
-                f'<worksheet xmlns="{main}"><sheetData>{"".join(body)}</sheetData>{areas}</worksheet>',
+                f'<worksheet xmlns="{main}"><sheetData>{"".join(body)}</sheetData>'
+                f"{areas}</worksheet>",
             )
         fmts = "".join(
             f'<numFmt numFmtId="{164 + i}" formatCode="{escape(code, {chr(34): "&quot;"})}"/>'
@@ -81,12 +83,14 @@ def xlsx(
         )
         parts.writestr(
             "xl/styles.xml",
-            f'<styleSheet xmlns="{main}"><numFmts>{fmts}</numFmts><cellXfs>{xfs}</cellXfs></styleSheet>',
+            f'<styleSheet xmlns="{main}"><numFmts>{fmts}</numFmts>'
+            f"<cellXfs>{xfs}</cellXfs></styleSheet>",
         )
         links.append(f'<Relationship Id="rs" Type="{rels}/styles" Target="styles.xml"/>')
         parts.writestr(
             "xl/workbook.xml",
-            f'<workbook xmlns="{main}" xmlns:r="{rels}"><sheets>{"".join(book)}</sheets></workbook>',
+            f'<workbook xmlns="{main}" xmlns:r="{rels}">'
+            f"<sheets>{''.join(book)}</sheets></workbook>",
         )
         parts.writestr(
             "xl/_rels/workbook.xml.rels",
@@ -136,13 +140,15 @@ def ods(sheets):
         parts.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
         parts.writestr(
             "META-INF/manifest.xml",
-            '<manifest:manifest xmlns:manifest="urn:oasis:names:tc:opendocument:xmlns:manifest:1.0">'
+            "<manifest:manifest xmlns:manifest="
+            '"urn:oasis:names:tc:opendocument:xmlns:manifest:1.0">'
             '<manifest:file-entry manifest:full-path="/" manifest:media-type='
             '"application/vnd.oasis.opendocument.spreadsheet"/></manifest:manifest>',
         )
         parts.writestr(
             "content.xml",
-            f'<?xml version="1.0" encoding="UTF-8"?><office:document-content {names} office:version="1.2">'
+            '<?xml version="1.0" encoding="UTF-8"?>'
+            f'<office:document-content {names} office:version="1.2">'
             f"<office:body><office:spreadsheet>{''.join(tables)}</office:spreadsheet></office:body>"
             "</office:document-content>",
         )

@@ -1,4 +1,4 @@
-"""Broken and hostile files: one clear sentence, exit 3, nothing written, in bounded time and memory."""
+"""Broken and hostile files: one clear sentence, exit 3, nothing written, bounded cost."""
 
 import random
 import subprocess

@@ -62,7 +62,8 @@ def test_prices_that_prove_no_decimal_mark_are_asked(read):
 
 
 def test_one_cell_that_proves_the_mark_decides_for_its_column(read):
-    text = "Bezeichnung;Preis EUR/m3 inkl. MwSt.\nKVH C24 60x120 5 m;1.250\nKVH C24 80x160 4 m;999,50\n"
+    head = "Bezeichnung;Preis EUR/m3 inkl. MwSt.\n"
+    text = f"{head}KVH C24 60x120 5 m;1.250\nKVH C24 80x160 4 m;999,50\n"
     found = read(text)
     assert not blocked(found)
     assert [o.price_cents for o in found.timber] == [4500, 5117]  # 999.50 x 0.0512 = 51.1744
@@ -148,7 +149,10 @@ def test_headings_totals_and_blanks_are_counted(read):
 
 
 def test_a_heading_gives_its_context_to_what_stands_below_it(read):
-    text = "Maße;Preis EUR/Stk brutto\nSiebdruckplatten Birke;\n18x2500x1250;100,00\nOSB/3;\n22x2500x1250;31,25\n"
+    text = (
+        "Maße;Preis EUR/Stk brutto\nSiebdruckplatten Birke;\n18x2500x1250;100,00\n"
+        "OSB/3;\n22x2500x1250;31,25\n"
+    )
     assert [o.kind for o in read(text).sheets] == ["birch film-faced", "OSB/3"]
 
 
@@ -409,9 +413,8 @@ def test_a_nominal_size_without_a_table_is_asked(read):
     ],
 )
 def test_the_smallest_size_is_the_thickness_and_the_order_is_kept(read, size, sides):
-    found = read(
-        f"Bezeichnung;Preis EUR/Stk brutto\nSperrholz Birke {size.replace('22', '21').replace('2,2x', '2,1x')};80,00\n"
-    )
+    size = size.replace("22", "21").replace("2,2x", "2,1x")
+    found = read(f"Bezeichnung;Preis EUR/Stk brutto\nSperrholz Birke {size};80,00\n")
     sheet = found.sheets[0]
     assert (sheet.thickness_mm, sheet.length_mm, sheet.width_mm) == (21, *sides)
     assert sheet.face_grain == "length"
@@ -579,6 +582,7 @@ def test_plywood_without_its_wood_is_asked(read):
         (b"", "is empty"),
         (b"%PDF-1.4 x", "PDF"),
         (b"<html><table></table></html>", "web page"),
+        (b"<?xml version='1.0'?><a/>", "XML"),
         (b"PK\x03\x04 broken", "spreadsheet"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"x" * 600, "spreadsheet"),
         (b"\x00\x01\x02\x03" * 50, "zero bytes"),
@@ -592,3 +596,91 @@ def test_what_is_no_table_is_refused_with_a_reason(read, content, words):
 def test_a_missing_file_is_refused(tmp_path):
     with pytest.raises(InputError, match="can't be read"):
         read_price_list(Path(tmp_path / "none.csv"))
+
+
+# more than the 34
+def test_a_web_page_under_a_spreadsheets_name_is_read(read):
+    page = (
+        "<html><body><table><tr><th rowspan=2>Bezeichnung<th colspan=2>Preis EUR/Stk</tr>"
+        "<tr><th>netto</th><th>brutto</th></tr>"
+        "<tr><td>OSB/3 22&nbsp;mm<br>2500x1250</td><td>25,00</td><td>31,25</td></tr></table>"
+    )
+    assert read(page, "list.xls").sheets[0].price_cents == 3125
+
+
+def test_sizes_across_the_head_of_a_table_are_one_offer_each(read):
+    text = (
+        "KVH C24 gehobelt, Preise je Stück inkl. MwSt. in EUR;;;\n"
+        "Querschnitt;3,00 m;4,00 m;5,00 m\n60/80 mm;9,20;12,30;-\n60/120 mm;13,80;18,40;23,00\n"
+        "Siebdruckplatten Birke;;;\nStärke;2500x1250;3000x1500;\n18 mm;120,00;175,00;\n"
+    )
+    found = read(text)
+    assert [(o.depth_mm, o.length_mm, o.price_cents) for o in found.timber] == [
+        (80, 3000, 920),
+        (80, 4000, 1230),
+        (120, 3000, 1380),
+        (120, 4000, 1840),
+        (120, 5000, 2300),
+    ]
+    assert [(o.length_mm, o.price_cents) for o in found.sheets] == [(2500, 12000), (3000, 17500)]
+
+
+def test_letters_encoded_twice_are_mended_and_told(read):
+    text = "Bezeichnung;Stärke;Länge;Breite;Preis €/Stk brutto\nOSB/3;22;2500;1250;31,25\n"
+    found = read(text.encode().decode("cp1252").encode())
+    assert found.sheets[0].price_cents == 3125
+    assert "price-list-encoding" in codes(found)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "KVH C24 gebraucht 60x120 5 m",
+        "Stegträger C24 60x240 6 m",
+        "Rundholz C24 100x100 3 m",
+        "Terrassendiele Lärche C24 28x145 4 m",
+        "C24 reclaimed joist 60x120 5 m",
+    ],
+)
+def test_what_no_frame_is_built_of_is_left_out(read, words):
+    assert not read(SAID + ONE + words + ";18,00\n", strength="C24").timber
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Siebdruckplatte Pappel",
+        "Film faced poplar plywood",
+        "Multiplex Buche",
+        "MDF Birke furniert",
+        "Leimholzplatte Fichte",
+        "Dreischichtplatte Fichte",
+        "Tischlerplatte Birke",
+        "Spanplatte",
+        "Multiplex Birke HPL beschichtet",
+        "Contreplaqué okoumé",
+        "Sklejka topolowa",
+        "OSB/2",
+    ],
+)
+def test_sheets_without_strength_values_are_left_out(read, words):
+    found = read(SAID + ONE + words + " 18 mm 2500x1250;60,00\n", plywood="birch", osb="3")
+    assert [o.kind for o in found.sheets] == ["OSB/3"]
+
+
+def test_a_header_without_a_price_asks_for_its_column(read):
+    text = "Artikel;Bezeichnung;Stärke;Länge;Breite;Wert\n1;OSB/3;22;2500;1250;31,25\n"
+    assert "price_column" in blocked(read(text))
+    found = read(text, price_column="F", currency="EUR", prices="include-vat", basis="piece")
+    assert found.sheets[0].price_cents == 3125
+
+
+def test_small_parts_are_read_by_the_pack(read):
+    text = (
+        "Bezeichnung;Einheit;Preis EUR brutto\nEinschlagmuttern M10 verzinkt 100 Stk;Paket;24,90\n"
+        "Holzschrauben 5x60 (200 Stk);Paket;13,99\n" + "OSB/3 22 mm 2500x1250;Stk;31,25\n"
+    )
+    assert [(o.kind, o.pack_quantity, o.price_cents) for o in read(text).hardware] == [
+        ("tnut", 100, 2490),
+        ("screw", 200, 1399),
+    ]

@@ -18,8 +18,8 @@ _TEXTS = {
         ("piece", "m", "m2", "m3", "pack", "100"),
     ),
     "strength": (
-        "What strength class has the timber without one? Unknown is not structural timber",
-        "--strength C24 (or none)",
+        "What strength class has the timber whose class is unsaid or has no values here?",
+        "--strength C24 (or none; GL24h=C24 for a class without values)",
         ("C16", "C24", "none"),
     ),
     "osb": ("Of what class is the OSB?", "--osb 3 (or none)", ("3", "none")),
@@ -61,8 +61,13 @@ _TEXTS = {
 }
 
 
-def open_questions(ctx: ListContext, has_sheets: bool, has_timber: bool) -> tuple[Question, ...]:
-    """Return the questions that stay open; those that leave a family empty block the work."""
+def open_questions(
+    ctx: ListContext, has_sheets: bool, has_timber: bool, hint: str
+) -> tuple[Question, ...]:
+    """Return the questions that stay open; those that leave a family empty block the work.
+
+    `hint` says what the prices would usually be for, where that is asked.
+    """
     found = list(ctx.asked.values())
     for key, rows in ctx.unsettled.items():
         text, flag, choices = _TEXTS[key]
@@ -71,6 +76,7 @@ def open_questions(ctx: ListContext, has_sheets: bool, has_timber: bool) -> tupl
             if key in ("basis", "date_sizes", "size_unit")
             else (not has_sheets if key in ("osb", "plywood") else not has_timber)
         )
+        text = text + hint if key == "basis" else text
         found.append(Question(key, text, flag, choices, tuple(sorted(set(rows))), empty))
     return tuple(sorted(found, key=lambda one: (not one.blocks, one.key)))
 

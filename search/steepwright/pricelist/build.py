@@ -14,10 +14,10 @@ from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft
 from steepwright.pricelist.offers import Charge, HardwareOffer, LeftOut
 from steepwright.pricelist.packs import pack_pieces
-from steepwright.pricelist.pricing import Priced, Quotes, price_piece, quotes_of
+from steepwright.pricelist.pricing import Quotes, price_piece, quotes_of
 
 _WHOLE = re.compile(r"\d+")
-_HARDWARE = ("hinge", "tnut", "bolt", "rope", "strap", "pulley")
+_HARDWARE = ("screw", "hinge", "tnut", "bolt", "rope", "strap", "pulley")
 
 
 def build(draft: Draft, ctx: ListContext) -> Built:
@@ -62,21 +62,26 @@ def _least_quantity(draft: Draft) -> int:
 
 
 def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
+    """Return a small part; its price is that of a pack."""
     if draft.kind.kind not in _HARDWARE:
-        reason = f"{draft.kind.kind}s: a price list lacks their thread, root and strength"
-        return Built(reason=reason)
+        return Built(reason=f"{draft.kind.kind}s are not in a wall's parts list")
     row = draft.item.row.number
-    priced = price_piece(quotes, Piece(*(Decimal(0),) * 3), False, ctx, row)
     pieces = pack_pieces(draft) or 1
     best = quotes.usable[0]
-    if priced.price is None and best.basis and best.basis.unit == "pack" and pieces > 1:
-        packed = Piece(*(Decimal(0),) * 3, 1)
-        priced = price_piece(quotes, packed, False, ctx, row)
-    elif best.basis and best.basis.unit == "piece" and best.basis.count > 1:
-        pieces = int(best.basis.count)
-        priced = Priced(priced.price, priced.cents * pieces, priced.basis)
+    if best.basis and best.basis.unit == "pack":
+        packed = Piece(Decimal(0), Decimal(0), Decimal(0), 1)
+    else:
+        packed = Piece(Decimal(0), Decimal(0), Decimal(0))
+    priced = price_piece(quotes, packed, False, ctx, row)
     if priced.price is None:
         return Built(reason=priced.reason, question=priced.question)
+    cents = priced.cents
+    if best.basis and best.basis.unit == "piece" and best.basis.count > 1:
+        pieces = int(best.basis.count)
+        cents = int(best.printed * 100 * (Decimal(1) + _net_rate(best.has_vat, ctx)))
+    if draft.kind.kind == "screw":
+        message = "a screw's thread and strength are those of the shipped screw of its size"
+        ctx.assume("price-list-screws", message, row)
     diameter, length = _bolt_size(draft.own)
     offer = HardwareOffer(
         draft.item.sheet,
@@ -88,25 +93,31 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
         length,
         pieces,
         priced.price,
-        priced.cents,
+        cents,
     )
     return Built((offer,))
 
 
+def _net_rate(has_vat: bool | None, ctx: ListContext) -> Decimal:
+    """Return the share that comes on top of a price without VAT; 0 for one with it."""
+    return (ctx.vat_rate or Decimal(0)) / 100 if has_vat is False else Decimal(0)
+
+
 def _bolt_size(own: str) -> tuple[Decimal, int]:
-    """Return diameter and length [mm] of ``M10 x 40`` or ``10 mm``; 0 where not said."""
-    found = re.search(r"\bm\s?(\d{1,2})(?:\s?x\s?(\d{1,4}))?", own.casefold().replace("×", "x"))
+    """Return diameter and length [mm] of ``M10 x 40``, ``5,0x60`` or ``10 mm``; 0 if not said."""
+    plain = own.casefold().replace("×", "x").replace(",", ".")
+    found = re.search(r"\bm\s?(\d{1,2})(?:\s?x\s?(\d{1,4}))?", plain)
+    found = found or re.search(r"\b(\d{1,2}(?:\.\d)?)\s?(?:mm)?\s?x\s?(\d{1,4})\b", plain)
     if found:
         return Decimal(found[1]), int(found[2] or 0)
-    found = re.search(r"\b(\d{1,2})\s?mm\b", own.casefold())
+    found = re.search(r"\b(\d{1,2})\s?mm\b", plain)
     return (Decimal(found[1]), 0) if found else (Decimal(0), 0)
 
 
 def _charge(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     """Return a charge; its price is flat or per cut, so it needs no size."""
     best = quotes.usable[0]
-    rate = ctx.vat_rate or Decimal(0)
-    factor = 1 + rate / 100 if best.has_vat is False else Decimal(1)
+    factor = 1 + _net_rate(best.has_vat, ctx)
     cents = int((best.printed * factor * 100).to_integral_value())
     return Built(
         charge=Charge(draft.item.sheet, draft.item.row.number, draft.kind.kind, draft.name, cents)

@@ -10,7 +10,7 @@ from steepwright.pricelist.draft import Draft, spoilt_by_date
 from steepwright.pricelist.offers import SheetOffer
 from steepwright.pricelist.packs import pack_pieces
 from steepwright.pricelist.panels import panel_for
-from steepwright.pricelist.pricing import Quotes, price_piece
+from steepwright.pricelist.pricing import COUNTED, Quotes, price_piece
 from steepwright.pricelist.sizing import SheetSize, sheet_size
 
 
@@ -57,7 +57,7 @@ def build_sheet(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContex
         face_grain(draft, size, (length, width), ctx),
         priced.price,
         priced.cents,
-        stock,
+        stock if priced.basis and priced.basis.unit in COUNTED else None,
         piece.pack_pieces,
     )
     return Built((offer,))

@@ -14,7 +14,7 @@ from steepwright.pricelist.lengths import LengthOffer
 from steepwright.pricelist.offers import TimberOffer
 from steepwright.pricelist.packs import pack_pieces
 from steepwright.pricelist.panels import nominal_section
-from steepwright.pricelist.pricing import Priced, Quotes, price_piece
+from steepwright.pricelist.pricing import COUNTED, Priced, Quotes, price_piece
 from steepwright.pricelist.sizes import Reading
 from steepwright.pricelist.sizing import BarSize, bar_size, says_cls
 from steepwright.pricelist.words import has, norm
@@ -40,6 +40,7 @@ def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListConte
     if not lengths:
         return problem
     offers: list[TimberOffer] = []
+    one_length = len(lengths) == 1
     priced = Priced()
     for length in lengths:
         piece = Piece(
@@ -64,7 +65,7 @@ def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListConte
                 size.lengths,
                 priced.price,
                 priced.cents,
-                stock,
+                stock if one_length and priced.basis and priced.basis.unit in COUNTED else None,
                 piece.pack_pieces,
             )
         )

@@ -9,6 +9,7 @@ from steepwright.errors import InputError
 from steepwright.pricelist.cells import Sheet, column_index, column_name, text_of
 from steepwright.pricelist.header import Column, Header, read_header
 from steepwright.pricelist.offers import Question
+from steepwright.pricelist.table import Table
 
 ROLES = (
     "sku",
@@ -86,4 +87,19 @@ def columns_question(sheets: Sequence[Sheet]) -> Question:
         "columns",
         f"No header row with a price was found; what do the columns hold?{shown}",
         "--columns sku,name,-,unit,price",
+    )
+
+
+def price_question(tables: Sequence[Table]) -> Question:
+    """Ask for the price column of a table whose header was found but names no price."""
+    header = next(table.headers[0] for table in tables if table.headers)
+    rows = next(table.sheet.rows for table in tables if table.headers)
+    titles = next((row for row in rows if row.number == header.first_row), None)
+    cells = titles.cells if titles else ()
+    shown = [f"{column_name(i)} ({text_of(c)[:24]})" for i, c in enumerate(cells[:12]) if c != ""]
+    return Question(
+        "price_column",
+        f"The header in row {header.first_row} names no price with a number under it; which column "
+        f"holds it: {', '.join(shown)}?",
+        "--price-column E (its letter)",
     )

@@ -9,9 +9,11 @@ from dataclasses import dataclass
 
 from steepwright.catalog.columns import guard
 from steepwright.catalog.materials import read_materials
-from steepwright.catalog.types import Catalog, Hardware, SheetProduct, TimberProduct
+from steepwright.catalog.types import Catalog, SheetProduct, TimberProduct
 from steepwright.errors import InputError
 from steepwright.findings import Finding
+from steepwright.pricelist.offers import SheetOffer, TimberOffer
+from steepwright.pricelist.parts import small_parts
 from steepwright.pricelist.reading import PriceListReading
 from steepwright.units import money
 
@@ -51,6 +53,7 @@ def to_catalog(readings: Sequence[PriceListReading], name: str = "") -> Catalog:
         mark = f"{number}:" if several else ""
         sheets += [_sheet(offer, mark, one.yard) for offer in one.sheets]
         timber += [_bar(offer, mark, one.yard) for offer in one.timber]
+    small = small_parts(readings)
     return Catalog(
         name=name or " + ".join(one.yard for one in readings),
         currency=readings[0].currency,
@@ -58,9 +61,9 @@ def to_catalog(readings: Sequence[PriceListReading], name: str = "") -> Catalog:
         note=_note(readings),
         sheets=tuple(sheets),
         timber=tuple(timber),
-        screws=(),
+        screws=small.screws,
         mounts=(),
-        hardware=_hardware(readings),
+        hardware=small.hardware,
         materials=read_materials(),
         findings=tuple(finding for one in readings for finding in one.findings),
         vat="included",
@@ -84,10 +87,7 @@ def _check(readings: Sequence[PriceListReading]) -> None:
         raise InputError(message, tuple(f for one in readings for f in one.findings))
 
 
-def _sheet(offer: object, mark: str, yard: str) -> SheetProduct:
-    from steepwright.pricelist.offers import SheetOffer
-
-    assert isinstance(offer, SheetOffer)
+def _sheet(offer: SheetOffer, mark: str, yard: str) -> SheetProduct:
     return SheetProduct(
         mark + offer.sku,
         offer.name,
@@ -103,10 +103,7 @@ def _sheet(offer: object, mark: str, yard: str) -> SheetProduct:
     )
 
 
-def _bar(offer: object, mark: str, yard: str) -> TimberProduct:
-    from steepwright.pricelist.offers import TimberOffer
-
-    assert isinstance(offer, TimberOffer)
+def _bar(offer: TimberOffer, mark: str, yard: str) -> TimberProduct:
     return TimberProduct(
         mark + offer.sku,
         offer.name,
@@ -119,11 +116,6 @@ def _bar(offer: object, mark: str, yard: str) -> TimberProduct:
         offer.limit,
         yard,
     )
-
-
-def _hardware(readings: Sequence[PriceListReading]) -> tuple[Hardware, ...]:
-    """Return no hardware: a list lacks ratings, so the shipped example's parts serve instead."""
-    return ()
 
 
 def _note(readings: Sequence[PriceListReading]) -> str:

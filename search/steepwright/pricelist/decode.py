@@ -21,6 +21,7 @@ _CANDIDATES = ("cp1252", "cp1250", "cp852", "cp850", "mac_roman")
 """Code pages that yards' programs write in our seven languages; latin-1 is never offered."""
 _LETTERS = frozenset("äöüßéèêëàâçùûîïôœñáíóúòìąćęłńóśźżÄÖÜÉÈÀÇÑĄĆĘŁŃÓŚŹŻ€£°²³½¼¾–×Ø’“”")
 _WORD = re.compile(r"[^\W\d_]*[^\x00-\x7f\W\d_][^\W\d_]*")
+_DOUBLED = re.compile("Ã[\u0080-\u00bf\u0152-\u2122]|â‚¬|Å[\u0080-\u00bf\u201a-\u2122]")
 _GROUPS = ("header", "kind", "tree", "timber", "surface", "basis", "gross", "list_date")
 _SAMPLE = 200_000
 
@@ -48,9 +49,45 @@ def decode(data: bytes, file: str, answer: str, findings: Findings) -> Decoded:
     if wide:
         return _named(data, file, wide)
     try:
-        return Decoded(data.decode("utf-8"), "utf-8")
+        return _undoubled(data.decode("utf-8"), file, findings)
     except UnicodeDecodeError:
-        return _suggested(data, file, findings)
+        return _nearly_utf8(data, file, findings) or _suggested(data, file, findings)
+
+
+def _undoubled(text: str, file: str, findings: Findings) -> Decoded:
+    """Mend text that was encoded twice, such as ``StÃ¤rke`` for *Stärke*."""
+    if not _DOUBLED.search(text[:_SAMPLE]):
+        return Decoded(text, "utf-8")
+    try:
+        mended = text.encode("cp1252").decode("utf-8")
+    except UnicodeError:
+        return Decoded(text, "utf-8")
+    _tell(findings, file, "letters were encoded twice; read as they were meant", mended, "utf-8")
+    return Decoded(mended, "utf-8")
+
+
+def _nearly_utf8(data: bytes, file: str, findings: Findings) -> Decoded | None:
+    """Read UTF-8 with a few spoilt letters as UTF-8; None when more are spoilt than right."""
+    text = data.decode("utf-8", errors="replace")
+    spoilt, right = text.count("\ufffd"), sum(ord(mark) > 127 for mark in text)
+    if spoilt * 20 > right:
+        return None
+    _tell(findings, file, f"{spoilt} letters are not UTF-8 and can't be read", text, "utf-8")
+    return Decoded(text, "utf-8")
+
+
+def _tell(findings: Findings, file: str, message: str, text: str, name: str) -> None:
+    shown = ", ".join(sorted(set(_WORD.findall(text[:_SAMPLE])), key=len, reverse=True)[:3])
+    findings.add(
+        Finding(
+            "price-list-encoding",
+            "assumption",
+            message,
+            file=file,
+            seen=shown,
+            next_step=f"settle it with --encoding {name}, or another if these words look wrong",
+        )
+    )
 
 
 def _named(data: bytes, file: str, name: str) -> Decoded:
@@ -111,15 +148,5 @@ def _suggested(data: bytes, file: str, findings: Findings) -> Decoded:
         )
         raise InputError(message)
     _, name, text = best
-    shown = ", ".join(sorted(set(_WORD.findall(text[:_SAMPLE])), key=len, reverse=True)[:3])
-    findings.add(
-        Finding(
-            "price-list-encoding",
-            "assumption",
-            f"the file is not UTF-8; read as {name}",
-            file=file,
-            seen=shown,
-            next_step=f"settle it with --encoding {name}, or another if these words look wrong",
-        )
-    )
+    _tell(findings, file, f"the file is not UTF-8; read as {name}", text, name)
     return Decoded(text, name)

@@ -42,7 +42,9 @@ def read_delimited(text: str, file: str, answer: str, findings: Findings) -> She
         raise InputError(message)
     text = text.replace("\r\n", "\n").replace("\r", "\n")
     if max(map(len, text.split("\n"))) > limit("max_line_chars"):
-        message = f"{file}: has lines of more than {limit('max_line_chars')} characters; is it a table?"
+        message = (
+            f"{file}: has lines of more than {limit('max_line_chars')} characters; is it a table?"
+        )
         raise InputError(message)
     first, _, rest = text.partition("\n")
     hint = re.fullmatch(r'"?sep=(.)"?', first.strip())

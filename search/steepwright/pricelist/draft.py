@@ -73,7 +73,15 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
         ctx.assume("price-list-kind", kind.assumed, item.row.number, _kind_flag(kind))
     sku = next((cell_text(item.row, c.index).strip() for c in item.header.of("sku")), "")
     draft = Draft(
-        Item(item.sheet, item.row, item.header, item.context, item.inherited, kind.family),
+        Item(
+            item.sheet,
+            item.row,
+            item.header,
+            item.context,
+            item.inherited,
+            kind.family,
+            item.only,
+        ),
         sku,
         name or _made_name(own, context),
         own,
@@ -100,6 +108,9 @@ def _own_words(item: Item) -> tuple[str, str]:
         if role == "name" and not name:
             name = cell
         parts.append(cell)
+    if item.only is not None:
+        parts.append(item.only.adds)
+        name = f"{name} {item.only.adds}" if name else ""
     return " | ".join(parts), name
 
 

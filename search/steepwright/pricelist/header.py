@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from steepwright.pricelist.basis import Basis, basis_in
-from steepwright.pricelist.cells import Cell
+from steepwright.pricelist.cells import Cell, column_index
 from steepwright.pricelist.money import currencies_in
 from steepwright.pricelist.notes import UNSAID, Vat, vat_in
 from steepwright.pricelist.words import fold, has, hits, norm
@@ -19,6 +19,19 @@ _TIER = re.compile(
     r"\b(?:ab|from|a partir de|des|da|desde|od|vanaf|over)\s*(\d{1,5})\b|\b(\d{1,5})\s*\+|"
     r"(?:>=|≥|>)\s*(\d{1,5})\b|\b(\d{1,4})\s*-\s*\d{1,5}\s*(?:stk|st|pcs|szt|pz|ud|stuks)?\s*$"
 )
+_BASIS_PART = re.compile(
+    r"[€$£]|\b(?:eur|chf|pln|zl|gbp|usd)\b|/\s*(?:m[23]?|qm|mq|lfm|ml|stk?|szt|pz|ud|pce)\b"
+)
+_PRICE_WORDS = re.compile(
+    r"\b(?:preis|prix|prezzo|precio|cena|prijs|price|lange|longueur|lunghezza|largo|dlugosc|lengte|"
+    r"length|format|l|starke|dicke|ep|epaisseur|spessore|espesor|grubosc|dikte|thickness)\b\.?"
+)
+_SIGN = r"(?:€|£|\$|eur|chf|zl|pln|gbp|usd)?"
+_AMOUNT = re.compile(rf"\s*{_SIGN}\s?\d[\d.,' ]*[.,][\d-]+\s?{_SIGN}\s*(?:/\s?[\w.]+)?\s*")
+_SIZE_TITLE = re.compile(
+    r"\d+(?:[.,]\d+)?\s?(?:mm|cm|m)|"
+    r"\d+(?:[.,]\d+)?(?:\s?(?:mm|cm|m)?\s?[x/]\s?\d+(?:[.,]\d+)?){1,2}\s?(?:mm|cm|m)?"
+)
 _PRICE_ROLES = ("price", "list_price")
 _SIZE_ROLES = ("thickness", "width", "depth", "length", "size")
 _LONGEST_HEADER = 60
@@ -26,7 +39,10 @@ _LONGEST_HEADER = 60
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: its role and what its header says about its values."""
+    """One column: its role and what its header says about its values.
+
+    `adds` is the size that a price column is for, where the columns are sizes.
+    """
 
     index: int
     title: str
@@ -36,6 +52,7 @@ class Column:
     vat: Vat = UNSAID
     currency: str = ""
     tier: int = 1
+    adds: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,15 +85,23 @@ def column_of(index: int, title: str) -> Column:
         return Column(index, title, role, unit=_unit(title) if role in _SIZE_ROLES else "")
     found = currencies_in(title)
     tier = _TIER.search(fold(title))
+    adds = _size_in(title)
     return Column(
         index,
         title,
         role,
-        basis=basis_in(_basis_part(title)),
+        basis=basis_in(_basis_part(title).replace(adds, " ") if adds else _basis_part(title)),
         vat=vat_in(title, True),
         currency=found[0] if len(found) == 1 else "",
         tier=int(next(group for group in tier.groups() if group)) if tier else 1,
+        adds=adds,
     )
+
+
+def _size_in(title: str) -> str:
+    """Return the size that a price column's title consists of, such as ``3,00 m``; else nothing."""
+    plain = _PRICE_WORDS.sub(" ", _BASIS_PART.sub(" ", fold(title))).strip(" .:()[]-")
+    return plain if _SIZE_TITLE.fullmatch(plain) else ""
 
 
 def _basis_part(title: str) -> str:
@@ -106,6 +131,8 @@ def _role(title: str) -> str:
         return "price"
     if not role and _is_tier_title(title):
         return "price"
+    if role in ("", "length", "size", "thickness") and _size_in(title):
+        return "price"
     return role
 
 
@@ -120,11 +147,27 @@ def _is_tier_title(title: str) -> bool:
     return bool(found)
 
 
-def read_header(titles: Sequence[str], first_row: int, last_row: int) -> Header:
-    """Return the header that a row of titles makes, with its roles settled among each other."""
+def is_column(column: Column, name: str) -> bool:
+    """Return whether an answer names this column: by letter or by its title."""
+    by_letter = len(name.strip()) <= 2 and column_index(name) == column.index
+    return by_letter or name.strip().casefold() == column.title.strip().casefold()
+
+
+def read_header(
+    titles: Sequence[str], first_row: int, last_row: int, price_column: str = ""
+) -> Header:
+    """Return the header that a row of titles makes, with its roles settled among each other.
+
+    `price_column` is the user's answer, which makes a price of a column that says nothing.
+    """
     columns = [column_of(index, title) for index, title in enumerate(titles)]
     roles = {column.role for column in columns}
     settled = [_settle(column, roles) for column in columns]
+    if price_column:
+        settled = [
+            replace(c, role="price") if not c.role and is_column(c, price_column) else c
+            for c in settled
+        ]
     others = any(column.role == "price" for column in settled)
     if not others:
         settled = [replace(c, role="price") if c.role == "list_price" else c for c in settled]
@@ -143,11 +186,15 @@ def header_score(titles: Sequence[str]) -> int:
     if len(filled) < 2 or any(len(title) > _LONGEST_HEADER for title in filled):
         return 0
     columns = [column_of(index, title) for index, title in enumerate(titles)]
-    roles = {column.role for column in columns if column.role}
+    if any(_AMOUNT.fullmatch(fold(title)) for title in filled):
+        return 0
+    roles = {column.role for column in columns if column.role not in ("", "ignore")}
     known = sum(bool(column.role) for column in columns)
     if len(roles) < 2 or known * 2 < len(filled):
         return 0
     if not roles & {"price", "list_price"} and len(roles) < 3:
+        return 0
+    if sum(bool(column.adds) for column in columns) == 1 and len(filled) < 3:
         return 0
     return len(roles) + sum(column.role == "price" for column in columns)
 

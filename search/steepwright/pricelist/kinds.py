@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Literal
 
-from steepwright.pricelist.words import entries, first, fold, has, hits, norm
+from steepwright.pricelist.words import Word, entries, first, fold, has, hits, norm
 
 Family = Literal["", "sheet", "timber", "hardware", "charge", "other"]
 
@@ -17,8 +18,9 @@ _OSB = re.compile(
 )
 _EN_CLASS = re.compile(
     r"\b(c ?(?:14|16|18|20|22|24|27|30|35|40)|gl ?\d\d ?[hc]?|d ?(?:18|24|30|35|40|50))\b"
+    r"(?! ?(?:mm|cm|x)\b)"
 )
-_DIN_CLASS = re.compile(r"\bs ?(7|10|13)\b(?: ?(?:ts|k))?")
+_DIN_CLASS = re.compile(r"\bs ?(7|10|13)(?: ?(?:ts|k))?\b(?! ?(?:mm|cm|x)\b)")
 _NORTH = re.compile(
     r"\b(spf|s p f|df l|dfl|doug fir|douglas fir|hem fir|syp|southern (?:yellow )?pine)\b.*?"
     r"(?:# ?|\bno ?|\bnumber ?|\bnr ?)([123])\b|"
@@ -72,6 +74,10 @@ class Traits:
 def kind_of(text: str) -> Kind:
     """Return what a description says the product is."""
     words = norm(text)
+    if has("used", words):
+        return Kind(
+            "other", reason="used or second-choice goods, whose strength nobody vouches for"
+        )
     if has("hardware", words) and not _is_board_with_nuts(words):
         return Kind("hardware", first("hardware", words))
     osb = has("kind", words, "OSB/3")
@@ -203,22 +209,36 @@ def respelled(text: str) -> tuple[str, str]:
     return "", ""
 
 
-@lru_cache(maxsize=65536)
-def _mended(token: str) -> str:
-    """Return the token with the known word that its whole, its head or its tail nearly is."""
+@cache
+def _known_by_ends() -> dict[str, tuple[Word, ...]]:
+    """Return the long known words by their first three letters, and by their last three."""
+    found: dict[str, list[Word]] = defaultdict(list)
     for group in _FUZZY_GROUPS:
         for word in entries(group):
             known = word.needle.strip()
-            if len(known) < _LONG_WORD or not known.isalpha():
-                continue
-            if _one_off(token, known):
-                return known
-            for size in (len(known) - 1, len(known), len(known) + 1):
-                head, tail = token[:size], token[-size:]
-                if len(token) > size and not word.needle.endswith(" ") and _one_off(head, known):
-                    return known + token[size:]
-                if len(token) > size and not word.needle.startswith(" ") and _one_off(tail, known):
-                    return token[:-size] + known
+            if len(known) >= _LONG_WORD and known.isalpha():
+                found[f"{known[:3]}-"].append(word)
+                found[f"-{known[-3:]}"].append(word)
+    return {end: tuple(words) for end, words in found.items()}
+
+
+@lru_cache(maxsize=65536)
+def _mended(token: str) -> str:
+    """Return the token with the known word that its whole, its head or its tail nearly is.
+
+    A word with one slip still has its first three letters right, or its last three.
+    """
+    index = _known_by_ends()
+    for word in (*index.get(f"{token[:3]}-", ()), *index.get(f"-{token[-3:]}", ())):
+        known = word.needle.strip()
+        if _one_off(token, known):
+            return known
+        for size in (len(known) - 1, len(known), len(known) + 1):
+            head, tail = token[:size], token[-size:]
+            if len(token) > size and not word.needle.endswith(" ") and _one_off(head, known):
+                return known + token[size:]
+            if len(token) > size and not word.needle.startswith(" ") and _one_off(tail, known):
+                return token[:-size] + known
     return ""
 
 

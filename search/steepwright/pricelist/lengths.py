@@ -23,6 +23,7 @@ _LIST = re.compile(
 )
 _ONE = re.compile(rf"(?<![\w.,])({_NUM})\s?-?({_UNIT})?")
 _COMMA_LIST = re.compile(r"(?<![\d,.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,.])")
+_LABEL = re.compile(r"\b(?:l|lg|lang|lange|long|lung|lungh|dl|lengte|length)\s?[.:=]?\s?(?=\d)")
 _STEP = re.compile(rf"({_NUM})\s?({_UNIT})")
 _TRADE_UNITS = {
     "mm": "mm",
@@ -66,6 +67,7 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
     Numbers without a unit count only with a `default_unit` (``?`` for any that fits a bar).
     """
     plain = _COMMA_LIST.sub(lambda hit: hit[0].replace(",", "/"), fold(text).strip())
+    plain = _LABEL.sub(" ", plain)
     if not plain:
         return NONE
     words = norm(text)

@@ -10,6 +10,7 @@ from steepwright.findings import Findings
 from steepwright.pricelist.cells import Sheet
 from steepwright.pricelist.decode import decode
 from steepwright.pricelist.delimited import read_delimited
+from steepwright.pricelist.html_table import read_html
 from steepwright.pricelist.limits import limit
 from steepwright.pricelist.workbook import read_workbook
 
@@ -29,7 +30,7 @@ _REFUSED = {
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """A file's sheets and what it was: ``text`` or ``spreadsheet``."""
+    """A file's sheets and what it was: ``text``, ``page`` or ``spreadsheet``."""
 
     sheets: tuple[Sheet, ...]
     form: str
@@ -53,10 +54,11 @@ def load(path: Path, encoding: str, delimiter: str, findings: Findings) -> Loade
     if data.startswith((_ZIP, _CFB)):
         return Loaded(read_workbook(path, file, findings), "spreadsheet")
     head = data[:2000].lstrip(b"\xef\xbb\xbf \r\n\t").lower()
-    if head.startswith((b"<html", b"<!doctype", b"<?xml", b"<table")):
-        message = (
-            f"{file}: is a web page or XML; open it in a spreadsheet and save it as XLSX or CSV"
-        )
+    if head.startswith((b"<html", b"<!doctype html", b"<table", b"<meta")):
+        page = decode(data, file, encoding, findings)
+        return Loaded((read_html(page.text, file),), "page", page.encoding)
+    if head.startswith((b"<?xml", b"<!doctype")):
+        message = f"{file}: is XML; open it in a spreadsheet and save it as XLSX or CSV"
         raise InputError(message)
     text = decode(data, file, encoding, findings)
     return Loaded((read_delimited(text.text, file, delimiter, findings),), "text", text.encoding)

@@ -24,6 +24,7 @@ _PATTERNS = (
     ),
     re.compile(rf"\(\s*(\d+)\s*{_PIECES}\.?\s*\)"),
 )
+_BARE = re.compile(rf"\b(\d+)\s*{_PIECES}\b")
 _NUMBER = re.compile(r"^\s*(\d{1,5})(?:[.,]0+)?\s*[a-z./ ]*$")
 
 
@@ -56,4 +57,8 @@ def pack_pieces(draft: Draft) -> int:
         named = pieces_in(cell_text(row, column.index))
         if named:
             return named
-    return pieces_in(draft.own)
+    named = pieces_in(draft.own)
+    if not named and draft.kind.family == "hardware":
+        found = _BARE.search(fold(draft.own))
+        return int(found[1]) if found else 0
+    return named

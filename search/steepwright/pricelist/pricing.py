@@ -14,16 +14,18 @@ from steepwright.pricelist.basis import (
     pieces_per_price,
     to_cents,
 )
-from steepwright.pricelist.cells import Cell, cell_text, column_index, text_of
+from steepwright.pricelist.cells import Cell, cell_text, text_of
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.figures import number
-from steepwright.pricelist.header import Column
+from steepwright.pricelist.header import Column, is_column
 from steepwright.pricelist.money import read_amount, value_of
 from steepwright.pricelist.notes import price_basis_in
 from steepwright.pricelist.offers import Price
 from steepwright.pricelist.table import Item
 
 _RANK = ("piece", "m", "ft", "m2", "ft2", "m3", "ft3", "pack", "bf", "mbf", "msf")
+COUNTED = ("piece", "pack")
+"""Units by which a yard counts its stock in pieces."""
 _TOLERANCE = Decimal("0.02")
 """Two prices of one row may differ by rounding; more is told."""
 
@@ -87,16 +89,12 @@ def quotes_of(item: Item, ctx: ListContext) -> Quotes:
 
 def _price_columns(item: Item, ctx: ListContext) -> tuple[Column, ...]:
     columns = item.header.of("price")
+    if item.only is not None:
+        return (item.only,)
     chosen = ctx.answers.price_column
     if not chosen:
         return columns
     return tuple(column for column in columns if is_column(column, chosen)) or columns
-
-
-def is_column(column: Column, name: str) -> bool:
-    """Return whether an answer names this column: by letter or by its title."""
-    by_letter = len(name.strip()) <= 2 and column_index(name) == column.index
-    return by_letter or name.strip().casefold() == column.title.strip().casefold()
 
 
 def _quote(cell: Cell, column: Column, item: Item, ctx: ListContext) -> tuple[Quote | None, str]:
@@ -261,6 +259,8 @@ def _cross_check(found: list[tuple[Quote, int]], ctx: ListContext, row: int) -> 
     """Tell when two prices of one row contradict each other."""
     best = found[0][1]
     for quote, cents in found[1:]:
+        if quote.has_vat != found[0][0].has_vat and ctx.vat_rate is None:
+            continue
         if abs(cents - best) > _TOLERANCE * best + 1:
             ctx.assume(
                 "price-list-prices-differ",

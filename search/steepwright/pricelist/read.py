@@ -17,7 +17,13 @@ from steepwright.pricelist.ask import ask_price_column, ask_vat, open_questions
 from steepwright.pricelist.build import build, left_out
 from steepwright.pricelist.built import Built
 from steepwright.pricelist.cells import Sheet
-from steepwright.pricelist.column_map import columns_question, fixed_header, read_header_roles
+from steepwright.pricelist.charges import noted_charges
+from steepwright.pricelist.column_map import (
+    columns_question,
+    fixed_header,
+    price_question,
+    read_header_roles,
+)
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.conventions import decide
 from steepwright.pricelist.dating import date_of
@@ -25,11 +31,12 @@ from steepwright.pricelist.draft import Draft, draft_of
 from steepwright.pricelist.duplicates import product_key, settle_duplicates, with_own_codes
 from steepwright.pricelist.kinds import kind_of
 from steepwright.pricelist.load import Loaded, load
-from steepwright.pricelist.offers import LeftOut, Offer, Question, SheetOffer, TimberOffer
+from steepwright.pricelist.offers import Charge, LeftOut, Offer, Question, SheetOffer, TimberOffer
 from steepwright.pricelist.reading import Counts, PriceListReading
 from steepwright.pricelist.sanity import bands
 from steepwright.pricelist.sizing import bar_size
-from steepwright.pricelist.table import Table, read_table
+from steepwright.pricelist.suggest import usual_bases
+from steepwright.pricelist.table import Table, TableOptions, read_table
 from steepwright.pricelist.words import norm
 
 
@@ -99,7 +106,7 @@ def _tables(sheets: Sequence[Sheet], answers: Answers) -> list[Table]:
     tables = []
     for sheet in sheets:
         own = fixed or (read_header_roles(sheet.roles) if sheet.roles else None)
-        tables.append(read_table(sheet, own, read_hidden))
+        tables.append(read_table(sheet, TableOptions(own, read_hidden, answers.price_column)))
     return tables
 
 
@@ -135,8 +142,10 @@ def _read(
     path: Path, loaded: Loaded, tables: list[Table], ctx: ListContext, today: dt.date | None
 ) -> PriceListReading:
     items = [item for table in tables for item in table.items]
-    if not any(table.headers for table in tables) or not items:
+    if not any(table.headers for table in tables):
         ctx.ask(columns_question(loaded.sheets))
+    elif not items:
+        ctx.ask(price_question(tables))
     decide(tables, ctx)
     drafts = _drafts(path, tables, ctx)
     built = _build_all(drafts, ctx)
@@ -153,8 +162,11 @@ def _read(
     ctx.tell_assumptions()
     has_sheets = any(isinstance(offer, SheetOffer) for offer in offers)
     has_timber = any(isinstance(offer, TimberOffer) for offer in offers)
-    questions = open_questions(ctx, has_sheets, has_timber)
+    unsaid = [draft for draft, one in zip(drafts, built, strict=True) if one.question == "basis"]
+    hint = usual_bases(unsaid, ctx) if unsaid else ""
+    questions = open_questions(ctx, has_sheets, has_timber, hint)
     charges = tuple(one.charge for one in built if one.charge)
+    charges += noted_charges(tables, ctx)
     return PriceListReading(
         file=path.name,
         yard=ctx.answers.yard or path.stem,
@@ -163,7 +175,7 @@ def _read(
         findings=_settled(ctx),
         questions=questions,
         left_out=tuple(sorted(out, key=lambda one: (one.sheet, one.row))),
-        counts=_counts(tables, offers, len(charges), out),
+        counts=_counts(tables, offers, charges, out),
         bands=found,
         currency=ctx.currency,
         date=date,
@@ -271,13 +283,16 @@ def _ask_about_sheets(offers: Sequence[Offer], ctx: ListContext) -> None:
 
 
 def _counts(
-    tables: Sequence[Table], offers: Sequence[Offer], charges: int, out: Sequence[LeftOut]
+    tables: Sequence[Table],
+    offers: Sequence[Offer],
+    charges: Sequence[Charge],
+    out: Sequence[LeftOut],
 ) -> Counts:
     filled = sum(not row.is_blank for table in tables for row in table.sheet.rows)
-    used = len({(offer.sheet, offer.row) for offer in offers}) + charges
     blanks = sum(row.is_blank for table in tables for row in table.sheet.rows)
-    dropped = len({(one.sheet, one.row) for one in out})
-    return Counts(filled, used, dropped, filled - used - dropped, blanks)
+    used = {(one.sheet, one.row) for one in (*offers, *charges)}
+    dropped = {(one.sheet, one.row) for one in out} - used
+    return Counts(filled, len(used), len(dropped), filled - len(used) - len(dropped), blanks)
 
 
 def _vat_words(offers: Sequence[Offer], ctx: ListContext) -> str:

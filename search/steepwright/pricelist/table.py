@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from steepwright.pricelist.cells import Cell, Row, Sheet, cell_text, text_of
 from steepwright.pricelist.figures import is_number
 from steepwright.pricelist.header import (
+    Column,
     Header,
     column_of,
     header_score,
@@ -18,7 +19,7 @@ from steepwright.pricelist.header import (
     titles_of,
 )
 from steepwright.pricelist.kinds import kind_of
-from steepwright.pricelist.money import read_amount
+from steepwright.pricelist.money import currencies_in, read_amount
 from steepwright.pricelist.notes import vat_in
 from steepwright.pricelist.offers import LeftOut
 from steepwright.pricelist.words import has, hits, norm
@@ -31,6 +32,8 @@ _INHERITED = ("name", "group", "species", "thickness", "width", "depth", "size")
 _LOOKS_UP = (*_INHERITED, "strength", "surface", "sku")
 _SIZED = re.compile(r"\d\s*[x×/*]\s*\d|^\s*\d")
 _LONGEST_HEADING = 90
+_LONGEST_GOODS = 200
+"""Characters of a heading, and of one that names goods."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +41,7 @@ class Item:
     """One row that may be an offer.
 
     `context` are the headings above it, the nearest first; `inherited` the cells above its
-    blank ones, by column.
+    blank ones, by column; `only` the one price column that counts, where columns are sizes.
     """
 
     sheet: str
@@ -47,6 +50,16 @@ class Item:
     context: tuple[str, ...] = ()
     inherited: dict[int, Cell] = field(default_factory=dict)
     family: str = ""
+    only: Column | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TableOptions:
+    """How the user wants sheets to be read; `fixed` is a header of the user's own making."""
+
+    fixed: Header | None = None
+    read_hidden: bool = False
+    price_column: str = ""
 
 
 @dataclass(slots=True)
@@ -59,6 +72,7 @@ class Table:
     notes: list[str] = field(default_factory=list)
     titles: list[str] = field(default_factory=list)
     left_out: list[LeftOut] = field(default_factory=list)
+    charges: list[tuple[int, str]] = field(default_factory=list)
     blanks: int = 0
     headings: int = 0
 
@@ -71,15 +85,15 @@ class Table:
 class _Reader:
     """Walks down one sheet once; lives only inside `read_table`."""
 
-    def __init__(self, sheet: Sheet, fixed: Header | None, read_hidden: bool) -> None:
+    def __init__(self, sheet: Sheet, options: TableOptions) -> None:
         self.table = Table(sheet)
-        self.header = fixed
-        self.read_hidden = read_hidden
+        self.options = options
+        self.header = options.fixed
         self.headings: list[str] = []
         self.after_heading = False
         self.above: dict[int, Cell] = {}
-        if fixed:
-            self.table.headers.append(fixed)
+        if options.fixed:
+            self.table.headers.append(options.fixed)
 
     def walk(self) -> Table:
         rows = self.table.sheet.rows
@@ -103,7 +117,8 @@ class _Reader:
         titles, taken = found
         if self.header and self.header.first_row == 0:
             return taken
-        self.header = read_header(titles, rows[at].number, rows[at + taken - 1].number)
+        last = rows[at + taken - 1].number
+        self.header = read_header(titles, rows[at].number, last, self.options.price_column)
         self.table.headers.append(self.header)
         self.above = {}
         self.after_heading = False
@@ -113,7 +128,7 @@ class _Reader:
     def _take(self, row: Row) -> None:
         if row.is_blank:
             self.table.blanks += 1
-        elif row.hidden and not self.read_hidden:
+        elif row.hidden and not self.options.read_hidden:
             self.table.leave(row, "hidden in the spreadsheet")
         elif self.header is None:
             self._title(row)
@@ -124,7 +139,7 @@ class _Reader:
         texts = _own_texts(row)
         self.table.notes.extend(texts)
         for text in texts:
-            if len(text) <= _LONGEST_HEADING and kind_of(text).family in ("sheet", "timber"):
+            if len(text) <= _LONGEST_GOODS and kind_of(text).family in ("sheet", "timber"):
                 self._heading(text)
 
     def _body(self, row: Row, header: Header) -> None:
@@ -144,7 +159,11 @@ class _Reader:
     def _text_row(self, row: Row, texts: list[str]) -> None:
         joined = " ".join(texts)
         self.table.notes.append(joined)
-        if len(joined) > _LONGEST_HEADING or vat_in(joined, False).stance:
+        if has("charge", norm(joined)) and currencies_in(joined):
+            self.table.charges.append((row.number, joined))
+        goods = kind_of(joined).family in ("sheet", "timber")
+        longest = _LONGEST_GOODS if goods else _LONGEST_HEADING
+        if len(joined) > longest or vat_in(joined, False).stance:
             self.table.leave(row, "note")
             return
         self.table.headings += 1
@@ -195,15 +214,18 @@ class _Reader:
         self.after_heading = False
         row = Row(row.number, tuple(cells), row.filled, row.hidden)
         context = tuple(reversed(self.headings))
-        self.table.items.append(Item(self.table.sheet.name, row, header, context, inherited))
+        item = Item(self.table.sheet.name, row, header, context, inherited)
+        sized = [column for column in header.of("price") if column.adds]
+        if len(sized) < 2:
+            self.table.items.append(item)
+        for column in sized if len(sized) > 1 else ():
+            if row.cell(column.index) != "":
+                self.table.items.append(replace(item, only=column))
 
 
-def read_table(sheet: Sheet, fixed: Header | None, read_hidden: bool) -> Table:
-    """Return what each row of a sheet is.
-
-    `fixed` is a header made from the user's own column map; without one the header is found.
-    """
-    return _Reader(sheet, fixed, read_hidden).walk()
+def read_table(sheet: Sheet, options: TableOptions) -> Table:
+    """Return what each row of a sheet is; without a fixed header the header is found."""
+    return _Reader(sheet, options).walk()
 
 
 def find_header(rows: tuple[Row, ...], at: int) -> tuple[list[str], int] | None:

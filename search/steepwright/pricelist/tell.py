@@ -14,6 +14,7 @@ from steepwright.units import money
 Columns = Sequence[tuple[str, bool]]
 Rows = Sequence[Sequence[str]]
 _MOST_OFFERS = 40
+_MOST_HEADERS = 6
 
 
 def tables(reading: PriceListReading) -> list[tuple[str, Columns, Rows]]:
@@ -33,6 +34,7 @@ def tables(reading: PriceListReading) -> list[tuple[str, Columns, Rows]]:
 def _summary(reading: PriceListReading) -> tuple[str, Columns, Rows]:
     counts = reading.counts
     rows = [
+        ("header taken from", _headers(reading)),
         ("rows read", str(counts.read)),
         ("rows used", str(counts.used)),
         ("rows left out", str(counts.left_out)),
@@ -48,6 +50,16 @@ def _summary(reading: PriceListReading) -> tuple[str, Columns, Rows]:
         (f"{one.kind} charge", money(one.price_cents, reading.currency)) for one in reading.charges
     ]
     return f"{reading.file} ({reading.yard})", (("what", False), ("value", False)), rows
+
+
+def _headers(reading: PriceListReading) -> str:
+    """Return the rows that headers were taken from, by sheet."""
+    parts = []
+    for sheet, first, last in reading.header_rows[:_MOST_HEADERS]:
+        rows = f"row {first}" if first == last else f"rows {first} to {last}"
+        parts.append(f"{sheet + ': ' if sheet else ''}{rows if first else 'your column map'}")
+    more = len(reading.header_rows) - _MOST_HEADERS
+    return ", ".join(parts) + (f" and {more} more" if more > 0 else "") or "none found"
 
 
 def _offers(reading: PriceListReading) -> tuple[str, Columns, Rows]:
@@ -153,6 +165,7 @@ def document(reading: PriceListReading) -> dict[str, Any]:
     return {
         "file": reading.file,
         "yard": reading.yard,
+        "header_rows": [list(one) for one in reading.header_rows],
         "currency": reading.currency,
         "date": reading.date,
         "vat": reading.vat,

@@ -1,0 +1,38 @@
+"""Charges for sawing and delivery that a list names in its notes, not in a row of their own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+
+from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.money import value_of
+from steepwright.pricelist.notes import vat_in
+from steepwright.pricelist.offers import Charge
+from steepwright.pricelist.table import Table
+from steepwright.pricelist.words import first, fold, norm
+
+_SIGN = r"(?:€|£|\$|\beur\b|\bchf\b|\bpln\b|\bzl\b|\beuro\b)"
+_FIGURE = r"\d[\d.,']*(?:[.,]-+)?"
+_SUM = re.compile(rf"{_SIGN}\s?({_FIGURE})|({_FIGURE})\s?{_SIGN}")
+
+
+def noted_charges(tables: Sequence[Table], ctx: ListContext) -> tuple[Charge, ...]:
+    """Return the charges in notes that name exactly one sum of money."""
+    found = []
+    for table in tables:
+        for row, text in table.charges:
+            sums = [a or b for a, b in _SUM.findall(fold(text))]
+            value = (
+                value_of(sums[0].rstrip(".,"), ctx.answers.decimal)[0] if len(sums) == 1 else None
+            )
+            if value is None:
+                continue
+            stance = vat_in(text, True).stance
+            has_vat = stance == "gross" if stance else ctx.has_vat
+            rate = ctx.vat_rate if has_vat is False and ctx.vat_rate is not None else Decimal(0)
+            cents = int((value * (1 + rate / 100) * 100).to_integral_value())
+            kind = first("charge", norm(text))
+            found.append(Charge(table.sheet.name, row, kind, text[:80], cents))
+    return tuple(found)
