@@ -137,7 +137,7 @@ def _parked(pivot_x: int, sign: int, board: int, headroom: int) -> Doc | None:
     low, high = sorted(pivot_x + sign * s for s in (SETBACK_MM, SETBACK_MM - board))
     if low < 0 or high > ROOM["length_mm"]:
         return None
-    return {"angle_deg": 88.5, "headroom_mm": headroom, "x_mm": [low, high], "stops_at": "beam"}
+    return {"angle_deg": 88.5, "headroom_mm": headroom, "x_mm": [low, high], "stops_at": "ceiling"}
 
 
 def _sheet_layout(product: tuple[Any, ...], parts: list[tuple[str, int, int]]) -> Doc:

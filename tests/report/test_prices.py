@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from steepwright.report.views.prices import price_lines, reprice
+from steepwright.report.views.prices import bill_lines, price_lines, reprice
 
 Doc = dict[str, Any]
 
@@ -35,6 +35,28 @@ def test_every_article_is_listed_once_with_its_pack(plain_document: Doc) -> None
         ("s", "Sheet", 400),
         ("n", "T-nut, pack of 50 pieces", 200),
     ]
+
+
+@pytest.mark.parametrize(
+    ("what", "shown", "listed"),
+    [
+        ("Rope (pack of 20 m, 12 needed)", "Rope (pack of 20 m, 12 needed)", "Rope, pack of 20 m"),
+        (
+            "Screw, pack of 200 (pack of 200 pieces, 9 needed)",
+            "Screw, pack of 200 (9 needed)",
+            None,
+        ),
+        ("Latch (pack of 1 pieces, 2 needed)", "Latch", "Latch"),
+        ("Sheet", "Sheet", "Sheet"),
+    ],
+)
+def test_a_pack_is_told_once(
+    plain_document: Doc, what: str, shown: str, listed: str | None
+) -> None:
+    line = plain_document["designs"][0]["bill"][1] | {"what": what}
+    design = plain_document["designs"][0] | {"bill": [line]}
+    assert bill_lines(design)[0].what == shown
+    assert price_lines({"designs": [design]})[0].what == (listed or "Nut, pack of 50")
 
 
 PRICES = st.lists(st.integers(0, 50), min_size=3, max_size=3)

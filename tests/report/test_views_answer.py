@@ -13,6 +13,7 @@ from steepwright.report.views.answer import (
     certainty,
     change_lines,
     chosen_design,
+    describe,
 )
 from steepwright.report.views.checks import check_bars
 from steepwright.report.views.stair import reason, stair, steps_from
@@ -125,9 +126,11 @@ def test_a_short_fall_space_and_an_open_question_are_flagged(document: Doc) -> N
 
 
 def test_changes_may_be_sentences_or_pairs() -> None:
-    rows = {"changes": ["Plain.", {"what": "Beam", "text": "A stronger one."}]}
-    assert change_lines(rows) == (Change("", "Plain."), Change("Beam", "A stronger one."))
-    assert change_lines({}) == ()
+    rows: Doc = {"changes": ["Plain.", {"what": "Beam", "text": "A stronger one."}]}
+    rows["designs"] = [{"mend": ["5 studs instead of 4 (+9.90)"]}, {}]
+    mend = Change("It would pass with", "5 studs instead of 4 (+9.90)")
+    assert change_lines(rows) == (Change("", "Plain."), Change("Beam", "A stronger one."), mend)
+    assert change_lines({"designs": []}) == ()
 
 
 def test_checks_are_sorted_and_rounded_for_reading(plain_design: Doc) -> None:
@@ -136,7 +139,8 @@ def test_checks_are_sorted_and_rounded_for_reading(plain_design: Doc) -> None:
         ("a", "close", True),
         ("b", "holds", False),
     ]
-    assert bars[1].demand == 123.5
+    assert (bars[1].demand, bars[1].capacity, bars[1].unit) == (0.1235, 0.2, "kN")
+    assert (bars[0].demand, bars[0].capacity, bars[0].unit) == (9.5, 10.0, "MPa")
 
 
 @pytest.mark.parametrize(
@@ -151,6 +155,37 @@ def test_checks_are_sorted_and_rounded_for_reading(plain_design: Doc) -> None:
 def test_the_state_of_a_check(plain_design: Doc, use: float, settled: bool, state: str) -> None:
     row = plain_design["checks"][0] | {"use": use, "settled": settled}
     assert check_bars(plain_design | {"checks": [row]})[0].state == state
+
+
+def test_a_check_without_load_says_so(plain_design: Doc) -> None:
+    idle = plain_design["checks"][0] | {"demand": 0.0, "use": 0.0}
+    assert check_bars(plain_design | {"checks": [idle]})[0].state == "not loaded"
+
+
+def test_a_piece_that_three_cannot_carry_is_flagged(document: Doc) -> None:
+    chosen = chosen_design(document)
+    assert chosen is not None
+    pieces = [chosen["pieces"][0] | {"people": None}, *chosen["pieces"][1:]]
+    alone = document | {"designs": [chosen | {"pieces": pieces}]}
+    facts = {fact.label: fact for fact in answer_of(alone, 0).facts}
+    assert facts["Mass"].warns
+    assert "too heavy for three" in facts["Mass"].note
+
+
+@pytest.mark.parametrize(
+    ("parked", "expected"),
+    [
+        (None, "“middle”."),
+        ({"stops_at": "level"}, "folds up until it is level, with 0.82 m of headroom below."),
+        ({"stops_at": "ceiling"}, "folds up to the ceiling, with"),
+        ({"stops_at": "oak"}, "folds up until it meets the beam “oak”, with"),
+    ],
+)
+def test_where_the_fold_ends_is_said(document: Doc, parked: Doc | None, expected: str) -> None:
+    chosen = chosen_design(document)
+    assert chosen is not None
+    parked = None if parked is None else parked | {"headroom_mm": 829}
+    assert expected in describe(chosen | {"parked": parked})
 
 
 def test_numbers_are_never_rounded_to_the_flattering_side() -> None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from typing import Any
 
 from steepwright.catalog import read_materials
+from steepwright.geometry import people_needed
 from steepwright.geometry.guidance import FallGuidance, fall_guidance
 from steepwright.report.charts import CONFIG, MEASURES, lines_figure, stair_figure
 from steepwright.report.views.answer import Answer, answer_of
@@ -18,6 +20,7 @@ from steepwright.report.views.rows import Row, row_of
 from steepwright.report.views.side import SideView, side_view
 from steepwright.report.views.top import TopView, top_view
 from steepwright.report.words import Document
+from steepwright.room.types import Access
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +54,15 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         bill=bill_lines(design),
         checks=check_bars(design),
         lifts=lifts,
-        steps=build_steps(design, lifts),
+        steps=build_steps(design, lifts, _carriers(document)),
     )
+
+
+def _carriers(document: Document) -> Callable[[float], int | None]:
+    stated = document["room"]["access"]
+    access = Access(max_carry_kg=stated.get("max_carry_kg"), carriers=stated.get("carriers", 2))
+    factors = read_materials().factors
+    return lambda mass_kg: people_needed(mass_kg, access, factors)
 
 
 def guidance_of(design: dict[str, Any]) -> FallGuidance:
@@ -73,8 +83,8 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
     return {
         "currency": document["currency"],
         "room": {key: document["room"][key] for key in ("name", "beams", "climber")},
-        "target_angle_deg": document["target_angle_deg"],
-        "max_cost_cents": document["max_cost_cents"],
+        "target_angle_deg": document.get("target_angle_deg"),
+        "max_cost_cents": document.get("max_cost_cents"),
         "exact": document["method"] == "exact" and document["complete"],
         "answer": answer.id,
         "cautions": document["cautions"],

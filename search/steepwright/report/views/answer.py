@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from steepwright.report.views.rows import most_people
 from steepwright.report.views.stair import Step, steps_from
 from steepwright.report.words import Document, clear_metres, count, degrees, metres, percent
 from steepwright.units import money
@@ -69,7 +70,7 @@ def chosen_design(document: Document) -> dict[str, Any] | None:
 
     With a budget but no angle: the steepest that the budget allows, the cheaper of equals.
     """
-    target, budget = document["target_angle_deg"], document["max_cost_cents"]
+    target, budget = document.get("target_angle_deg"), document.get("max_cost_cents")
     fits: list[dict[str, Any]] = [
         design
         for design in document["designs"]
@@ -85,7 +86,7 @@ def chosen_design(document: Document) -> dict[str, Any] | None:
 
 def asked(document: Document) -> str:
     """Return what was asked for, in words."""
-    target, budget = document["target_angle_deg"], document["max_cost_cents"]
+    target, budget = document.get("target_angle_deg"), document.get("max_cost_cents")
     money_text = "" if budget is None else money(budget, document["currency"])
     if target is None and budget is None:
         least, most = document["room"]["wall"]["angle_deg"]
@@ -100,7 +101,7 @@ def asked(document: Document) -> str:
 def describe(design: dict[str, Any]) -> str:
     """Return one sentence on what the wall is."""
     parts = design["columns"] * design["rows"]
-    fold = " and folds up to the ceiling" if design["parked"] else ""
+    fold = _fold(design["parked"])
     kicker = design["kicker_mm"]
     foot = f" on a kicker of {kicker} mm" if kicker else " straight from the floor"
     return (
@@ -109,6 +110,16 @@ def describe(design: dict[str, Any]) -> str:
         f"{count(design['stud_count'], 'stud')} of {design['stud']}. It stands{foot}, hangs from "
         f"the beam “{design['beam']}”{fold}."
     )
+
+
+def _fold(parked: dict[str, Any] | None) -> str:
+    if parked is None:
+        return ""
+    stop = parked.get("stops_at", "")
+    where = {"": "", "level": " until it is level", "ceiling": " to the ceiling"}.get(
+        stop, f" until it meets the beam “{stop}”"
+    )
+    return f" and folds up{where}, with {clear_metres(parked['headroom_mm'])} of headroom below"
 
 
 def certainty(document: Document) -> str:
@@ -137,7 +148,9 @@ def certainty(document: Document) -> str:
 
 def change_lines(document: Document) -> tuple[Change, ...]:
     """Return what the document says would change the answer; most documents say nothing."""
-    rows = document.get("changes", [])
+    rows = list(document.get("changes", []))
+    for design in document["designs"]:
+        rows += [{"what": "It would pass with", "text": text} for text in design.get("mend", [])]
     return tuple(
         Change("", row) if isinstance(row, str) else Change(row["what"], row["text"])
         for row in rows
@@ -158,7 +171,8 @@ def _nothing(document: Document) -> str:
 def _facts(design: dict[str, Any], asked_front_mm: int, currency: str) -> tuple[Fact, ...]:
     short = asked_front_mm - design["fall_space_mm"]
     worst = max((check["use"] for check in design["checks"]), default=0.0)
-    people = max((piece["people"] for piece in design["pieces"]), default=1)
+    people = most_people(design)
+    carriers = f"for {count(people, 'person', 'people')}" if people else "too heavy for three"
     heaviest = max((piece["mass_kg"] for piece in design["pieces"]), default=0.0)
     fall_note = (
         f"{short} mm short of the guidance of {metres(asked_front_mm)}"
@@ -177,8 +191,8 @@ def _facts(design: dict[str, Any], asked_front_mm: int, currency: str) -> tuple[
         Fact(
             "Mass",
             f"{design['mass_kg']:g} kg",
-            f"heaviest piece {heaviest:g} kg, for {count(people, 'person', 'people')}",
-            False,
+            f"heaviest piece {heaviest:g} kg, {carriers}",
+            not people,
         ),
         Fact("Strength used", percent(worst), strength, not design["settled"] or worst > 1),
         Fact("Holds", str(design["hold_positions"]), "free positions on the grid", False),

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 from steepwright.report.views.cuts import Marks, mark_of
 from steepwright.report.words import count
 
+Carriers = Callable[[float], int | None]
+
 
 @dataclass(frozen=True, slots=True)
 class Lift:
-    """One kind of piece: its mark, sizes, how many, and how many people carry one."""
+    """One kind of piece: its mark, sizes, how many, and how many people carry one (0: too many)."""
 
     mark: str
     name: str
@@ -26,7 +29,7 @@ class Lift:
 
 @dataclass(frozen=True, slots=True)
 class BuildStep:
-    """One step; `mass_kg` 0 when nothing heavy is moved."""
+    """One step; `mass_kg` 0 when nothing heavy is moved, `people` 0 when three are too few."""
 
     title: str
     text: str
@@ -37,12 +40,29 @@ class BuildStep:
 def lifts_of(design: dict[str, Any], marks: Marks) -> tuple[Lift, ...]:
     """Return the design's pieces with their marks, heaviest first."""
     rows = sorted(design["pieces"], key=lambda p: (p["kind"], -p["mass_kg"], p["name"]))
-    names = ("name", "kind", "length_mm", "width_mm", "thickness_mm", "count", "mass_kg", "people")
-    return tuple(Lift(mark_of(marks, row), *(row[name] for name in names)) for row in rows)
+    return tuple(
+        Lift(
+            mark=mark_of(marks, row),
+            name=row["name"],
+            kind=row["kind"],
+            length_mm=row["length_mm"],
+            width_mm=row["width_mm"],
+            thickness_mm=row["thickness_mm"],
+            count=row["count"],
+            mass_kg=row["mass_kg"],
+            people=row["people"] or 0,
+        )
+        for row in rows
+    )
 
 
-def build_steps(design: dict[str, Any], lifts: tuple[Lift, ...]) -> tuple[BuildStep, ...]:
-    """Return the steps in the order in which nothing has to be undone (common practice)."""
+def build_steps(
+    design: dict[str, Any], lifts: tuple[Lift, ...], carriers: Carriers
+) -> tuple[BuildStep, ...]:
+    """Return the steps in the order in which nothing has to be undone (common practice).
+
+    `carriers` tells how many people a mass [kg] takes, None when three can't carry it.
+    """
     frame_kg = sum(x.mass_kg * x.count for x in lifts if x.kind == "timber")
     sheet = _heaviest(lifts, "sheet")
     steps = [
@@ -75,7 +95,7 @@ def build_steps(design: dict[str, Any], lifts: tuple[Lift, ...]) -> tuple[BuildS
             2,
         ),
     ]
-    return tuple(steps + _hang(design, frame_kg, sheet) + _finish(design))
+    return tuple(steps + _hang(design, frame_kg, sheet, carriers) + _finish(design))
 
 
 def _heaviest(lifts: tuple[Lift, ...], kind: str) -> Lift | None:
@@ -93,7 +113,9 @@ def _carry(lifts: tuple[Lift, ...]) -> BuildStep:
     )
 
 
-def _hang(design: dict[str, Any], frame_kg: float, sheet: Lift | None) -> list[BuildStep]:
+def _hang(
+    design: dict[str, Any], frame_kg: float, sheet: Lift | None, carriers: Carriers
+) -> list[BuildStep]:
     mounts = design["mount_count"]
     steps = [
         BuildStep(
@@ -107,7 +129,7 @@ def _hang(design: dict[str, Any], frame_kg: float, sheet: Lift | None) -> list[B
             "Hang the frame",
             "Lift the lip end to the mounts and lock every mount before anyone lets go.",
             round(frame_kg, 1),
-            max(2, mounts),
+            _at_least_two(carriers(frame_kg)),
         ),
     ]
     if design["kicker_mm"]:
@@ -125,10 +147,14 @@ def _hang(design: dict[str, Any], frame_kg: float, sheet: Lift | None) -> list[B
             "Screw the sheets on",
             "From the foot up. Nobody stands under the frame while a sheet is being lifted.",
             sheet.mass_kg if sheet else 0.0,
-            max(2, sheet.people) if sheet else 2,
+            _at_least_two(sheet.people) if sheet else 2,
         )
     )
     return steps
+
+
+def _at_least_two(people: int | None) -> int:
+    return max(2, people) if people else 0
 
 
 def _finish(design: dict[str, Any]) -> list[BuildStep]:

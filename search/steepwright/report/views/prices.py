@@ -11,7 +11,7 @@ from steepwright.report.words import Document
 
 GROUPS = ("sheets", "timber", "hardware", "charges")
 
-_PACK = re.compile(r" \((pack of .*), \d+ needed\)$")
+_PACK = re.compile(r" \((pack of (\d+) .*), (\d+) needed\)$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +61,17 @@ class Repriced:
 def bill_lines(design: dict[str, Any]) -> tuple[BillLine, ...]:
     """Return the bill of one design in the order sheets, timber, hardware, charges."""
     lines = sorted(design["bill"], key=lambda line: GROUPS.index(line["group"]))
-    names = ("sku", "what", "quantity", "unit_cents", "group", "yard")
-    return tuple(BillLine(*(line[name] for name in names)) for line in lines)
+    return tuple(
+        BillLine(
+            sku=line["sku"],
+            what=_needed(line["what"]),
+            quantity=line["quantity"],
+            unit_cents=line["unit_cents"],
+            group=line["group"],
+            yard=line["yard"],
+        )
+        for line in lines
+    )
 
 
 def price_lines(document: Document) -> tuple[PriceLine, ...]:
@@ -70,12 +79,33 @@ def price_lines(document: Document) -> tuple[PriceLine, ...]:
     lines: dict[str, PriceLine] = {}
     for design in document["designs"]:
         for line in design["bill"]:
-            what = _PACK.sub(r", \1", line["what"])
+            what = _packed(line["what"])
             lines.setdefault(
                 line["sku"],
                 PriceLine(line["sku"], what, line["group"], line["yard"], line["unit_cents"]),
             )
     return tuple(sorted(lines.values(), key=lambda p: (GROUPS.index(p.group), p.what, p.sku)))
+
+
+def _needed(what: str) -> str:
+    """Say once how large a pack is, and not at all for single pieces."""
+    found = _PACK.search(what)
+    if not found:
+        return what
+    name = what[: found.start()]
+    if found.group(2) == "1":
+        return name
+    said = re.search(rf"\b{found.group(2)}\b", name)
+    return f"{name} ({'' if said else found.group(1) + ', '}{found.group(3)} needed)"
+
+
+def _packed(what: str) -> str:
+    found = _PACK.search(what)
+    if not found:
+        return what
+    name = what[: found.start()]
+    said = found.group(2) == "1" or re.search(rf"\b{found.group(2)}\b", name)
+    return name if said else f"{name}, {found.group(1)}"
 
 
 def reprice(document: Document, new_cents: Mapping[str, int]) -> Repriced:

@@ -8,7 +8,7 @@ from typing import Any
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A design in numbers; `people` is how many the heaviest piece needs."""
+    """A design in numbers; `people` is how many the heaviest piece needs, 0 for too many."""
 
     id: str
     angle_deg: float
@@ -40,13 +40,19 @@ class Row:
     asked_front_mm: int
 
 
+def most_people(design: dict[str, Any]) -> int:
+    """Return how many people the heaviest piece needs; 0 when three can't carry it."""
+    numbers = [piece["people"] or 0 for piece in design["pieces"]]
+    return 0 if 0 in numbers else max(numbers, default=1)
+
+
 def row_of(design: dict[str, Any], asked_front_mm: int) -> Row:
     """Return the line of one design."""
     pieces = design["pieces"]
     return Row(
         **{field.name: design[field.name] for field in fields(Row) if field.name in design},
         heaviest_kg=max((piece["mass_kg"] for piece in pieces), default=0.0),
-        people=max((piece["people"] for piece in pieces), default=1),
+        people=most_people(design),
         use=max((check["use"] for check in design["checks"]), default=0.0),
         asked_front_mm=asked_front_mm,
     )

@@ -15,7 +15,7 @@ const degrees = (deg) => {
 };
 const clearMetres = (mm) => `${(Math.floor(mm / 10) / 100).toFixed(2)} m`;
 const percent = (share) => `${Math.ceil(share * 100)} %`;
-const people = (n) => (n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
+const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
 const plural = (n, noun) => `${n} ${noun}${n === 1 ? "" : "s"}`;
 
 const byUnit = {

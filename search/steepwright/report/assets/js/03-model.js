@@ -42,7 +42,7 @@ const model = (() => {
     (wish.fall === null || row.fall_space_mm >= wish.fall) &&
     (!wish.beam || row.beam === wish.beam) &&
     (!wish.facing || row.facing === wish.facing) &&
-    (!wish.people || row.people <= wish.people);
+    (!wish.people || (row.people && row.people <= wish.people));
 
   const cheapest = (rows, cost) =>
     rows.reduce((best, row) => {

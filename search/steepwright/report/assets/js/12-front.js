@@ -25,6 +25,10 @@ const drawFront = (view, row, width, more = {}) => {
   return svg.wrap(box, title, out.join(""), more.attributes);
 };
 
+// The widest drawing, in pixels, whose wall is at most `high` pixels tall.
+const frontWidth = (view, width, high) =>
+  Math.round(Math.min(width, 104 + (high * view.width_mm) / (view.kicker_mm + view.board_mm)));
+
 const frontHolds = (holds, up, u) => {
   const key = ([i, j]) => `${i} ${j}`;
   const blocked = new Set(holds.blocked.map(key));

@@ -59,6 +59,8 @@ const charts = (() => {
     const kept = (row) => now.kept.has(row.id);
     Object.assign(cloudT, { x: cloud.map((p) => p[0]), y: cloud.map((p) => p[1] / 100), marker: { size: 4, color: c.strong, opacity: 0.38 } });
     Object.assign(stairT, { x: now.stair.map((r) => r.angle_deg), y: now.stair.map((r) => pay(r.id)), line: { shape: "vh", color: c.spruce, width: 2 } });
+    const reach = (spanX * 55) / (wide - 90);
+    const side = (x) => `top ${x > Math.max(...xs) - reach ? "left" : x < Math.min(...xs) + reach ? "right" : "center"}`;
     const plain = (id) => id !== state.chosen;
     Object.assign(designsT, {
       x: xs,
@@ -67,6 +69,7 @@ const charts = (() => {
       hovertext: rows.map((r) => hover(r, now)),
       hoverinfo: "text",
       text: rows.map((r) => (plain(r.id) && text.get(r.id)) || ""),
+      textposition: rows.map((r) => side(r.angle_deg)),
       textfont: { size: 12, color: c.ink },
       marker: {
         symbol: rows.map((r) => symbolOf(r) + (kept(r) ? "" : "-open")),
@@ -82,6 +85,7 @@ const charts = (() => {
         x: [row.angle_deg],
         y: [pay(row.id)],
         text: [`<b>${row.id} · ${clearMetres(row.fall_space_mm)}</b>`],
+        textposition: side(row.angle_deg),
         hoverinfo: "skip",
         textfont: { size: 13, color: colour },
         marker: { symbol, size: sizeOf(row) + 13, color: colour, line: { width: 3, color: colour } },
@@ -94,6 +98,7 @@ const charts = (() => {
     // The beaten walls reach far above; the frame keeps to where the choice is made.
     const [low, high] = [Math.min(...ys) / 100, Math.max(...ys) / 100];
     const room = Math.max(high - low, high * 0.05);
+    layout.xaxis.range = [Math.min(...xs) - spanX * 0.05, Math.max(...xs) + spanX * 0.05];
     layout.yaxis.range = [low - room * 0.18, high + room * 0.75];
     return { data: [cloudT, stairT, designsT, comparedT, chosenT], layout };
   };
@@ -140,7 +145,7 @@ const charts = (() => {
     const one = (id) => (views.has(id) ? [views.get(id).row] : []);
     const [outT, keptT, comparedT, chosenT] = structuredClone(linesSpec.data);
     Object.assign(outT, joined(rows.filter((r) => !now.kept.has(r.id)), false), { line: { color: c.line, width: 1 } });
-    Object.assign(keptT, joined(now.keptRows, true), { hoverinfo: "text", opacity: 0.55, line: { color: c.spruce, width: 1.2 }, marker: { size: 5, color: c.spruce } });
+    Object.assign(keptT, joined(now.keptRows, true), { mode: now.keptRows.length > 40 ? "lines" : "lines+markers", hoverinfo: "text", opacity: 0.55, line: { color: c.spruce, width: 1.2 }, marker: { size: 5, color: c.spruce } });
     Object.assign(comparedT, joined(one(state.other), true), { hoverinfo: "text", line: { color: c.sky, width: 3, dash: "dash" }, marker: { size: 9, symbol: "diamond", color: c.sky } });
     Object.assign(chosenT, joined(one(state.chosen), true), { hoverinfo: "text", line: { color: c.clay, width: 3.5 }, marker: { size: 9, color: c.clay } });
     const layout = base(linesSpec, c);
@@ -170,13 +175,18 @@ const charts = (() => {
   };
 
   let started = false;
-  const draw = (state, now) => {
-    if (!rows.length) return;
+  const draw = (state, now, change) => {
     const [stair, lines] = [el("chart-stair"), el("chart-lines")];
     const a = fit(stairFigure(state, now, stair.clientWidth), stair);
     const b = fit(linesFigure(state, now), lines);
     Plotly.react(stair, a.data, a.layout, config);
-    Plotly.react(lines, b.data, b.layout, config);
+    const onlyPicked = change && Object.keys(change).every((key) => key === "chosen" || key === "other");
+    if (started && onlyPicked) {
+      const of = (key) => [b.data[2][key], b.data[3][key]];
+      Plotly.restyle(lines, { x: of("x"), y: of("y"), customdata: of("customdata"), hovertext: of("hovertext") }, [2, 3]);
+    } else {
+      Plotly.react(lines, b.data, b.layout, config);
+    }
     if (!started) {
       onPick(stair);
       onPick(lines);

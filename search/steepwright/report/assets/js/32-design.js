@@ -25,18 +25,25 @@ const design = (() => {
     );
   };
 
-  const stateWords = { holds: "✓ holds", close: "! close to its limit", fails: "✗ fails", "not settled": "? not settled" };
-  const checkBars = (view) =>
-    `<ul class="bars">${view.checks
-      .map((check) => {
-        const cls = { "not settled": "unsettled" }[check.state] || check.state;
-        return (
-          `<li class="${cls}"><div class="bar-head"><strong>${esc(check.name)}</strong><span>${stateWords[check.state]}, ${percent(check.use)}${check.governs ? " – the tightest" : ""}</span></div>` +
-          `<div class="track" aria-hidden="true"><i style="width:${Math.min(100, check.use * 100).toFixed(1)}%"></i></div>` +
-          `<p class="note">${check.demand} of ${check.capacity} ${esc(check.unit)} · ${esc(check.clause)} · ${esc(check.assumption)}</p></li>`
-        );
-      })
-      .join("")}</ul>`;
+  const stateWords = { holds: "✓ holds", close: "! close to its limit", fails: "✗ fails", "not settled": "? not settled", "not loaded": "– not loaded here" };
+  const checkBar = (check) => {
+    const cls = { "not settled": "unsettled", "not loaded": "idle" }[check.state] || check.state;
+    const use = check.state === "not loaded" ? "" : `, ${percent(check.use)}`;
+    const numbers = check.state === "not loaded" ? "" : `${check.demand} of ${check.capacity} ${esc(check.unit)} · `;
+    return (
+      `<li class="${cls}"><div class="bar-head"><strong>${esc(check.name)}</strong><span>${stateWords[check.state]}${use}${check.governs ? " – the tightest" : ""}</span></div>` +
+      `<div class="track" aria-hidden="true"><i style="width:${Math.min(100, check.use * 100).toFixed(1)}%"></i></div>` +
+      `<p class="note">${numbers}${esc(check.clause)} · ${esc(check.assumption)}</p></li>`
+    );
+  };
+  // The tight, failing and open ones stand open; the rest, however many, are one click away.
+  const checkBars = (view) => {
+    const open = view.checks.filter((check, i) => i < 6 || check.state === "fails" || check.state === "not settled");
+    const rest = view.checks.filter((check) => !open.includes(check));
+    const list = (checks) => `<ul class="bars">${checks.map(checkBar).join("")}</ul>`;
+    const most = rest.length ? percent(rest[0].use) : "";
+    return list(open) + (rest.length ? `<details><summary>${plural(rest.length, "more check")}, none above ${most}</summary>${list(rest)}</details>` : "");
+  };
 
   const liftTable = (view) =>
     `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table><caption>Marks as on the cut plan; sizes in mm, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col">Piece</th><th scope="col" class="number">Pieces</th><th scope="col">Size</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${view.lifts
@@ -63,7 +70,7 @@ const design = (() => {
       .join("")}</div>`;
 
   const describe = (row) =>
-    `Hangs from the beam “${esc(row.beam)}”, the climber falls towards ${row.facing === "+x" ? "+x" : "−x"}. ` +
+    `Hangs from the beam “${esc(row.beam)}”, and the climber falls ${row.facing === "+x" ? "away from" : "towards"} the wall at x = 0. ` +
     `${row.columns} × ${row.rows} board pieces of ${esc(row.sheet)} on ${row.stud_count} studs of ${esc(row.stud)}, ${row.mount_count} × ${esc(row.mount)}.` +
     `${row.delivered ? " The yard delivers." : ""}`;
 
@@ -90,7 +97,10 @@ const design = (() => {
       const width = Math.max(240, node.clientWidth);
       const [name, index] = node.dataset.draw.split("-");
       if (name === "side") node.innerHTML = drawSide(view.side, view.row, width);
-      if (name === "front") node.innerHTML = drawFront(view.front, view.row, width);
+      if (name === "front") {
+        const shown = frontWidth(view.front, width, 620);
+        node.innerHTML = `<div class="centred" style="width:${shown}px">${drawFront(view.front, view.row, shown)}</div>`;
+      }
       if (name === "top") node.innerHTML = drawTop(view.top, view.row, width);
       if (name === "sheet") node.innerHTML = drawSheet(view.sheets[index], width);
       if (name === "bars") node.innerHTML = drawBars(view.bars, width);

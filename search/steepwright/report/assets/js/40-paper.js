@@ -75,10 +75,8 @@ const paper = (() => {
 
   const frame = (view) => {
     const { front, row } = view;
-    const high = (front.kicker_mm + front.board_mm) / front.width_mm;
-    const width = Math.min(across, 104 + 520 / high);
-    const shown = Math.round(width);
-    const scale = Math.round(front.width_mm / ((width - 104) * (25.4 / 96)));
+    const shown = frontWidth(front, across, 520);
+    const scale = Math.round(front.width_mm / ((shown - 104) * (25.4 / 96)));
     const { holds } = front;
     const list = (values) => values.map((value) => Math.round(value)).join(", ");
     const blocked = holds.blocked.map(([i, j]) => `${holds.y_mm[i]}/${holds.v_mm[j] - front.kicker_mm}`).join(", ");
