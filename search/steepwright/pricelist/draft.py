@@ -11,6 +11,7 @@ from steepwright.pricelist.cells import Cell, cell_text, text_of
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.header import Column
 from steepwright.pricelist.kinds import Kind, Traits, kind_of, respelled, traits_of, usual_class
+from steepwright.pricelist.sizes import chains, prepare, readings
 from steepwright.pricelist.table import Item
 from steepwright.pricelist.words import first, fold, norm
 
@@ -59,7 +60,8 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
             or text_of(item.inherited.get(column.index, ""))
         )
     )
-    context = (*inherited, *group, *item.context, *background)
+    headings = tuple(one for one in item.context if not _is_other_bar(own, one))
+    context = (*inherited, *group, *headings, *background)
     kind, used = _settled_kind(own, context)
     if not kind.family or kind.undecided in ("tree", "panel"):
         kind, own = _mended(own, context, item, ctx)
@@ -90,6 +92,20 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
         _traits(own, context, kind),
     )
     return _with_kind_answers(draft, ctx)
+
+
+def _is_other_bar(own: str, heading: str) -> bool:
+    """Return whether a heading is a bar of its own size, which says nothing of another bar."""
+    if kind_of(heading).family != "timber":
+        return False
+    return _has_section(heading) and _has_section(own)
+
+
+def _has_section(text: str) -> bool:
+    return any(
+        readings(chain.elements, "section", False) or readings(chain.elements, "bar", False)
+        for chain in chains(prepare(text, False))
+    )
 
 
 def _kind_flag(kind: Kind) -> str:
@@ -164,12 +180,11 @@ def _mended(own: str, context: tuple[str, ...], item: Item, ctx: ListContext) ->
 
 def _traits(own: str, context: tuple[str, ...], kind: Kind) -> Traits:
     """Return what the row says of its strength, surface and grain, else the nearest heading."""
-    near = (above for above in context if kind_of(above).family in ("", kind.family))
+    near = [above for above in context if kind_of(above).family in ("", kind.family)]
     told = [traits_of(own), *map(traits_of, near)]
-    classed = next((one for one in told if one.strength), told[0])
-    strength, note = classed.strength, classed.strength_note
-    if not strength and kind.family == "timber":
-        strength, note = usual_class(" | ".join((own, *context)))
+    strength, note = told[0].strength, told[0].strength_note
+    if kind.family == "timber" and not strength:
+        strength, note = _class_above(own, near, context)
     return Traits(
         strength,
         note,
@@ -177,6 +192,16 @@ def _traits(own: str, context: tuple[str, ...], kind: Kind) -> Traits:
         next((one.grain for one in told if one.grain), ""),
         any(one.cladding for one in told),
     )
+
+
+def _class_above(own: str, near: list[str], context: tuple[str, ...]) -> tuple[str, str]:
+    """Return the strength class of the nearest heading, else of a trade name; each is told."""
+    for above in near:
+        found = traits_of(above)
+        if found.strength:
+            note = found.strength_note or f"the class {found.strength} stands only in a heading"
+            return found.strength, note
+    return usual_class(" | ".join((own, *context)))
 
 
 def _with_kind_answers(draft: Draft, ctx: ListContext) -> Draft:

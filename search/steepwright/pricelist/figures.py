@@ -97,11 +97,8 @@ def number(text: str, decimal: str) -> Decimal | None:
     head = _whole(whole or "0", "." if mark == "," else ",")
     if head is None:
         return None
-    return (
-        Decimal(f"{head:f}.{part or '0'}")
-        if not whole.startswith("-")
-        else -Decimal(f"{abs(head):f}.{part or '0'}")
-    )
+    size = Decimal(f"{abs(head):f}.{part}") if part else abs(head)
+    return -size if whole.startswith("-") else size
 
 
 def _whole(text: str, thousands: str) -> Decimal | None:

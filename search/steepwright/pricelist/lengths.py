@@ -14,7 +14,7 @@ from steepwright.pricelist.words import fold, has, norm
 Form = Literal["none", "fixed", "choice", "range", "random"]
 
 _NUM = r"\d+(?:[.,]\d+)?"
-_UNIT = r"mm|cm|m(?![a-z0-9])|ft\b\.?|feet|foot|lfm|'"
+_UNIT = r"mm|cm|m(?![a-z0-9])|ft\b\.?|feet|foot|lfm\b|mb\b|ml\b|mtr\b|lm\b|'"
 _RANGE = re.compile(
     rf"({_NUM})\s?({_UNIT})?\s?(?:-|–|—|\bbis\b|\bto\b|\ba\b|\bdo\b|\btot\b|\bhasta\b|\bal\b|\bau\b)\s?({_NUM})\s?({_UNIT})?"
 )
@@ -30,6 +30,10 @@ _TRADE_UNITS = {
     "cm": "cm",
     "m": "m",
     "lfm": "m",
+    "mb": "m",
+    "ml": "m",
+    "mtr": "m",
+    "lm": "m",
     "ft": "ft",
     "ft.": "ft",
     "feet": "ft",

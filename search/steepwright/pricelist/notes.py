@@ -58,6 +58,8 @@ def vat_in(text: str, is_header: bool) -> Vat:
     if has("not_vat", words) or not (is_header or has("header", words, "price")):
         return Vat()
     net, gross = has("alone_net", words), has("alone_gross", words)
+    if is_header and not net and not gross:
+        net, gross = has("header_net", words), has("header_gross", words)
     return Vat("net" if net and not gross else "gross" if gross and not net else "")
 
 

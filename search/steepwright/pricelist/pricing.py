@@ -80,7 +80,7 @@ def quotes_of(item: Item, ctx: ListContext) -> Quotes:
             tiers.append((column.tier, quote.printed))
         else:
             usable.append(quote)
-    usable.sort(key=lambda quote: _rank(quote))
+    usable.sort(key=lambda quote: _rank(quote, ctx.vat_rate is None))
     if usable:
         return Quotes(tuple(usable), tuple(tiers))
     reason = reasons[0] if reasons else "price only from a larger quantity" if tiers else "no price"
@@ -174,7 +174,10 @@ def _basis(
             return found, f"the heading {heading[:40]!r}"
     if ctx.basis:
         return ctx.basis, "a note in the list"
-    return _answered_basis(ctx.answers.basis, item.family), ""
+    answer = _answered_basis(ctx.answers.basis, item.family)
+    if answer is None and item.only is not None:
+        return Basis("piece"), "their place under a size"
+    return answer, ""
 
 
 def _answered_basis(answer: str, family: str) -> Basis | None:
@@ -204,10 +207,14 @@ def _price_per(item: Item) -> Decimal | None:
     return None
 
 
-def _rank(quote: Quote) -> tuple[int, int, int]:
-    """Order a row's prices: stated basis first, per piece before per metre, with VAT first."""
+def _rank(quote: Quote, rate_unknown: bool) -> tuple[bool, int, int, int]:
+    """Order a row's prices: stated basis first, per piece before per metre, with VAT first.
+
+    A price without VAT whose rate nobody knows comes last.
+    """
     unit = quote.basis.unit if quote.basis else ""
     return (
+        rate_unknown and quote.has_vat is False,
         0 if quote.basis and not quote.implied else 1 if quote.basis else 2,
         _RANK.index(unit) if unit in _RANK else len(_RANK),
         {True: 0, False: 1}.get(quote.has_vat, 2) if quote.has_vat is not None else 2,

@@ -39,6 +39,8 @@ from steepwright.pricelist.suggest import usual_bases
 from steepwright.pricelist.table import Table, TableOptions, read_table
 from steepwright.pricelist.words import norm
 
+_LONGEST_TITLE = 90
+
 
 def read_price_list(
     path: Path, answers: Answers | None = None, today: dt.date | None = None
@@ -203,8 +205,8 @@ def _drafts(path: Path, tables: Sequence[Table], ctx: ListContext) -> list[Draft
     for table in tables:
         background = tuple(
             text
-            for text in (table.sheet.name, *table.notes[:1])
-            if text and kind_of(text).family in ("sheet", "timber") and len(text) < 90
+            for text in (table.sheet.name, *table.top)
+            if kind_of(text).family in ("sheet", "timber") and len(text) < _LONGEST_TITLE
         )
         drafts += [draft_of(item, background, ctx) for item in table.items]
     return drafts

@@ -69,7 +69,8 @@ def bands(offers: Iterable[SheetOffer | TimberOffer], ctx: ListContext) -> tuple
     for family, members in sorted(groups.items()):
         band = _band(family, members, rate)
         found.append(band)
-        _tell(band, members, ctx)
+        if known:
+            _tell(band, members, ctx)
     return tuple(found)
 
 

@@ -64,13 +64,14 @@ class TableOptions:
 
 @dataclass(slots=True)
 class Table:
-    """What the rows of one sheet are."""
+    """What the rows of one sheet are: `titles` stand in headers, `top` above the first."""
 
     sheet: Sheet
     headers: list[Header] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     titles: list[str] = field(default_factory=list)
+    top: list[str] = field(default_factory=list)
     left_out: list[LeftOut] = field(default_factory=list)
     charges: list[tuple[int, str]] = field(default_factory=list)
     blanks: int = 0
@@ -138,6 +139,7 @@ class _Reader:
     def _title(self, row: Row) -> None:
         texts = _own_texts(row)
         self.table.notes.extend(texts)
+        self.table.top.extend(texts)
         for text in texts:
             if len(text) <= _LONGEST_GOODS and kind_of(text).family in ("sheet", "timber"):
                 self._heading(text)
