@@ -210,6 +210,15 @@ def test_lists_whose_short_pieces_do_not_fit_where_they_are_poured(
     assert plan.cost_cents == milp_cents(parts, stocks, 4)
 
 
+def test_bars_that_are_free_do_not_keep_the_search_going() -> None:
+    # Found by random search: short pieces that are worth nothing, and bars that cost nothing.
+    parts = rows_of(BarPart, [(10, 4), (9, 4), (4, 2)])
+    stocks = rows_of(BarStock, [(9, 0, None), (45, 46, None), (13, 29, None)])
+    plan = cut_bars(parts, stocks, 1)
+    assert plan is not None
+    assert plan.cost_cents == milp_cents(parts, stocks, 1)
+
+
 def test_plan_does_not_depend_on_order() -> None:
     parts = rows_of(BarPart, [(2800, 5), (1950, 4), (310, 5), (402, 4), (402, 2)])
     stocks = rows_of(BarStock, [(3000, 1080, None), (4200, 1512, None), (4800, 1728, 2)])

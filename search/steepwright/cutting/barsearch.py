@@ -180,6 +180,8 @@ class _Sweep:
 
     def __init__(self, bars: BarList, table: BarTable) -> None:
         self._bars, self._table = bars, table
+        # No plan needs more bars than pieces, not even where a bar is free.
+        self._most_bars = sum(t.needed for t in bars.long + bars.short)
         self._floors: dict[tuple[State, int], int] = {}
         self._done_for: dict[tuple[State, int], int] = {}
         self._next: dict[State, list[Step]] = {}
@@ -205,6 +207,8 @@ class _Sweep:
                     return BarSolution(paid, fitted)
                 # Short pieces that don't fit may want one more bar than the liquid does.
                 options = self._table.fillers()
+            if len(chosen) == self._most_bars:
+                continue
             for bound, after, option in self._table.steps(state, options):
                 if option.use >= first:
                     total = max(least, paid + option.price + bound)
@@ -227,7 +231,8 @@ class _Sweep:
         least = BARRED
         for bound, after, option in self._steps(state):
             left = budget - option.price
-            if option.use < first:
+            # A use that leaves all as it was (short pieces worth nothing) only costs.
+            if option.use < first or after == state:
                 continue
             floor = bound if bound > left else self._floor(after, option.use, left)
             if floor <= left:
