@@ -1,1 +1,8 @@
-"""Room being built."""
+"""The search over walls, and the assessment of one wall."""
+
+from __future__ import annotations
+
+from steepwright.optimise.assess import assess
+from steepwright.optimise.search import Result, search
+
+__all__ = ["Result", "assess", "search"]

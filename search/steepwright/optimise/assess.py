@@ -1,0 +1,237 @@
+"""Every check for one wall that the builder already has in mind, pass or fail."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from steepwright.catalog.types import Catalog
+from steepwright.findings import Finding, Findings, nearest
+from steepwright.geometry import board_for_angle_mm
+from steepwright.geometry.layout import Split
+from steepwright.optimise.document import Document, design_document, document_head
+from steepwright.optimise.evaluate import Workshop, batch_of, check_all, price
+from steepwright.optimise.exact import ExactCosts
+from steepwright.optimise.mend import mending
+from steepwright.optimise.reach import room_fit
+from steepwright.optimise.space import Space
+from steepwright.optimise.standing import hanging
+from steepwright.pricing.hardware import build_pricer
+from steepwright.pricing.market import Market, build_market
+from steepwright.pricing.wall import Wall
+from steepwright.room.types import FACINGS, Room
+from steepwright.structure import assumptions, build_tables
+
+_DEFAULTS: dict[str, Any] = {
+    "facing": "+x",
+    "columns": 1,
+    "rows": 1,
+    "grain": "any",
+    "mount_count": 2,
+    "kicker_mm": 0,
+    "delivered": True,
+}
+
+
+def assess(room: Room, catalog: Catalog, design: Mapping[str, Any]) -> Document:
+    """Return the document of one design with all checks, its fit in the room and its bill.
+
+    Parameters
+    ----------
+    design
+        ``board_mm`` or ``angle_deg``, ``kicker_mm``, ``width_mm``, ``beam``, ``facing``,
+        ``columns``, ``rows``, ``sheet``, ``stud``, ``stud_count``, ``mount``, ``mount_count``;
+        what is left out is assumed and told.
+
+    Raises
+    ------
+    InputError
+        When a name is not known, or the wall can't exist at all.
+    """
+    market = build_market(room, catalog)
+    problems = Findings()
+    wall = _wall(market, design, problems)
+    problems.raise_if_errors("The design")
+    assert wall is not None
+    shop = _shop(market, wall)
+    if math.isnan(float(shop.standing(wall).angle[0])):
+        problems.add(_problem("board_mm", str(wall.board_mm), "a board that reaches the beam"))
+    _divides(shop, wall, problems)
+    problems.raise_if_errors("The design")
+    return _document(shop, wall, problems)
+
+
+def _shop(market: Market, wall: Wall) -> Workshop:
+    import numpy as np
+
+    def one(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+        return np.array([value], dtype=np.int64)
+
+    places = tuple((beam, facing) for beam in range(len(market.room.beams)) for facing in FACINGS)
+    space = Space(market, one(wall.board_mm), one(wall.kicker_mm), one(wall.width_mm), places, ())
+    tables = build_tables(market.catalog, market.room, market.families, market.sections)
+    return Workshop(space, build_pricer(market, wall.board_mm), tables, ExactCosts(space))
+
+
+def _divides(shop: Workshop, wall: Wall, problems: Findings) -> None:
+    try:
+        batch_of(shop, wall)
+    except ValueError as error:
+        problems.add(
+            Finding("design-split", "error", str(error), key="columns", next_step="split it less")
+        )
+        return
+    if price(shop, wall) is None:
+        problems.add(
+            Finding(
+                "design-uncuttable",
+                "error",
+                "this wall can't be cut from the sheets and bars on offer",
+                key="columns",
+                next_step="divide the board more, or take a yard with larger stock",
+            )
+        )
+
+
+def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
+    room = shop.space.market.room
+    deep = float(wall.sheet.thickness_mm + wall.section.depth_mm)
+    fit = room_fit(shop.space, shop.standing(wall), deep, wall.width_mm)
+    margins = {
+        name: round(float(margin[0]), 2)
+        for name, margin in fit.margins.items()
+        if name != "board long enough to reach the beam"
+    }
+    findings = (*room.findings, *shop.space.market.catalog.findings, *problems.sorted())
+    wishes = {"method": "assessed", "complete": True, "counts": {}, "room_margins": margins}
+    head = document_head(shop.space, assumptions(shop.tables), findings, wishes)
+    design = design_document(shop, wall, "A01")
+    failing = [check.name for check in check_all(shop, wall) if not check.use <= 1]
+    design["passes"] = not failing and all(margin >= 0 for margin in margins.values())
+    design["failing"] = failing
+    design["mend"] = mending(shop, wall) if failing else []
+    return head | {"cloud": [], "designs": [design]}
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    """A named thing to pick, and what to take when none is named."""
+
+    key: str
+    names: Sequence[str]
+    default: int
+
+
+def _pick(choice: _Choice, design: Mapping[str, Any], problems: Findings) -> int:
+    wanted = design.get(choice.key)
+    if wanted is None:
+        problems.add(_assumed(choice.key, choice.names[choice.default]))
+        return choice.default
+    if wanted in choice.names:
+        return list(choice.names).index(wanted)
+    near = nearest(str(wanted), choice.names)
+    problems.add(
+        Finding(
+            "design-unknown-name",
+            "error",
+            f"there is no {choice.key} of this name",
+            key=choice.key,
+            seen=repr(wanted),
+            expected="one of: " + ", ".join(choice.names),
+            next_step=f"did you mean {near!r}?" if near else "",
+        )
+    )
+    return choice.default
+
+
+def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall | None:
+    room, mounts = market.room, market.catalog.mounts
+    values = {key: design.get(key, default) for key, default in _DEFAULTS.items()}
+    for key, default in _DEFAULTS.items():
+        if key not in design:
+            problems.add(_assumed(key, default))
+    beam = _pick(_Choice("beam", [b.name for b in room.beams], 0), design, problems)
+    sheet = _pick(_Choice("sheet", [f.label for f in market.families], 0), design, problems)
+    stud = _pick(_Choice("stud", [s.label for s in market.sections], 0), design, problems)
+    mount = _pick(_Choice("mount", [m.name for m in mounts], 0), design, problems)
+    if values["facing"] not in FACINGS:
+        problems.add(_problem("facing", values["facing"], "+x or -x"))
+    bays = _bays(design, int(values["columns"]), problems)
+    if problems.errors:
+        return None
+    wall = Wall(
+        beam=beam,
+        facing=values["facing"],
+        sheet=market.families[sheet],
+        grain=values["grain"],
+        split=Split(int(values["columns"]), 0, int(values["rows"]), 0),
+        bays=bays,
+        section=market.sections[stud],
+        mount=mounts[mount],
+        mount_count=int(values["mount_count"]),
+        kicker_sheet=market.families[sheet],
+        delivered=bool(values["delivered"]),
+        board_mm=int(design.get("board_mm", 0)),
+        kicker_mm=int(values["kicker_mm"]),
+        width_mm=int(design.get("width_mm", room.wall.width_mm[0])),
+    )
+    return wall if wall.board_mm else _with_board(market, wall, design, problems)
+
+
+def _bays(design: Mapping[str, Any], columns: int, problems: Findings) -> int:
+    studs = int(design.get("stud_count", 2 * columns + 1))
+    if studs < 3 or (studs - 1) % columns:
+        problems.add(
+            _problem(
+                "stud_count",
+                str(studs),
+                f"at least 3, and one more than a multiple of {columns} column(s), so that a stud"
+                " lies under every seam",
+            )
+        )
+        return 1
+    return (studs - 1) // columns
+
+
+def _with_board(
+    market: Market, wall: Wall, design: Mapping[str, Any], problems: Findings
+) -> Wall | None:
+    if "angle_deg" not in design:
+        problems.add(_problem("board_mm", "nothing", "board_mm or angle_deg"))
+        return None
+    shop = _shop(market, wall)
+    place, mount = shop.place_index(wall), market.catalog.mounts.index(wall.mount)
+    hangs = hanging(shop.space, place, mount, wall.sheet.thickness_mm)
+    length = float(
+        board_for_angle_mm(
+            math.radians(float(design["angle_deg"])),
+            wall.kicker_mm,
+            hangs.pivot_height_mm,
+            hangs.setback_mm,
+            hangs.behind_mm,
+        )
+    )
+    if math.isnan(length):
+        problems.add(_problem("angle_deg", str(design["angle_deg"]), "an angle this beam allows"))
+        return None
+    board = math.ceil(length)
+    problems.add(_assumed("board_mm", board))
+    return replace(wall, board_mm=board)
+
+
+def _assumed(key: str, value: object) -> Finding:
+    return Finding(
+        "design-assumed",
+        "assumption",
+        f"not given, so {value} is assumed",
+        key=key,
+        next_step="write it into the design file if it is different",
+    )
+
+
+def _problem(key: str, seen: str, expected: str) -> Finding:
+    return Finding(
+        "design-value", "error", "this can't be built", key=key, seen=seen, expected=expected
+    )

@@ -1,0 +1,209 @@
+"""Lower bounds of cost over boxes, vectorised; each is proven, none is a guess.
+
+All costs but the sheets' trim cuts are non-decreasing in the lengths, so the value at a box's
+least corner bounds the box. Sheets are first bounded by area (kerf added to every side), then,
+where few boxes are left, by the exact interval solver.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.geometry.layout import FrameShape
+from steepwright.optimise.entries import Entries
+from steepwright.optimise.model import Model
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS
+from steepwright.pricing.wall import columns_of
+
+IntArray = npt.NDArray[np.int64]
+FloatArray = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Rates:
+    """Least prices per size: sheets [cents/mm2] by family, bars [cents/mm] by section, delivery.
+
+    Both with the kerf added to piece and stock. `free_mm2` is what limited offcuts can give.
+    """
+
+    sheet: FloatArray
+    free_mm2: FloatArray
+    kicker: FloatArray
+    bar: FloatArray
+
+
+def build_rates(model: Model) -> Rates:
+    """Compute the least prices per size."""
+    market, kerf = model.space.market, model.space.market.kerf_mm
+    sheet, free = [], []
+    for stock in market.sheet_stock:
+        rates = [
+            s.price_cents / ((s.length_mm + kerf) * (s.width_mm + kerf))
+            for s in stock
+            if s.limit is None
+        ]
+        sheet.append(min(rates, default=0.0))
+        limited = [s for s in stock if s.limit is not None]
+        free.append(
+            sum((s.limit or 0) * (s.length_mm + kerf) * (s.width_mm + kerf) for s in limited)
+        )
+    kicker = [
+        min([sheet[s.family], *(0.0 if free[f] else sheet[f] for f in model.kickers[i])])
+        for i, s in enumerate(model.space.sheetings)
+    ]
+    bar = np.full((len(market.sections), 2), np.inf)
+    for i, section in enumerate(market.sections):
+        for delivered in (0, 1):
+            options = market.bar_stock(section, bool(delivered))
+            rates = [b.price_cents / (b.length_mm + kerf) for b in options]
+            bar[i, delivered] = min(rates, default=np.inf)
+    return Rates(np.array(sheet), np.array(free), np.array(kicker), bar)
+
+
+def cost_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:
+    """Return a lower bound of the whole cost [cents] over each entry's box."""
+    sheet = _area_bound(model, rates, entries)
+    bars = _length_bound(model, entries) * rates.bar[entries.section, entries.delivered]
+    return _with_the_rest(model, entries, sheet + bars)
+
+
+def _with_the_rest(model: Model, entries: Entries, material: FloatArray) -> IntArray:
+    small = model.pricer.cost_cents(
+        model.sheetings.family[entries.sheeting],
+        entries.section,
+        entries.mount,
+        model.counts(entries),
+    )
+    yard = model.space.market.room.yard
+    whole = np.minimum(np.ceil(material - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
+    total = whole + small + entries.delivered * yard.delivery_price_cents
+    return np.asarray(np.maximum(total, entries.bound_cents), dtype=np.int64)
+
+
+def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArray:
+    """Return the same bound for one box and all families, [sheeting, section, delivered].
+
+    Without the mounts' own price, so that the table serves every place and mount. It is built
+    from sheetings and sections apart and costs little.
+    """
+    sheetings, sections = len(model.space.sheetings), len(model.space.market.sections)
+    pairs = np.indices((sheetings, sections), dtype=np.int64).reshape(2, -1)
+    zero = np.zeros(sheetings * sections, dtype=np.int64)
+    sheeting, section = pairs
+    entries = Entries(zero, zero, sheeting, section, zero, zero + row, zero + column, zero)
+    alone = np.arange(sheetings, dtype=np.int64)
+    flat = np.zeros(sheetings, dtype=np.int64)
+    first = Entries(flat, flat, alone, flat, flat, flat + row, flat + column, flat)
+    sheet = _area_bound(model, rates, first)[:, None, None]
+    bars = _length_bound(model, entries).reshape(sheetings, sections, 1) * rates.bar
+    small = _with_the_rest(model, entries, zero.astype(float)).reshape(sheetings, sections, 1)
+    delivery = np.array([0, model.space.market.room.yard.delivery_price_cents])
+    mounts = 2 * int(model.pricer.mount_cents[0])
+    material = np.minimum(np.ceil(sheet + bars - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
+    return np.asarray(material + small - mounts + delivery, dtype=np.int64)
+
+
+def _area_bound(model: Model, rates: Rates, entries: Entries) -> FloatArray:
+    s, space = model.sheetings, model.space
+    kerf = space.market.kerf_mm
+    family = s.family[entries.sheeting]
+    board = space.boards_mm[entries.row] + kerf * s.rows[entries.sheeting]
+    across = space.width_mm + kerf * s.columns[entries.sheeting]
+    kicker = space.kickers_mm[entries.column]
+    strip = np.where(kicker > 0, kicker + kerf, 0) * across
+    needed = np.maximum(board * across - rates.free_mm2[family], 0) * rates.sheet[family]
+    free_strip = np.maximum(strip - rates.free_mm2[family], 0)
+    return needed + free_strip * rates.kicker[entries.sheeting]
+
+
+def _length_bound(model: Model, entries: Entries) -> FloatArray:
+    s, f, space = model.sheetings, model.frames, model.space
+    kerf = space.market.kerf_mm
+    narrow = model.section_mm[entries.section]
+    studs = s.studs[entries.sheeting]
+    pair = (entries.sheeting, entries.section)
+    board = space.boards_mm[entries.row]
+    kicker = space.kickers_mm[entries.column]
+    seams = s.rows[entries.sheeting] - 1
+    total = studs * (board - 2 * narrow + kerf) + 2 * (space.width_mm + kerf)
+    total = total + seams * (f.blocking_mm[pair] + kerf * f.blocking_pieces[pair])
+    framed = 2 * (space.width_mm + kerf) + studs * (np.maximum(kicker - 2 * narrow, 0) + kerf)
+    total = total + np.where(kicker > 0, framed, 0)
+    return total.astype(float)
+
+
+def solved_bound_cents(model: Model, entries: Entries, size: int) -> IntArray:
+    """Return a bound [cents] from the exact solvers: sheets over the box, bars at its corner."""
+    small = model.pricer.cost_cents(
+        model.sheetings.family[entries.sheeting],
+        entries.section,
+        entries.mount,
+        model.counts(entries),
+    )
+    sheets = _sheets_solved(model, entries, size)
+    bars = _bars_solved(model, entries, size)
+    yard = model.space.market.room.yard
+    total = sheets + bars + small + entries.delivered * yard.delivery_price_cents
+    return np.asarray(np.maximum(total, entries.bound_cents), dtype=np.int64)
+
+
+def _sheets_solved(model: Model, entries: Entries, size: int) -> IntArray:
+    space = model.space
+    shape = len(space.sheetings), *model.grid
+    layout = model.sheetings.layout[entries.sheeting]
+    keys = np.ravel_multi_index((layout, entries.row, entries.column), shape)
+    unique, inverse = np.unique(keys, return_inverse=True)
+    columns = np.unravel_index(unique, shape)
+    last_row, last_column = model.grid[0] - 1, model.grid[1] - 1
+    values = np.empty(len(unique), dtype=np.int64)
+    for n, (sheeting, row, column) in enumerate(np.stack(columns).T.tolist()):
+        most_row, most_column = min(row + size - 1, last_row), min(column + size - 1, last_column)
+        values[n] = model.exact.sheet_bound(
+            space.sheetings[sheeting],
+            model.kickers[sheeting],
+            (int(space.boards_mm[row]), int(space.kickers_mm[column]), space.width_mm),
+            (int(space.boards_mm[most_row]), int(space.kickers_mm[most_column]), space.width_mm),
+        )
+    return values[inverse]
+
+
+def _bars_solved(model: Model, entries: Entries, size: int) -> IntArray:
+    # Inside a box a kicker too low for its frame stands for the lowest that can be framed.
+    space = model.space
+    shape = len(space.sheetings), len(space.market.sections), 2, *model.grid
+    frame = model.sheetings.frame[entries.sheeting]
+    where = (frame, entries.section, entries.delivered, entries.row, entries.column)
+    unique, inverse = np.unique(np.ravel_multi_index(where, shape), return_inverse=True)
+    values = np.empty(len(unique), dtype=np.int64)
+    rows = np.stack(np.unravel_index(unique, shape)).T.tolist()
+    for n, (sheeting, section, delivered, row, column) in enumerate(rows):
+        least = least_kicker_mm(model, section)
+        kicker = int(space.kickers_mm[column])
+        if size > 1 and 0 < kicker < least:
+            kicker = least
+        board = int(space.boards_mm[row])
+        cents = frame_cost_cents(model, sheeting, section, bool(delivered), board, kicker)
+        values[n] = UNAVAILABLE_CENTS if cents is None else cents
+    return values[inverse]
+
+
+def least_kicker_mm(model: Model, section: int) -> int:
+    """Return the lowest kicker [mm] that can be framed from a section."""
+    market = model.space.market
+    return 2 * market.sections[section].width_mm + market.limits.min_upright_mm
+
+
+def frame_cost_cents(
+    model: Model, sheeting: int, section: int, delivered: bool, board_mm: int, kicker_mm: int
+) -> int | None:
+    """Return the exact cost [cents] of one frame's bars, None when it can't be made."""
+    space = model.space
+    made = space.sheetings[sheeting]
+    columns = columns_of(made.split, space.width_mm, space.market.limits)
+    assert columns is not None
+    narrow = space.market.sections[section].width_mm
+    shape = FrameShape(board_mm, kicker_mm, columns, made.split.rows, made.bays, narrow)
+    return model.exact.bars(shape, section, delivered)

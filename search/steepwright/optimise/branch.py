@@ -1,0 +1,338 @@
+"""Exact search: interval branch and bound over boxes of lengths, all families at once.
+
+A box of the length grid is paired with every family that is not yet ruled out there. A pair is
+dropped when a kept design is at least as good as the best the pair could be (its cost bound, and
+the largest angle and fall space in the box), or when the structure fails at the box's least
+corner: every check's use is non-decreasing in the lengths and the angle. What is left is
+quartered, down to single grid points, and these are solved exactly.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.optimise.bounds import (
+    Rates,
+    box_table_cents,
+    cost_bound_cents,
+    frame_cost_cents,
+    solved_bound_cents,
+)
+from steepwright.optimise.entries import Entries, children
+from steepwright.optimise.exact import SheetChoice
+from steepwright.optimise.front import Front, Score
+from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.reach import room_fit
+from steepwright.optimise.space import MOUNT_COUNTS
+from steepwright.optimise.standing import hanging, stand
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS
+from steepwright.structure import worst_use
+
+IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
+
+SOLVE_FROM = 16
+"""Boxes of this many cells a side and smaller are bounded by the exact solvers."""
+
+FIRST_CHUNK = 64
+CHUNK = 1024
+"""Entries taken down together; the search's speed depends on it, its answer does not."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A design of the front before it is worked out: indices, lengths and its sheets."""
+
+    place: int
+    mount: int
+    mount_count: int
+    sheeting: int
+    section: int
+    delivered: bool
+    board_mm: int
+    kicker_mm: int
+    sheets: SheetChoice
+
+
+@dataclass(slots=True)
+class Tally:
+    """What the search did, for the record."""
+
+    boxes: int = 0
+    structure_rows: int = 0
+    points: int = 0
+
+    def plus(self, other: Tally) -> Tally:
+        """Return both counts together."""
+        return Tally(
+            self.boxes + other.boxes,
+            self.structure_rows + other.structure_rows,
+            self.points + other.points,
+        )
+
+
+@dataclass(slots=True)
+class Branch:
+    """One run of the search over one model."""
+
+    model: Model
+    rates: Rates
+    front: Front[Found] = field(default_factory=Front)
+    tally: Tally = field(default_factory=Tally)
+    seen: set[Score] = field(default_factory=set)
+    tables: dict[tuple[int, int], IntArray] = field(default_factory=dict)
+
+    def sow(self) -> None:
+        """Settle the steepest walls of every place's largest boxes: a first, rough front."""
+        for place in self.roomiest_first():
+            roots = root_entries(self.model, place)
+            for corner in steepest_first(self.model.grid, BOX_SIZES[0]):
+                entries = self._bounded(roots, corner, BOX_SIZES[0])
+                if len(entries):
+                    self._probe(entries, corner, BOX_SIZES[0])
+
+    def search_place(self, place: int) -> None:
+        """Search all walls of one place."""
+        roots = root_entries(self.model, place)
+        for corner in steepest_first(self.model.grid, BOX_SIZES[0]):
+            self._box(roots, corner, 0)
+
+    def roomiest_first(self) -> list[int]:
+        """Order the places by fall space: what a roomy place offers, a tight one can't beat."""
+        reach = self.model.reach
+        widest = reach.fall_mm[1].max(axis=(1, 2))[reach.index].max(axis=(1, 2))
+        return sorted(range(len(widest)), key=lambda place: (-int(widest[place]), place))
+
+    def _box(self, entries: Entries, corner: tuple[int, int], level: int) -> None:
+        """Search one large box of a place, quarters in turn, the steepest first.
+
+        Before that the box's steepest walls are settled: what is found there rules out all
+        that costs as much anywhere in the box.
+        """
+        size, (row, column) = BOX_SIZES[level], corner
+        entries = self._bounded(entries, corner, size)
+        if not len(entries):
+            return
+        self._probe(entries, corner, size)
+        entries = self._strong(self._unbeaten(entries, size))
+        self.tally.boxes += len(entries)
+        if size <= SOLVE_FROM:
+            self._chunks(entries, level)
+            return
+        half = size // 2
+        for down, right in ((half, half), (half, 0), (0, half), (0, 0)):
+            inner = row + down, column + right
+            if inner[0] < self.model.grid[0] and inner[1] < self.model.grid[1]:
+                self._box(entries, inner, level + 1)
+
+    def _bounded(self, entries: Entries, corner: tuple[int, int], size: int) -> Entries:
+        if corner not in self.tables:
+            self.tables[corner] = box_table_cents(self.model, self.rates, *corner)
+        row, column = np.full(len(entries), corner[0]), np.full(len(entries), corner[1])
+        entries = self._unbeaten(entries.at(row, column), size)
+        where = entries.sheeting, entries.section, entries.delivered
+        bound = self.tables[corner][where] + 2 * self.model.pricer.mount_cents[entries.mount]
+        entries = self._unbeaten(entries.with_bound(np.maximum(bound, entries.bound_cents)), size)
+        return entries.take(self.model.access.passes(entries))
+
+    def _probe(self, entries: Entries, corner: tuple[int, int], size: int) -> None:
+        """Settle the steepest grid point of the box, for each mounting its own."""
+        (row, column), number = corner, self.model.mounting(entries)
+        mountings, inverse = np.unique(number, return_inverse=True)
+        boxes = self.model.reach.angle_mdeg[1][mountings, row : row + size, column : column + size]
+        steepest = boxes.reshape(len(mountings), -1).argmax(axis=1)
+        down, right = np.divmod(steepest, boxes.shape[2])
+        entries = entries.at(row + down[inverse], column + right[inverse])
+        entries = self._fitting(self._cheap_bound(self._unbeaten(entries, 1), 1))
+        entries = entries.take(np.argsort(entries.bound_cents, kind="stable"))
+        start, taken = 0, FIRST_CHUNK
+        while start < len(entries):
+            part = entries.take(np.arange(start, min(start + taken, len(entries))))
+            part = self._solved_bound(self._strong(self._unbeaten(part, 1)), 1)
+            if len(part):
+                self._settle(part)
+            start, taken = start + taken, min(2 * taken, CHUNK)
+
+    def _chunks(self, entries: Entries, level: int) -> None:
+        """Go down to single points, a few entries of least bound at a time.
+
+        The first chunks find designs that rule out most of what the later ones hold.
+        """
+        entries = entries.take(np.argsort(entries.bound_cents, kind="stable"))
+        for start in range(0, len(entries), CHUNK):
+            part = entries.take(np.arange(start, min(start + CHUNK, len(entries))))
+            self._quarter(part, level)
+
+    def _quarter(self, entries: Entries, level: int) -> None:
+        size = BOX_SIZES[level]
+        entries = self._unbeaten(entries, size)
+        if size == 1:
+            entries = self._fitting(entries)
+        entries = self._solved_bound(entries, size)
+        if not len(entries):
+            return
+        if size == 1:
+            self._settle(entries)
+            return
+        inner = children(entries, size, self.model.grid)
+        half = size // 2
+        inner = self._strong(self._cheap_bound(self._unbeaten(inner, half), half))
+        self.tally.boxes += len(inner)
+        if len(inner):
+            self._chunks(inner, level + 1)
+
+    def _cheap_bound(self, entries: Entries, size: int) -> Entries:
+        entries = entries.take(self.model.access.passes(entries))
+        entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries))
+        return self._unbeaten(entries, size)
+
+    def _solved_bound(self, entries: Entries, size: int) -> Entries:
+        if not len(entries):
+            return entries
+        entries = entries.with_bound(solved_bound_cents(self.model, entries, size))
+        return self._unbeaten(entries, size)
+
+    def _unbeaten(self, entries: Entries, size: int) -> Entries:
+        reach, number = self.model.reach, self.model.mounting(entries)
+        where = number, entries.row // size, entries.column // size
+        angle = reach.angle_mdeg[size][where].astype(np.int64)
+        fall = reach.fall_mm[size][where].astype(np.int64)
+        best = self.front.least_cost_cents(angle, fall)
+        alive = (angle >= 0) & (entries.bound_cents < best)
+        return entries.take(alive & (entries.bound_cents < UNAVAILABLE_CENTS))
+
+    def _strong(self, entries: Entries) -> Entries:
+        """Keep entries whose structure holds at the least corner with the most mounts."""
+        most = np.full(len(entries), max(MOUNT_COUNTS), dtype=np.int64)
+        studs = self.model.sheetings.studs[entries.sheeting]
+        return entries.take(self._holds(entries, np.minimum(most, studs)))
+
+    def _holds(self, entries: Entries, mounts: IntArray) -> BoolArray:
+        self.tally.structure_rows += len(entries)
+        parts = [
+            worst_use(self.model.tables, self.model.batch(part, mounts[start : start + 65536])) <= 1
+            for start in range(0, len(entries), 65536)
+            for part in [entries.take(slice(start, start + 65536))]  # type: ignore[arg-type]
+        ]
+        return np.concatenate(parts) if parts else np.zeros(0, dtype=np.bool_)
+
+    def _settle(self, entries: Entries) -> None:
+        """Solve single grid points that fit the room, in the order of their bounds."""
+        order = np.lexsort((entries.row, entries.sheeting, entries.section, entries.bound_cents))
+        entries = entries.take(order)
+        mounts = self._fewest_mounts(entries)
+        for n in np.flatnonzero(mounts).tolist():
+            entry = entries.take(np.array([n]))
+            if len(self._unbeaten(entry, 1)):
+                self._offer(entry, int(mounts[n]))
+
+    def _fitting(self, entries: Entries) -> Entries:
+        return entries.take(fits_with_depth(self.model, entries)) if len(entries) else entries
+
+    def _fewest_mounts(self, entries: Entries) -> IntArray:
+        """Return the least number of mounts that holds, 0 where none does."""
+        fewest = np.zeros(len(entries), dtype=np.int64)
+        studs = self.model.sheetings.studs[entries.sheeting]
+        for mounts in MOUNT_COUNTS:
+            open_rows = np.flatnonzero((fewest == 0) & (studs >= mounts))
+            counts = np.full(len(open_rows), mounts, dtype=np.int64)
+            holds = self._holds(entries.take(open_rows), counts)
+            fewest[open_rows[holds]] = mounts
+        return fewest
+
+    def _offer(self, entry: Entries, mounts: int) -> None:
+        model = self.model
+        self.tally.points += 1
+        found, cost = solve_point(model, entry, mounts)
+        if found is None:
+            return
+        where = int(model.mounting(entry)[0]), int(entry.row[0]), int(entry.column[0])
+        score = Score(
+            cost,
+            int(model.reach.angle_mdeg[1][where]),
+            int(model.reach.fall_mm[1][where]),
+        )
+        self.seen.add(score)
+        self.front.offer(score, found)
+
+
+def solve_point(model: Model, entry: Entries, mounts: int) -> tuple[Found | None, int]:
+    """Return one grid point's cheapest design and its exact cost [cents]."""
+    space = model.space
+    sheeting, section = int(entry.sheeting[0]), int(entry.section[0])
+    board, kicker = int(space.boards_mm[entry.row[0]]), int(space.kickers_mm[entry.column[0]])
+    delivered = bool(entry.delivered[0])
+    lengths = (board, kicker, space.width_mm)
+    sheets = model.exact.sheets(space.sheetings[sheeting], model.kickers[sheeting], lengths)
+    bars = frame_cost_cents(model, sheeting, section, delivered, board, kicker)
+    if sheets is None or bars is None:
+        return None, UNAVAILABLE_CENTS
+    small = model.pricer.cost_cents(
+        model.sheetings.family[entry.sheeting],
+        entry.section,
+        entry.mount,
+        model.counts(entry, np.array([mounts], dtype=np.int64)),
+    )
+    yard = space.market.room.yard
+    cost = sheets.cost_cents + bars + int(small[0]) + delivered * yard.delivery_price_cents
+    found = Found(
+        int(entry.place[0]),
+        int(entry.mount[0]),
+        mounts,
+        sheeting,
+        section,
+        delivered,
+        board,
+        kicker,
+        sheets,
+    )
+    return (found, cost) if cost < UNAVAILABLE_CENTS else (None, cost)
+
+
+def fits_with_depth(model: Model, entries: Entries) -> BoolArray:
+    """Return which walls of one place fit the room with the frame's depth behind the face."""
+    space = model.space
+    market = space.market
+    families = model.sheetings.family[entries.sheeting]
+    sheet = np.array([f.thickness_mm for f in market.families])[families]
+    depth = sheet + np.array([s.depth_mm for s in market.sections])[entries.section]
+    columns = (entries.mount, sheet, depth, entries.row, entries.column)
+    sizes = tuple(int(column.max()) + 1 for column in columns)
+    keys, inverse = np.unique(np.ravel_multi_index(columns, sizes), return_inverse=True)
+    mount, sheet, depth, row, column = np.unravel_index(keys, sizes)
+    place = int(entries.place[0])
+    walls = stand(
+        place, hanging(space, place, mount, sheet), space.boards_mm[row], space.kickers_mm[column]
+    )
+    return np.asarray(room_fit(space, walls, depth).fits[inverse])
+
+
+def steepest_first(grid: tuple[int, int], size: int) -> list[tuple[int, int]]:
+    """Return the least corners of the boxes that cover a grid, longest boards first."""
+    boxes = [(r, c) for r in range(0, grid[0], size) for c in range(0, grid[1], size)]
+    return sorted(boxes, key=lambda box: (-(box[0] + box[1]), box))
+
+
+def root_entries(model: Model, place: int) -> Entries:
+    """Return every family of a place once, on the box that holds the whole grid."""
+    space = model.space
+    sizes = (
+        1,
+        len(space.market.catalog.mounts),
+        len(space.sheetings),
+        len(space.market.sections),
+        2 if _delivery_matters(model) else 1,
+    )
+    columns = [axis.ravel() for axis in np.indices(sizes, dtype=np.int64)]
+    zero = np.zeros(len(columns[0]), dtype=np.int64)
+    _, mount, sheeting, section, delivered = columns
+    entries = Entries(zero + place, mount, sheeting, section, delivered, zero, zero, zero)
+    makeable = model.frames.makeable[entries.sheeting, entries.section]
+    return entries.take(makeable & model.hangs[entries.mount, entries.sheeting, entries.section])
+
+
+def _delivery_matters(model: Model) -> bool:
+    return model.space.market.room.yard.vehicle_max_mm is not None

@@ -1,0 +1,263 @@
+"""The search's answer as one plain document: what designs.json holds and the report reads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from steepwright.catalog.types import Catalog
+from steepwright.findings import Finding
+from steepwright.geometry import hold_positions, people_needed, wall_y_range_mm
+from steepwright.geometry.layout import mount_centres
+from steepwright.optimise.access import sheet_mass_kg
+from steepwright.optimise.evaluate import (
+    Priced,
+    Workshop,
+    check_all,
+    mass_kg,
+    price,
+    stance,
+    stud_positions_mm,
+)
+from steepwright.optimise.fold import parked_document
+from steepwright.optimise.space import Space
+from steepwright.pricing.wall import Wall, columns_of, rows_of
+from steepwright.room.types import Room
+from steepwright.structure import Check
+
+Document = dict[str, Any]
+
+FORMAT = "steepwright designs 1"
+
+CAUTIONS = (
+    "This is a plan, not an approval. A wall that is built or hung wrong can injure or kill.",
+    "Local codes, the building's owner and a licensed structural engineer come first.",
+    (
+        "Have the ceiling beam looked at by someone qualified before anything hangs from it; while"
+        " its grade or its load is unknown the design is not settled."
+    ),
+    "Keep the fall area clear and padded; check screws, mounts and lines before every session.",
+)
+
+
+def room_document(room: Room) -> Document:
+    """Return the room as plain data."""
+    plain: Document = _plain(asdict(room))
+    plain.pop("findings")
+    plain["file"] = Path(room.file).name
+    return plain
+
+
+def catalog_document(catalog: Catalog) -> Document:
+    """Return what identifies the price list."""
+    return {
+        "name": catalog.name,
+        "currency": catalog.currency,
+        "date": catalog.date,
+        "note": catalog.note,
+    }
+
+
+def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
+    """Return one design in full.
+
+    Raises
+    ------
+    ValueError
+        When the wall can't be cut from what is on offer.
+    """
+    priced = price(shop, wall)
+    if priced is None:
+        message = "this wall can't be cut from the sheets and bars on offer"
+        raise ValueError(message)
+    results = check_all(shop, wall)
+    document = _choice(shop, wall, name)
+    document |= _place(shop, wall)
+    document |= _layout(shop, wall)
+    document |= _purchase(priced)
+    document["mass_kg"] = round(mass_kg(shop, wall), 1)
+    document["pieces"] = _pieces(shop, wall, priced)
+    document |= _checks(results)
+    return document
+
+
+def _choice(shop: Workshop, wall: Wall, name: str) -> Document:
+    return {
+        "id": name,
+        "board_mm": wall.board_mm,
+        "kicker_mm": wall.kicker_mm,
+        "width_mm": wall.width_mm,
+        "beam": shop.space.market.room.beams[wall.beam].name,
+        "facing": wall.facing,
+        "columns": wall.split.columns,
+        "rows": wall.split.rows,
+        "sheet": wall.sheet.label,
+        "sheet_kind": wall.sheet.kind,
+        "sheet_thickness_mm": wall.sheet.thickness_mm,
+        "grain": wall.grain,
+        "kicker_sheet": wall.kicker_sheet.label if wall.kicker_mm else "",
+        "stud": wall.section.label,
+        "stud_mm": [wall.section.width_mm, wall.section.depth_mm],
+        "stud_count": wall.stud_count,
+        "mount": wall.mount.name,
+        "mount_count": wall.mount_count,
+        "delivered": wall.delivered,
+    }
+
+
+def _place(shop: Workshop, wall: Wall) -> Document:
+    room = shop.space.market.room
+    y0, y1 = wall_y_range_mm(room, wall.width_mm)
+    return asdict(stance(shop, wall)) | {
+        "x_pivot_mm": room.beams[wall.beam].x_mm,
+        "pivot_height_mm": int(np.asarray(shop.standing(wall).hanging.pivot_height_mm)),
+        "y_mm": [round(float(y0)), round(float(y1))],
+        "climbable_mm": wall.board_mm + wall.kicker_mm,
+        "parked": _parked(shop, wall) if room.wall.fold_up else None,
+    }
+
+
+def _parked(shop: Workshop, wall: Wall) -> Document:
+    deep = float(wall.sheet.thickness_mm + wall.section.depth_mm)
+    y_mm = wall_y_range_mm(shop.space.market.room, wall.width_mm)
+    return parked_document(shop.space, shop.standing(wall), deep, y_mm)
+
+
+def _layout(shop: Workshop, wall: Wall) -> Document:
+    market = shop.space.market
+    columns = columns_of(wall.split, wall.width_mm, market.limits)
+    rows = rows_of(wall.split, wall.board_mm, market.limits)
+    assert columns is not None
+    assert rows is not None
+    centres = stud_positions_mm(shop, wall)
+    free, blocked = hold_positions(
+        columns,
+        rows,
+        centres,
+        wall.section.width_mm,
+        market.room.wall.hold_spacing_mm,
+        market.catalog.materials.factors["hold_clear_mm"],
+    )
+    return {
+        "column_widths_mm": list(columns),
+        "row_lengths_mm": list(rows),
+        "stud_centres_mm": [round(c, 1) for c in centres],
+        "mount_centres_mm": [round(c, 1) for c in mount_centres(centres, wall.mount_count)],
+        "hold_positions": len(free),
+        "holds": {
+            "free_mm": [[round(y), round(u)] for y, u in free],
+            "blocked_mm": [[round(y), round(u)] for y, u in blocked],
+        },
+    }
+
+
+def _purchase(priced: Priced) -> Document:
+    sheets = [
+        {
+            "sku": layout.sku,
+            "length_mm": layout.length_mm,
+            "width_mm": layout.width_mm,
+            "kerf_mm": layout.kerf_mm,
+            "parts": [asdict(part) for part in layout.parts],
+            "cuts": [_plain(asdict(cut)) for cut in layout.cuts],
+        }
+        for plan in priced.sheet_plans
+        for layout in plan.layouts
+    ]
+    timber = [
+        {
+            "sku": layout.sku,
+            "stock_mm": layout.stock_mm,
+            "kerf_mm": layout.kerf_mm,
+            "pieces_mm": [length for _, length in layout.pieces],
+            "pieces": [name for name, _ in layout.pieces],
+        }
+        for layout in priced.bar_plan.layouts
+    ]
+    bill = [asdict(line) | {"amount_cents": line.amount_cents} for line in priced.bill]
+    return {
+        "cost_cents": priced.cost_cents,
+        "bill": bill,
+        "cut_plan": {"sheets": sheets, "timber": timber},
+    }
+
+
+def _pieces(shop: Workshop, wall: Wall, priced: Priced) -> list[Document]:
+    market = shop.space.market
+    access, factors = market.room.access, market.catalog.materials.factors
+    rho = market.catalog.materials.timber_classes[wall.section.strength_class].rho_mean_kg_m3
+    section_m2 = wall.section.width_mm * wall.section.depth_mm * 1e-6
+    rows: dict[tuple[str, str, int, int, int], list[float]] = {}
+    families = (wall.sheet, wall.kicker_sheet)
+    for plan, family in zip(priced.sheet_plans, families, strict=False):
+        index = market.families.index(family)
+        for layout in plan.layouts:
+            for part in layout.parts:
+                long, short = max(part.length_mm, part.width_mm), min(part.length_mm, part.width_mm)
+                mass = sheet_mass_kg(shop.space, index, long, short)
+                key = ("sheet", part.name, long, short, family.thickness_mm)
+                rows.setdefault(key, []).append(mass)
+    for bar in priced.bar_plan.layouts:
+        for piece, length in bar.pieces:
+            key = ("timber", piece, length, wall.section.depth_mm, wall.section.width_mm)
+            rows.setdefault(key, []).append(section_m2 * length * 1e-3 * rho)
+    return [
+        {
+            "name": name,
+            "kind": kind,
+            "length_mm": length,
+            "width_mm": width,
+            "thickness_mm": thickness,
+            "count": len(masses),
+            "mass_kg": round(masses[0], 1),
+            "people": people_needed(masses[0], access, factors),
+        }
+        for (kind, name, length, width, thickness), masses in sorted(rows.items())
+    ]
+
+
+def _checks(results: Sequence[Check]) -> Document:
+    worst = max(results, key=lambda check: check.use)
+    rows = [
+        asdict(check)
+        | {
+            "demand": float(f"{check.demand:.6g}"),
+            "capacity": float(f"{check.capacity:.6g}"),
+            "use": float(f"{check.use:.4g}"),
+        }
+        for check in results
+    ]
+    return {
+        "checks": rows,
+        "governing_check": worst.name,
+        "settled": all(check.settled for check in results),
+    }
+
+
+def document_head(
+    space: Space, assumptions: Sequence[str], findings: Sequence[Finding], wishes: Mapping[str, Any]
+) -> Document:
+    """Return the part of the document that comes before the designs."""
+    catalog = space.market.catalog
+    return {
+        "format": FORMAT,
+        "room": room_document(space.market.room),
+        "catalog": catalog_document(catalog),
+        "currency": catalog.currency,
+        "cautions": list(CAUTIONS),
+        "assumptions": list(assumptions),
+        "findings": [finding.as_dict() for finding in findings],
+        **wishes,
+    }
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _plain(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(item) for item in value]
+    return value

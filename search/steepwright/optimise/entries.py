@@ -1,0 +1,90 @@
+"""Rows of the branch and bound: one choice of everything that is not a length, on one box."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+
+import numpy as np
+import numpy.typing as npt
+
+IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Entries:
+    """Columns of equal length.
+
+    Attributes
+    ----------
+    place, mount, sheeting, section
+        Indices into the space's places, the catalogue's mounts, the space's sheetings and the
+        market's sections.
+    delivered
+        1 when delivery is paid for.
+    row, column
+        Grid indices of the box's least corner (board length, kicker).
+    bound_cents
+        A proven lower bound of the cost anywhere in the box [cents].
+    """
+
+    place: IntArray
+    mount: IntArray
+    sheeting: IntArray
+    section: IntArray
+    delivered: IntArray
+    row: IntArray
+    column: IntArray
+    bound_cents: IntArray
+
+    def __len__(self) -> int:
+        """Return the number of rows."""
+        return len(self.place)
+
+    def take(self, index: IntArray | BoolArray) -> Entries:
+        """Return the rows picked by an index or a mask."""
+        return Entries(*(getattr(self, field.name)[index] for field in fields(self)))
+
+    def with_bound(self, bound_cents: IntArray) -> Entries:
+        """Return the rows with new lower bounds."""
+        return Entries(
+            self.place,
+            self.mount,
+            self.sheeting,
+            self.section,
+            self.delivered,
+            self.row,
+            self.column,
+            bound_cents,
+        )
+
+    def at(self, row: IntArray, column: IntArray) -> Entries:
+        """Return the rows with other boxes."""
+        return Entries(
+            self.place,
+            self.mount,
+            self.sheeting,
+            self.section,
+            self.delivered,
+            row,
+            column,
+            self.bound_cents,
+        )
+
+
+def joined(parts: list[Entries]) -> Entries:
+    """Return several tables under one another."""
+    return Entries(
+        *(np.concatenate([getattr(p, field.name) for p in parts]) for field in fields(Entries))
+    )
+
+
+def children(entries: Entries, size: int, shape: tuple[int, int]) -> Entries:
+    """Split every box of `size` cells a side into its quarters that lie on the grid."""
+    half = size // 2
+    parts = []
+    for down, right in ((0, 0), (0, half), (half, 0), (half, half)):
+        row, column = entries.row + down, entries.column + right
+        inside = (row < shape[0]) & (column < shape[1])
+        parts.append(entries.at(row, column).take(inside))
+    return joined(parts)

@@ -1,0 +1,191 @@
+"""One wall worked out in full, by the plain road: parts, plans, bill, checks, place in the room.
+
+The search's front, the widening of walls and `assess` all end here.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from steepwright.cutting.records import BarPlan, SheetPlan
+from steepwright.geometry.layout import largest_bay_mm, stud_centres
+from steepwright.optimise.exact import ExactCosts, SheetChoice
+from steepwright.optimise.reach import room_fit
+from steepwright.optimise.space import Sheeting, Space
+from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
+from steepwright.pricing.bill import BillLine, counts_of, make_bill
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS, HardwarePricer
+from steepwright.pricing.wall import Wall, columns_of, frame_shape, rows_of
+from steepwright.structure import Batch, Check, Tables, checks, self_mass, worst_use
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """A wall's exact cost [cents] and the plans behind it."""
+
+    cost_cents: int
+    sheet_plans: tuple[SheetPlan, ...]
+    bar_plan: BarPlan
+    bill: tuple[BillLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Workshop:
+    """The tools that evaluating needs; all are read-only but for the solvers' memory."""
+
+    space: Space
+    pricer: HardwarePricer
+    tables: Tables
+    exact: ExactCosts
+
+    def place_index(self, wall: Wall) -> int:
+        """Return the number of the wall's place."""
+        return self.space.places.index((wall.beam, wall.facing))
+
+    def sheeting(self, wall: Wall) -> Sheeting:
+        """Return the wall's way to make the board."""
+        family = self.space.market.families.index(wall.sheet)
+        return Sheeting(family, wall.grain, wall.split, wall.bays)
+
+    def standing(self, wall: Wall) -> Standing:
+        """Return the wall as it stands in the room."""
+        mount = self.space.market.catalog.mounts.index(wall.mount)
+        place = self.place_index(wall)
+        hangs = hanging(self.space, place, mount, wall.sheet.thickness_mm)
+        return stand(place, hangs, [float(wall.board_mm)], [float(wall.kicker_mm)])
+
+
+def batch_of(shop: Workshop, wall: Wall) -> Batch:
+    """Return the wall as a structural batch of one row.
+
+    Raises
+    ------
+    ValueError
+        When the split can't be made at this size.
+    """
+    market = shop.space.market
+    columns = columns_of(wall.split, wall.width_mm, market.limits)
+    rows = rows_of(wall.split, wall.board_mm, market.limits)
+    if columns is None or rows is None:
+        message = "the board can't be divided like this: a piece would be too small"
+        raise ValueError(message)
+    bay = largest_bay_mm(columns, wall.bays, wall.section.width_mm)
+    angle = float(shop.standing(wall).angle[0])
+
+    def whole(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+        return np.array([value], dtype=np.int64)
+
+    def real(value: float) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+        return np.array([value], dtype=np.float64)
+
+    return Batch(
+        beam=whole(wall.beam),
+        sheet=whole(market.families.index(wall.sheet)),
+        timber=whole(market.sections.index(wall.section)),
+        mount=whole(market.catalog.mounts.index(wall.mount)),
+        stud_count=whole(wall.stud_count),
+        mount_count=whole(wall.mount_count),
+        columns=whole(wall.split.columns),
+        rows=whole(wall.split.rows),
+        bay_mm=real(bay),
+        seam_mm=real(rows[0] if len(rows) > 1 else 0.0),
+        grain_across=np.array([wall.grain == "across"]),
+        board_mm=real(wall.board_mm),
+        kicker_mm=real(wall.kicker_mm),
+        width_mm=real(wall.width_mm),
+        angle_rad=real(angle),
+    )
+
+
+def price(shop: Workshop, wall: Wall) -> Priced | None:
+    """Return the wall's exact cost with plans and bill, None when it can't be cut or bought."""
+    market = shop.space.market
+    family = market.families.index(wall.kicker_sheet)
+    section = market.sections.index(wall.section)
+    columns = columns_of(wall.split, wall.width_mm, market.limits)
+    sheeting, lengths = shop.sheeting(wall), (wall.board_mm, wall.kicker_mm, wall.width_mm)
+    if columns is None or shop.exact.parts(sheeting, lengths) is None:
+        return None
+    shape = frame_shape(wall, columns)
+    if shop.exact.bars(shape, section, wall.delivered) is None:
+        return None
+    sheet_plans = shop.exact.plans(sheeting, SheetChoice(0, family), lengths)
+    bar_plan = shop.exact.bar_plan(shape, section, wall.delivered)
+    if sheet_plans is None or bar_plan is None:
+        return None
+    small = shop.pricer.cost_cents(
+        np.array([sheeting.family]),
+        np.array([section]),
+        np.array([market.catalog.mounts.index(wall.mount)]),
+        counts_of(wall),
+    )
+    if int(small[0]) >= UNAVAILABLE_CENTS:
+        return None
+    bill = make_bill(market, shop.pricer, wall, sheet_plans, bar_plan)
+    return Priced(sum(line.amount_cents for line in bill), sheet_plans, bar_plan, bill)
+
+
+def cost_cents(shop: Workshop, wall: Wall) -> int:
+    """Return the wall's exact cost [cents]; `UNAVAILABLE_CENTS` when it can't be had."""
+    priced = price(shop, wall)
+    return UNAVAILABLE_CENTS if priced is None else priced.cost_cents
+
+
+def holds(shop: Workshop, wall: Wall) -> bool:
+    """Return whether every structural check passes."""
+    return bool(worst_use(shop.tables, batch_of(shop, wall))[0] <= 1)
+
+
+def check_all(shop: Workshop, wall: Wall) -> tuple[Check, ...]:
+    """Return every structural check of the wall."""
+    return checks(shop.tables, batch_of(shop, wall))
+
+
+def mass_kg(shop: Workshop, wall: Wall) -> float:
+    """Return the finished wall's mass [kg]."""
+    return float(self_mass(shop.tables, batch_of(shop, wall))[0])
+
+
+def fits_room(shop: Workshop, wall: Wall) -> bool:
+    """Return whether the wall, its frame's depth included, fits the room and the asked angles."""
+    walls = shop.standing(wall)
+    deep = wall.sheet.thickness_mm + wall.section.depth_mm
+    return bool(room_fit(shop.space, walls, float(deep), wall.width_mm).fits[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Stance:
+    """Where the wall stands: whole mm along the room, angle in degrees to three decimals."""
+
+    angle_deg: float
+    fall_space_mm: int
+    floor_run_mm: int
+    x_foot_mm: int
+    x_lip_mm: int
+    lip_height_mm: int
+
+
+def stance(shop: Workshop, wall: Wall) -> Stance:
+    """Return where the wall stands in the room."""
+    walls = shop.standing(wall)
+    fall = room_fit(shop.space, walls, None, wall.width_mm).fall_mm
+    foot, lip = plan_positions_mm(shop.space, walls)
+    angle = float(walls.angle[0])
+    return Stance(
+        angle_deg=int(angle_mdeg(walls.angle)[0]) / 1000,
+        fall_space_mm=int(fall[0]),
+        floor_run_mm=round(wall.board_mm * math.sin(angle)),
+        x_foot_mm=round(float(foot[0])),
+        x_lip_mm=round(float(lip[0])),
+        lip_height_mm=round(wall.kicker_mm + wall.board_mm * math.cos(angle)),
+    )
+
+
+def stud_positions_mm(shop: Workshop, wall: Wall) -> tuple[float, ...]:
+    """Return the studs' middle lines [mm] from the wall's left edge."""
+    columns = columns_of(wall.split, wall.width_mm, shop.space.market.limits)
+    assert columns is not None
+    return stud_centres(columns, wall.bays, wall.section.width_mm)

@@ -1,0 +1,196 @@
+"""Exact costs of one wall's sheets and bars, memoised by what they depend on."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+from steepwright.cutting import (
+    bar_cost_cents,
+    cut_bars,
+    cut_sheets,
+    sheet_bound_cents,
+    sheet_cost_cents,
+)
+from steepwright.cutting.records import BarPlan, Grain, SheetPart, SheetPlan
+from steepwright.geometry.layout import FrameShape
+from steepwright.optimise.space import Sheeting, Space
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS
+from steepwright.pricing.wall import (
+    bar_parts,
+    board_parts,
+    columns_of,
+    kicker_parts,
+    rows_of,
+)
+
+PartRange = tuple[tuple[int, int], tuple[int, int], Grain]
+"""A piece's least and greatest (length, width) [mm] and its grain need."""
+
+Lengths = tuple[int, int, int]
+"""Board, kicker and width [mm]."""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetChoice:
+    """The cheapest way to make board and kicker: total and the kicker's family (index)."""
+
+    cost_cents: int
+    kicker_family: int
+
+
+@dataclass(slots=True)
+class ExactCosts:
+    """Asks the cutting solvers and remembers their answers; the answers don't depend on order."""
+
+    space: Space
+    sheet_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths], SheetChoice | None] = field(
+        default_factory=dict
+    )
+    bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths], int] = field(
+        default_factory=dict
+    )
+
+    def sheets(
+        self, sheeting: Sheeting, kickers: tuple[int, ...], lengths: Lengths
+    ) -> SheetChoice | None:
+        """Return the cheapest sheets for board and kicker, None when they can't be cut.
+
+        `kickers` are the families other than the board's that may make the kicker.
+        """
+        key = (sheeting, kickers, lengths)
+        if key not in self.sheet_memo:
+            self.sheet_memo[key] = self._sheets(sheeting, kickers, lengths)
+        return self.sheet_memo[key]
+
+    def _sheets(
+        self, sheeting: Sheeting, kickers: tuple[int, ...], lengths: Lengths
+    ) -> SheetChoice | None:
+        parts = self.parts(sheeting, lengths)
+        if parts is None:
+            return None
+        board, kicker = parts
+        options = []
+        together = self._cost(sheeting.family, board + kicker)
+        if together is not None:
+            options.append(SheetChoice(together, sheeting.family))
+        alone = self._cost(sheeting.family, board) if kicker else None
+        if alone is not None:
+            strips = [(self._cost(family, kicker), family) for family in kickers]
+            options += [SheetChoice(alone + c, family) for c, family in strips if c is not None]
+        return min(options, key=lambda o: (o.cost_cents, o.kicker_family), default=None)
+
+    def _cost(self, family: int, parts: tuple[SheetPart, ...]) -> int | None:
+        market = self.space.market
+        return sheet_cost_cents(parts, market.sheet_stock[family], market.kerf_mm)
+
+    def _plan(self, family: int, parts: tuple[SheetPart, ...]) -> SheetPlan | None:
+        market = self.space.market
+        return cut_sheets(parts, market.sheet_stock[family], market.kerf_mm)
+
+    def parts(
+        self, sheeting: Sheeting, lengths: Lengths
+    ) -> tuple[tuple[SheetPart, ...], tuple[SheetPart, ...]] | None:
+        """Return the board's and the kicker's pieces; None when the split can't be made."""
+        limits = self.space.market.limits
+        board_mm, kicker_mm, width_mm = lengths
+        columns = columns_of(sheeting.split, width_mm, limits)
+        rows = rows_of(sheeting.split, board_mm, limits)
+        if columns is None or rows is None:
+            return None
+        return board_parts(rows, columns, sheeting.grain), kicker_parts(kicker_mm, columns)
+
+    def plans(
+        self, sheeting: Sheeting, choice: SheetChoice, lengths: Lengths
+    ) -> tuple[SheetPlan, ...] | None:
+        """Return a choice's cut plans (board and kicker may be apart), None if impossible."""
+        parts = self.parts(sheeting, lengths)
+        assert parts is not None
+        groups = [(sheeting.family, parts[0] + parts[1])]
+        if parts[1] and choice.kicker_family != sheeting.family:
+            groups = [(sheeting.family, parts[0]), (choice.kicker_family, parts[1])]
+        plans = [self._plan(family, group) for family, group in groups]
+        made = tuple(plan for plan in plans if plan is not None)
+        return made if len(made) == len(plans) else None
+
+    def bars(self, shape: FrameShape, section: int, delivered: bool) -> int | None:
+        """Return the exact cost of the frame's bars [cents], None when they can't be cut."""
+        market = self.space.market
+        parts = bar_parts(shape, market.limits)
+        stock = market.bar_stock(market.sections[section], delivered)
+        if parts is None or not stock:
+            return None
+        return bar_cost_cents(parts, stock, market.kerf_mm)
+
+    def bar_plan(self, shape: FrameShape, section: int, delivered: bool) -> BarPlan | None:
+        """Return the cut plan of the frame's bars."""
+        market = self.space.market
+        parts = bar_parts(shape, market.limits)
+        stock = market.bar_stock(market.sections[section], delivered)
+        return cut_bars(parts, stock, market.kerf_mm) if parts is not None else None
+
+    def sheet_bound(
+        self, sheeting: Sheeting, kickers: tuple[int, ...], least: Lengths, most: Lengths
+    ) -> int:
+        """Return a lower bound [cents] of the sheets' cost for all lengths between two corners.
+
+        `UNAVAILABLE_CENTS` when not even the least lengths can be cut.
+        """
+        key = (sheeting, kickers, least, most)
+        known = self.bound_memo.get(key)
+        if known is None:
+            known = self._sheet_bound(sheeting, kickers, least, most)
+            self.bound_memo[key] = known
+        return known
+
+    def _sheet_bound(
+        self, sheeting: Sheeting, kickers: tuple[int, ...], least: Lengths, most: Lengths
+    ) -> int:
+        corners = self._corners(sheeting, least, most)
+        if corners is None:
+            return UNAVAILABLE_CENTS
+        board, kicker = corners
+        together = self._bound(sheeting.family, board + kicker)
+        if not kicker:
+            return together
+        alone = self._bound(sheeting.family, board)
+        return min([together, *(alone + self._bound(family, kicker) for family in kickers)])
+
+    def _corners(
+        self, sheeting: Sheeting, least: Lengths, most: Lengths
+    ) -> tuple[list[PartRange], list[PartRange]] | None:
+        """Pair the pieces at both corners; None when the split can't be made anywhere between.
+
+        A rest that is too small at the least corner counts as the least piece allowed. The
+        kicker is left out when the box holds walls without one: that only lowers the bound.
+        """
+        limits = self.space.market.limits
+        split = sheeting.split
+        rows_high = rows_of(split, most[0], limits)
+        columns = columns_of(split, least[2], limits)
+        if rows_high is None or columns is None:
+            return None
+        rows_low = rows_of(split, least[0], limits)
+        if rows_low is None:
+            full = (split.full_row_mm,) * (split.rows - 1)
+            rows_low = (
+                (*full, limits.min_piece_mm) if full[0] else (limits.min_piece_mm,) * split.rows
+            )
+        need: Grain = "width" if sheeting.grain == "across" else "any"
+        board = [
+            ((low, width), (high, width), need)
+            for low, high in zip(rows_low, rows_high, strict=True)
+            for width in columns
+        ]
+        kicker: list[PartRange] = []
+        if least[1]:
+            kicker = [((width, least[1]), (width, most[1]), "any") for width in columns]
+        return board, kicker
+
+    def _bound(self, family: int, ranges: list[PartRange]) -> int:
+        market = self.space.market
+        counts = Counter(ranges)
+        low = tuple(SheetPart("", *part[0], part[2], n) for part, n in sorted(counts.items()))
+        high = tuple(SheetPart("", *part[1], part[2], n) for part, n in sorted(counts.items()))
+        cents = sheet_bound_cents(low, high, market.sheet_stock[family], market.kerf_mm)
+        return UNAVAILABLE_CENTS if cents is None else cents

@@ -1,0 +1,101 @@
+"""Folding walls up under the ceiling: whether the sweep is clear and where the board parks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.geometry import HungBoard, park, standing_clear_mm, sweep_clear_mm
+from steepwright.optimise.space import Space
+from steepwright.optimise.standing import Standing
+
+FloatArray = npt.NDArray[np.float64]
+YRange = tuple[npt.ArrayLike, npt.ArrayLike]
+
+
+def hung(walls: Standing, depth_mm: npt.ArrayLike) -> HungBoard:
+    """Return boards by their section about the pivot, their kickers folded onto the face.
+
+    `depth_mm` reaches from the climbing face to the back of the frame. A folded kicker is as
+    thick as its board's sheet is taken to be: what stands proud of the face is left to the
+    builder's eye and said beside the number.
+    """
+    return HungBoard(
+        board_mm=walls.board,
+        angle_rad=walls.angle,
+        pivot_height_mm=walls.hanging.pivot_height_mm,
+        setback_mm=walls.hanging.setback_mm,
+        behind_mm=walls.hanging.behind_mm,
+        depth_mm=depth_mm,
+    )
+
+
+def stands_clear(
+    space: Space, walls: Standing, depth_mm: npt.ArrayLike, y_mm: YRange
+) -> FloatArray:
+    """Return the clearance of standing boards from beams, ceiling and solids [mm].
+
+    A board whose upper back corner is below the lowest beam is clear of everything overhead;
+    the exact answer is worked out only for the others. Solids are looked at with the floor and
+    the room behind the kicker.
+    """
+    room, (beam, facing) = space.market.room, space.places[walls.place]
+    lowest = min(room.ceiling_mm, *(min(b.underside_mm) for b in room.beams))
+    hangs = walls.hanging
+    back = np.maximum(np.asarray(depth_mm) - np.asarray(hangs.behind_mm), 0)
+    rise = back * np.sin(walls.angle) + np.asarray(hangs.setback_mm) * np.cos(walls.angle)
+    clear = np.asarray(lowest - np.asarray(hangs.pivot_height_mm) - rise)
+    near = ~(clear >= 0)
+    if bool(near.any()):
+        doubtful = replace(walls, angle=np.where(near, walls.angle, np.nan))
+        board = hung(doubtful, depth_mm)
+        exact = standing_clear_mm(room, room.beams[beam], facing, board, y_mm)
+        clear = np.where(near, exact, clear)
+    return np.asarray(np.nan_to_num(clear, nan=-1.0))
+
+
+def fold_clearance_mm(
+    space: Space, walls: Standing, depth_mm: npt.ArrayLike, y_mm: YRange
+) -> FloatArray:
+    """Return the least clearance of the lift from standing to level [mm]; negative collides.
+
+    To level even where a beam or the ceiling stops the board before: then a deeper frame never
+    clears what a thinner one does not, which the search's bounds rest on.
+    """
+    room, (beam, facing) = space.market.room, space.places[walls.place]
+    level = np.full(np.shape(walls.angle), np.pi / 2)
+    board = hung(walls, depth_mm)
+    clear = sweep_clear_mm(room, room.beams[beam], facing, board, level, y_mm)
+    return np.asarray(np.nan_to_num(clear, nan=-1.0))
+
+
+def core_clears(
+    space: Space, walls: Standing, angle_rad: FloatArray, y_mm: YRange
+) -> npt.NDArray[np.bool_]:
+    """Tell for which lengths the lift of the board's core line is clear.
+
+    The line runs through the pivot from lip to foot; it lies inside every board whatever its
+    sheet and studs, so where it collides every board does. `angle_rad` is the steepest angle
+    among the boards meant: the shortest lift. NaN counts as clear.
+    """
+    line = replace(walls.hanging, behind_mm=0.0)
+    lift = fold_clearance_mm(space, replace(walls, hanging=line, angle=angle_rad), 0.0, y_mm)
+    return np.asarray((lift >= 0) | np.isnan(angle_rad))
+
+
+def parked_document(space: Space, walls: Standing, depth_mm: float, y_mm: YRange) -> dict[str, Any]:
+    """Return one wall's parked position as plain data."""
+    room, (beam, facing) = space.market.room, space.places[walls.place]
+    rest = park(room, room.beams[beam], facing, hung(walls, depth_mm), y_mm)
+    return {
+        "angle_deg": round(float(np.degrees(rest.angle_rad.ravel()[0])), 2),
+        "headroom_mm": round(float(rest.headroom_mm.ravel()[0])),
+        "x_mm": [
+            round(float(rest.x_from_mm.ravel()[0])),
+            round(float(rest.x_to_mm.ravel()[0])),
+        ],
+        "stops_at": rest.stops[int(rest.stop.ravel()[0])],
+    }

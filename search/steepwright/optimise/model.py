@@ -1,0 +1,249 @@
+"""The space as arrays: what the bounds and the structure need to look up per entry."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.geometry.layout import FrameShape, blocking_lengths, frame_bars, largest_bay_mm
+from steepwright.optimise.access import AccessTables, build_access
+from steepwright.optimise.entries import Entries
+from steepwright.optimise.exact import ExactCosts
+from steepwright.optimise.reach import Reach, build_reach
+from steepwright.optimise.space import Sheeting, Space
+from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
+from steepwright.pricing.wall import columns_of
+from steepwright.structure import Batch, Tables, build_tables
+
+IntArray = npt.NDArray[np.int64]
+FloatArray = npt.NDArray[np.float64]
+
+BOX_SIZES = (64, 32, 16, 8, 4, 2, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetingArrays:
+    """One row per sheeting.
+
+    `layout` and `frame` number what the sheets' cost and the bars' cost depend on; of the
+    sheetings that share a number the first one stands for all.
+    """
+
+    family: IntArray
+    thickness: IntArray
+    across: npt.NDArray[np.bool_]
+    columns: IntArray
+    rows: IntArray
+    full_row_mm: IntArray
+    studs: IntArray
+    layout: IntArray
+    frame: IntArray
+
+
+@dataclass(frozen=True, slots=True)
+class FrameArrays:
+    """Per sheeting and section: largest bay [mm], blocking in one seam (total [mm], pieces)."""
+
+    bay_mm: FloatArray
+    blocking_mm: IntArray
+    blocking_pieces: IntArray
+    makeable: npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """Everything that stays the same during one search.
+
+    Attributes
+    ----------
+    hangs
+        Per mount, sheeting and section: whether the frame clears its own beam.
+    section_mm
+        Narrow side of each section [mm].
+    kickers
+        Per sheeting: other families whose sheet may make the kicker.
+    """
+
+    space: Space
+    sheetings: SheetingArrays
+    frames: FrameArrays
+    hangs: npt.NDArray[np.bool_]
+    section_mm: IntArray
+    reach: Reach
+    access: AccessTables
+    pricer: HardwarePricer
+    tables: Tables
+    exact: ExactCosts
+    kickers: tuple[tuple[int, ...], ...]
+
+    @property
+    def grid(self) -> tuple[int, int]:
+        """Number of board lengths and kicker heights."""
+        return len(self.space.boards_mm), len(self.space.kickers_mm)
+
+    def mounting(self, entries: Entries) -> IntArray:
+        """Return each entry's mounting number in the reach tables."""
+        thickness = self.sheetings.thickness[entries.sheeting]
+        return self.reach.index[entries.place, entries.mount, thickness]
+
+    def counts(self, entries: Entries, mounts: IntArray | None = None) -> Counts:
+        """Return what the small parts of each entry's least corner depend on."""
+        s = self.sheetings
+        least = np.full(len(entries), 2, dtype=np.int64)
+        return Counts(
+            studs=s.studs[entries.sheeting],
+            columns=s.columns[entries.sheeting],
+            rows=s.rows[entries.sheeting],
+            mounts=least if mounts is None else mounts,
+            board_mm=self.space.boards_mm[entries.row],
+            kicker_mm=self.space.kickers_mm[entries.column],
+            width_mm=np.full(len(entries), self.space.width_mm, dtype=np.int64),
+        )
+
+    def batch(self, entries: Entries, mounts: IntArray) -> Batch:
+        """Return the structural candidates at each entry's least corner.
+
+        The angle there is raised to the least one asked for: no wall of the box is less steep.
+        """
+        s, space = self.sheetings, self.space
+        angle = self.reach.angle_rad[self.mounting(entries), entries.row, entries.column]
+        least = np.radians(space.market.room.wall.angle_deg[0])
+        board = space.boards_mm[entries.row]
+        rows = s.rows[entries.sheeting]
+        full = s.full_row_mm[entries.sheeting]
+        seam = np.where(rows > 1, np.where(full > 0, full, board / np.maximum(rows, 1)), 0.0)
+        beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
+        return Batch(
+            beam=beams[entries.place],
+            sheet=s.family[entries.sheeting],
+            timber=entries.section,
+            mount=entries.mount,
+            stud_count=s.studs[entries.sheeting],
+            mount_count=mounts,
+            columns=s.columns[entries.sheeting],
+            rows=rows,
+            bay_mm=self.frames.bay_mm[entries.sheeting, entries.section],
+            seam_mm=seam,
+            grain_across=s.across[entries.sheeting],
+            board_mm=board.astype(float),
+            kicker_mm=space.kickers_mm[entries.column].astype(float),
+            width_mm=np.full(len(entries), float(space.width_mm)),
+            angle_rad=np.fmax(angle, least),
+        )
+
+
+def build_model(space: Space) -> Model:
+    """Precompute the tables of one search."""
+    market = space.market
+    thicknesses = tuple(sorted({family.thickness_mm for family in market.families}))
+    numbers = np.array([thicknesses.index(f.thickness_mm) for f in market.families], dtype=np.int64)
+    sheetings = _sheeting_arrays(space, numbers)
+    tables = build_tables(market.catalog, market.room, market.families, market.sections)
+    return Model(
+        space=space,
+        sheetings=sheetings,
+        frames=_frame_arrays(space),
+        hangs=_hangs(space),
+        section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
+        reach=build_reach(space, thicknesses, BOX_SIZES),
+        access=build_access(space),
+        pricer=build_pricer(market, int(space.boards_mm[-1])),
+        tables=tables,
+        exact=ExactCosts(space),
+        kickers=tuple(_kicker_families(space, sheeting) for sheeting in space.sheetings),
+    )
+
+
+def _hangs(space: Space) -> npt.NDArray[np.bool_]:
+    """Tell which frames clear the underside of the beam that they hang from.
+
+    The frame's upper back corner lies `depth - behind` square to the board and `setback` along
+    it from the pivot. Turned by t from the vertical it stands
+    (depth - behind) sin t + setback cos t above the pivot, which must not exceed the mount's
+    drop: from the least angle asked for up to level when the wall folds up, otherwise at that
+    angle (each wall's own angle is looked at when it is settled).
+    """
+    market = space.market
+    wall = market.room.wall
+    drop, setback, behind = (
+        np.array([getattr(m, name) for m in market.catalog.mounts])[:, None, None]
+        for name in ("drop_mm", "setback_mm", "behind_sheet_mm")
+    )
+    depth = np.array([s.depth_mm for s in market.sections])[None, None, :]
+    back = np.maximum(depth - behind, 0) + np.zeros((1, len(space.sheetings), 1))
+    least = np.radians(wall.angle_deg[0])
+    rise = back * np.sin(least) + setback * np.cos(least)
+    if wall.fold_up:
+        turn = np.maximum(np.arctan2(back, setback), least)
+        rise = back * np.sin(turn) + setback * np.cos(turn)
+    return np.asarray(rise <= drop)
+
+
+def _kicker_families(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
+    """Other families at least as thick as the board: they bear at least what is asked of it."""
+    families = space.market.families
+    least = families[sheeting.family].thickness_mm
+    return tuple(
+        i for i, f in enumerate(families) if i != sheeting.family and f.thickness_mm >= least
+    )
+
+
+def _sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:
+    rows = space.sheetings
+    family = np.array([s.family for s in rows], dtype=np.int64)
+    return SheetingArrays(
+        family=family,
+        thickness=thickness[family],
+        across=np.array([s.grain == "across" for s in rows]),
+        columns=np.array([s.split.columns for s in rows], dtype=np.int64),
+        rows=np.array([s.split.rows for s in rows], dtype=np.int64),
+        full_row_mm=np.array([s.split.full_row_mm for s in rows], dtype=np.int64),
+        studs=np.array([s.studs for s in rows], dtype=np.int64),
+        layout=_first_of([(s.family, s.grain, s.split) for s in rows]),
+        frame=_first_of([(_columns(space, s), s.bays, s.split.rows) for s in rows]),
+    )
+
+
+def _first_of(keys: list[Hashable]) -> IntArray:
+    first: dict[Hashable, int] = {}
+    return np.array([first.setdefault(key, i) for i, key in enumerate(keys)], dtype=np.int64)
+
+
+def _columns(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
+    columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
+    assert columns is not None
+    return columns
+
+
+def _frame_arrays(space: Space) -> FrameArrays:
+    sections = space.market.sections
+    shape = (len(space.sheetings), len(sections))
+    bay = np.zeros(shape)
+    total = np.zeros(shape, dtype=np.int64)
+    pieces = np.zeros(shape, dtype=np.int64)
+    makeable = np.zeros(shape, dtype=np.bool_)
+    known: dict[tuple[object, ...], tuple[float, int, int, bool]] = {}
+    for i, sheeting in enumerate(space.sheetings):
+        columns = _columns(space, sheeting)
+        for j, section in enumerate(sections):
+            key = (columns, sheeting.bays, section.width_mm)
+            if key not in known:
+                known[key] = _frame_row(space, columns, sheeting.bays, section.width_mm)
+            bay[i, j], total[i, j], pieces[i, j], makeable[i, j] = known[key]
+    return FrameArrays(bay, total, pieces, makeable)
+
+
+def _frame_row(
+    space: Space, columns: tuple[int, ...], bays: int, stud_mm: int
+) -> tuple[float, int, int, bool]:
+    blocks = blocking_lengths(columns, bays, stud_mm)
+    shape = FrameShape(int(space.boards_mm[-1]), 0, columns, 2, bays, stud_mm)
+    return (
+        largest_bay_mm(columns, bays, stud_mm),
+        sum(length * count for length, count in blocks),
+        sum(count for _, count in blocks),
+        frame_bars(shape, space.market.limits) is not None,
+    )

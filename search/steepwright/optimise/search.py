@@ -1,0 +1,180 @@
+"""The main job: from a room and a catalogue to the complete front of walls."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from steepwright.catalog.types import Catalog
+from steepwright.errors import InfeasibleError
+from steepwright.optimise.branch import Found
+from steepwright.optimise.cloud import dominated_sample
+from steepwright.optimise.document import Document, design_document, document_head
+from steepwright.optimise.evaluate import Workshop
+from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.space import build_space
+from steepwright.optimise.why import why_nothing
+from steepwright.optimise.widen import widest_at_same_cost
+from steepwright.optimise.workers import Outcome, search_front
+from steepwright.pricing.market import build_market
+from steepwright.pricing.wall import Wall
+from steepwright.room.types import Room
+from steepwright.structure import assumptions
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+@dataclass(frozen=True)
+class Result:
+    """A finished search.
+
+    Attributes
+    ----------
+    document
+        Everything found, in the form of designs.json.
+    """
+
+    document: Document
+
+    def cheapest(self, angle_deg: float | None = None, top: int | None = None) -> list[Document]:
+        """Return the cheapest designs at or above an angle [deg], cheapest first."""
+        least = -1.0 if angle_deg is None else angle_deg
+        rows = [d for d in self.document["designs"] if d["angle_deg"] >= least]
+        return rows[:top]
+
+    @cached_property
+    def frame(self) -> pd.DataFrame:
+        """The designs as a table, one row each, without the nested lists."""
+        import pandas as pd
+
+        rows = [
+            {key: value for key, value in design.items() if not isinstance(value, list | dict)}
+            for design in self.document["designs"]
+        ]
+        return pd.DataFrame(rows)
+
+
+def silent(_: str) -> None:
+    """Report nothing."""
+
+
+def search(
+    room: Room,
+    catalog: Catalog,
+    *,
+    angle_deg: float | None = None,
+    max_cost_cents: int | None = None,
+    workers: int = 1,
+    progress: Callable[[str], None] = silent,
+) -> Result:
+    """Find every wall that no other wall beats in angle, cost and fall space at once.
+
+    Parameters
+    ----------
+    room, catalog
+        The room and the yard's offers.
+    angle_deg, max_cost_cents
+        The angle asked for [deg] and the budget [cents]; they don't narrow the front but make
+        an answer that misses them an error.
+    workers
+        Number of processes; the answer does not depend on it.
+    progress
+        Told what is going on, a sentence at a time.
+
+    Raises
+    ------
+    InfeasibleError
+        When no design satisfies the constraints; the text says which one binds and by how much.
+    """
+    market = build_market(room, catalog)
+    space = build_space(market)
+    model = build_model(space)
+    outcome = search_front(model, workers, progress)
+    if not outcome.front.members:
+        raise InfeasibleError(why_nothing(model))
+    progress("working out the front's designs")
+    document = _document(model, outcome, angle_deg, max_cost_cents)
+    _require(document, angle_deg, max_cost_cents)
+    return Result(document)
+
+
+def workshop(model: Model) -> Workshop:
+    """Return the evaluating tools of a model."""
+    return Workshop(model.space, model.pricer, model.tables, model.exact)
+
+
+def wall_of(model: Model, found: Found) -> Wall:
+    """Return the wall behind a row of the front."""
+    space = model.space
+    market = space.market
+    sheeting = space.sheetings[found.sheeting]
+    beam, facing = space.places[found.place]
+    return Wall(
+        beam=beam,
+        facing=facing,
+        sheet=market.families[sheeting.family],
+        grain=sheeting.grain,
+        split=sheeting.split,
+        bays=sheeting.bays,
+        section=market.sections[found.section],
+        mount=market.catalog.mounts[found.mount],
+        mount_count=found.mount_count,
+        kicker_sheet=market.families[found.sheets.kicker_family],
+        delivered=found.delivered,
+        board_mm=found.board_mm,
+        kicker_mm=found.kicker_mm,
+        width_mm=space.width_mm,
+    )
+
+
+def _document(
+    model: Model, outcome: Outcome, angle_deg: float | None, max_cost_cents: int | None
+) -> Document:
+    shop, space = workshop(model), model.space
+    walls = [widest_at_same_cost(shop, wall_of(model, f)) for _, f in outcome.front.sorted()]
+    designs = [design_document(shop, wall, f"W{n:02d}") for n, wall in enumerate(walls, start=1)]
+    room, catalog = space.market.room, space.market.catalog
+    wishes: dict[str, Any] = {
+        "method": "exact",
+        "complete": True,
+        "counts": {
+            "designs_in_space": space.designs,
+            "families": space.families,
+            "cells": space.cells,
+            "boxes": outcome.tally.boxes,
+            "structure_rows": outcome.tally.structure_rows,
+            "points": outcome.tally.points,
+            "front": len(designs),
+        },
+        "target_angle_deg": angle_deg,
+        "max_cost_cents": max_cost_cents,
+    }
+    head = document_head(
+        space, assumptions(model.tables), (*room.findings, *catalog.findings), wishes
+    )
+    return head | {"cloud": dominated_sample(outcome.seen), "designs": designs}
+
+
+def _require(document: Document, angle_deg: float | None, max_cost_cents: int | None) -> None:
+    designs = document["designs"]
+    steep = [d for d in designs if angle_deg is None or d["angle_deg"] >= angle_deg]
+    if not steep:
+        best = max(designs, key=lambda d: d["angle_deg"])
+        message = (
+            f"No wall reaches {angle_deg:g} degrees: the steepest that fits this room and passes"
+            f" the checks is {best['angle_deg']:.2f} degrees, {angle_deg - best['angle_deg']:.2f}"
+            f" short; there the binding check is '{best['governing_check']}'."
+        )
+        raise InfeasibleError(message)
+    cheapest = min(d["cost_cents"] for d in steep)
+    if max_cost_cents is not None and cheapest > max_cost_cents:
+        over = cheapest - max_cost_cents
+        message = (
+            f"No wall{'' if angle_deg is None else f' of {angle_deg:g} degrees'} costs at most"
+            f" {max_cost_cents / 100:.2f}: the cheapest costs {cheapest / 100:.2f}"
+            f" {document['currency']}, {over / 100:.2f} more; the budget binds."
+        )
+        raise InfeasibleError(message)

@@ -1,0 +1,151 @@
+"""The declared space of designs: every family and the grid of lengths, counted."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.catalog.families import SheetFamily
+from steepwright.geometry.layout import Split
+from steepwright.pricing.market import Market
+from steepwright.pricing.wall import GrainNeed, columns_of
+from steepwright.room.types import FACINGS, Facing, Room
+
+IntArray = npt.NDArray[np.int64]
+
+MOUNT_COUNTS = (2, 3, 4)
+"""How many mounts may carry the lip."""
+
+LEAST_STUDS, MOST_STUDS = 3, 9
+"""How many studs a frame may have."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Sheeting:
+    """How the board is made: sheet family (index), face-grain need, split and bays per column."""
+
+    family: int
+    grain: GrainNeed
+    split: Split
+    bays: int
+
+    @property
+    def studs(self) -> int:
+        """Number of studs."""
+        return self.split.columns * self.bays + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """Everything the search chooses from.
+
+    Attributes
+    ----------
+    boards_mm, kickers_mm, widths_mm
+        The grid of lengths [mm], ascending.
+    places
+        (beam index, facing) pairs.
+    sheetings
+        Ways to make the board at the least width.
+    """
+
+    market: Market
+    boards_mm: IntArray
+    kickers_mm: IntArray
+    widths_mm: IntArray
+    places: tuple[tuple[int, Facing], ...]
+    sheetings: tuple[Sheeting, ...]
+
+    @property
+    def width_mm(self) -> int:
+        """The width the search runs at: the least one, since a wider wall is never cheaper."""
+        return int(self.widths_mm[0])
+
+    @property
+    def families(self) -> int:
+        """Number of choices of everything that is not a length."""
+        market = self.market
+        return (
+            len(self.places)
+            * len(self.sheetings)
+            * len(market.sections)
+            * len(market.catalog.mounts)
+            * len(MOUNT_COUNTS)
+            * 2
+        )
+
+    @property
+    def cells(self) -> int:
+        """Number of grid points (board length x kicker x width)."""
+        return len(self.boards_mm) * len(self.kickers_mm) * len(self.widths_mm)
+
+    @property
+    def designs(self) -> int:
+        """Number of designs in the space."""
+        return self.families * self.cells
+
+
+def build_space(market: Market) -> Space:
+    """Lay out the space of a room and a market."""
+    wall = market.room.wall
+    widths = np.arange(wall.width_mm[0], wall.width_mm[1] + 1, wall.step_mm, dtype=np.int64)
+    kickers = np.arange(wall.kicker_mm[0], wall.kicker_mm[1] + 1, wall.step_mm, dtype=np.int64)
+    low, high = board_range_mm(market.room, market)
+    boards = np.arange(low, high + 1, wall.step_mm, dtype=np.int64)
+    places = tuple((beam, facing) for beam in range(len(market.room.beams)) for facing in FACINGS)
+    return Space(market, boards, kickers, widths, places, _sheetings(market, int(widths[0]), high))
+
+
+def board_range_mm(room: Room, market: Market) -> tuple[int, int]:
+    """Return the least and greatest board length [mm] that any asked angle can need.
+
+    From L = (Z - k) / cos t over all beams and mounts, widened by the mount's offsets and
+    rounded outward to the grid.
+    """
+    wall, step = room.wall, room.wall.step_mm
+    if wall.board_mm is not None:
+        return wall.board_mm
+    drops = [mount.drop_mm for mount in market.catalog.mounts]
+    slack = max(m.setback_mm + m.behind_sheet_mm for m in market.catalog.mounts) + max(
+        f.thickness_mm for f in market.families
+    )
+    highest = max(min(beam.underside_mm) for beam in room.beams) - min(drops)
+    lowest = min(min(beam.underside_mm) for beam in room.beams) - max(drops)
+    least, most = (math.radians(angle) for angle in wall.angle_deg)
+    short = (lowest - wall.kicker_mm[1]) / math.cos(least) - slack
+    long = (highest - wall.kicker_mm[0]) / math.cos(most) + slack / math.cos(most)
+    return max(step, int(short // step) * step), int(-(-long // step)) * step
+
+
+def _sheetings(market: Market, width_mm: int, longest_mm: int) -> tuple[Sheeting, ...]:
+    made: set[Sheeting] = set()
+    for index, family in enumerate(market.families):
+        if not market.board_allowed[index]:
+            continue
+        for split in _splits(market, family, width_mm, longest_mm):
+            for bays in _bays(split.columns):
+                grains: tuple[GrainNeed, ...] = ("across", "any")
+                made.update(Sheeting(index, grain, split, bays) for grain in grains)
+    return tuple(sorted(made))
+
+
+def _bays(columns: int) -> list[int]:
+    return [b for b in range(1, MOST_STUDS) if LEAST_STUDS <= columns * b + 1 <= MOST_STUDS]
+
+
+def _splits(market: Market, family: SheetFamily, width_mm: int, longest_mm: int) -> set[Split]:
+    wall = market.room.wall
+    sides = sorted({side for p in family.products for side in (p.length_mm, p.width_mm)})
+    columns: dict[tuple[int, ...], tuple[int, int]] = {}
+    for count in range(1, wall.max_columns + 1):
+        for full in [0, *sides] if count > 1 else [0]:
+            sizes = columns_of(Split(count, full, 1, 0), width_mm, market.limits)
+            if sizes is not None:
+                columns.setdefault(tuple(sorted(sizes)), (count, full))
+    rows = [(1, 0)]
+    for count in range(2, wall.max_rows + 1):
+        rows += [(count, full) for full in [0, *(s for s in sides if s < longest_mm)]]
+    return {Split(*column, *row) for column in columns.values() for row in rows}

@@ -1,0 +1,53 @@
+"""Make a wall of the front as wide as it may be at the same cost, angle and fall space."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from steepwright.optimise.access import pieces_get_in
+from steepwright.optimise.evaluate import Workshop, cost_cents, fits_room, holds, stance
+from steepwright.pricing.wall import Wall, columns_of, rows_of
+
+
+def widest_at_same_cost(shop: Workshop, wall: Wall) -> Wall:
+    """Return the widest wall of the same choices that costs no more.
+
+    Cost, checks and room only get worse with the width, save that a saw cut is saved where a
+    piece meets a sheet's side; so halving finds a width that can't be raised by one grid step
+    without cost or a failed check, which is what is promised.
+    """
+    widths = shop.space.widths_mm
+    price, fall = cost_cents(shop, wall), stance(shop, wall).fall_space_mm
+
+    def good(index: int) -> bool:
+        wider = replace(wall, width_mm=int(widths[index]))
+        return (
+            splits_well(shop, wider)
+            and fits_room(shop, wider)
+            and stance(shop, wider).fall_space_mm >= fall
+            and holds(shop, wider)
+            and cost_cents(shop, wider) <= price
+        )
+
+    low, high = 0, len(widths)
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if good(middle) else (low, middle)
+    return replace(wall, width_mm=int(widths[low]))
+
+
+def splits_well(shop: Workshop, wall: Wall) -> bool:
+    """Return whether the board can be divided so and every piece gets in and into the vehicle."""
+    market = shop.space.market
+    columns = columns_of(wall.split, wall.width_mm, market.limits)
+    rows = rows_of(wall.split, wall.board_mm, market.limits)
+    if columns is None or rows is None:
+        return False
+    board = market.families.index(wall.sheet)
+    kicker = market.families.index(wall.kicker_sheet)
+    pieces = [(board, max(rows), max(columns)), (kicker, max(columns), wall.kicker_mm)]
+    return all(
+        pieces_get_in(shop.space, family, [(length, width)])[0]
+        and (wall.delivered or market.fits_vehicle(length, width))
+        for family, length, width in pieces
+    )

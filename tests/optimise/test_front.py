@@ -1,0 +1,41 @@
+"""The archive against the definition of dominance."""
+
+from __future__ import annotations
+
+import numpy as np
+from hypothesis import given
+from hypothesis import strategies as st
+
+from steepwright.optimise.front import NO_COST, Front, Score
+
+SCORES = st.lists(
+    st.builds(Score, st.integers(0, 6), st.integers(0, 6), st.integers(0, 4)), max_size=25
+)
+
+
+@given(SCORES)
+def test_keeps_exactly_what_nothing_beats(scores: list[Score]) -> None:
+    front: Front[int] = Front()
+    for number, score in enumerate(scores):
+        front.offer(score, number)
+    unbeaten = {s for s in scores if not any(other != s and other.at_least(s) for other in scores)}
+    assert set(front.members) == unbeaten
+
+
+@given(SCORES, st.integers(0, 7), st.integers(0, 5))
+def test_least_cost_is_looked_up_right(scores: list[Score], angle: int, fall: int) -> None:
+    front: Front[int] = Front()
+    for number, score in enumerate(scores):
+        front.offer(score, number)
+    expected = min(
+        (s.cost_cents for s in scores if s.angle_mdeg >= angle and s.fall_mm >= fall),
+        default=NO_COST,
+    )
+    assert int(front.least_cost_cents(np.array([angle]), np.array([fall]))[0]) == expected
+
+
+def test_of_equal_scores_the_first_is_kept() -> None:
+    front: Front[str] = Front()
+    assert front.offer(Score(1, 2, 3), "first")
+    assert not front.offer(Score(1, 2, 3), "second")
+    assert front.sorted() == [(Score(1, 2, 3), "first")]
