@@ -12,8 +12,8 @@ Doc = dict[str, Any]
 BESIDE = "Clear floor at the {} side is {} mm; the guidance asks for 1500 mm, so it is"
 
 
-def test_front_view(plain_design: Doc) -> None:
-    assert front_view(plain_design) == FrontView(
+def test_front_view(plain_document: Doc, plain_design: Doc) -> None:
+    assert front_view(plain_document, plain_design) == FrontView(
         width_mm=1200,
         kicker_mm=300,
         board_mm=2500,
@@ -36,6 +36,8 @@ def test_front_view(plain_design: Doc) -> None:
         seams_v_mm=(1800,),
         stud_centres_mm=(20.0, 600.0, 1180.0),
         mounts_y_mm=(20.0, 1180.0),
+        # The beam rises 10 mm over 2000: at y = 420 and 1580 it is 2402.1 and 2407.9 high.
+        hung_mm=(102, 108),
         holds=HoldGrid(
             y_mm=(100, 300, 600),
             v_mm=(400, 600),
@@ -43,6 +45,12 @@ def test_front_view(plain_design: Doc) -> None:
             absent=((1, 1), (2, 1)),
         ),
     )
+
+
+def test_facing_the_other_way_the_climber_has_the_far_side_on_the_left(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    assert front_view(plain_document, plain_design | {"facing": "-x"}).hung_mm == (108, 102)
 
 
 def test_floor_view(plain_document: Doc, plain_design: Doc) -> None:

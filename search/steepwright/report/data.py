@@ -47,7 +47,7 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
     return DesignView(
         row=row_of(design, round(guidance.front_mm)),
         side=side_view(document, design),
-        front=front_view(design),
+        front=front_view(document, design),
         top=top_view(document, design, guidance),
         sheets=sheet_cuts(design, marks),
         bars=bar_cuts(design, marks),

@@ -1,7 +1,7 @@
 """The wall seen square to its face, kicker and board laid out in one plane, in mm.
 
-y runs across the wall from its left edge, v up the surface from the floor: the kicker first, then
-the board.
+y runs across the wall from its left edge as the climber sees it, v up the surface from the floor:
+the kicker first, then the board.
 """
 
 from __future__ import annotations
@@ -9,6 +9,8 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 from typing import Any
+
+from steepwright.report.words import Document
 
 Rect = tuple[int, int, int, int]
 """y, v of the lower left corner; width; height [mm]."""
@@ -30,7 +32,11 @@ class HoldGrid:
 
 @dataclass(frozen=True, slots=True)
 class FrontView:
-    """Sheets, bars, holds and mounts of one wall."""
+    """Sheets, bars, holds and mounts of one wall.
+
+    `hung_mm` tells for every mount how far its pivot hangs below the beam's underside there: the
+    same for all under a level beam.
+    """
 
     width_mm: int
     kicker_mm: int
@@ -41,10 +47,11 @@ class FrontView:
     seams_v_mm: tuple[int, ...]
     stud_centres_mm: tuple[float, ...]
     mounts_y_mm: tuple[float, ...]
+    hung_mm: tuple[int, ...]
     holds: HoldGrid
 
 
-def front_view(design: dict[str, Any]) -> FrontView:
+def front_view(document: Document, design: dict[str, Any]) -> FrontView:
     """Return the front view of one design."""
     kicker, columns = design["kicker_mm"], design["column_widths_mm"]
     edges_y = _edges(columns)
@@ -66,8 +73,20 @@ def front_view(design: dict[str, Any]) -> FrontView:
         seams_v_mm=tuple(edges_v[1:-1]),
         stud_centres_mm=tuple(design["stud_centres_mm"]),
         mounts_y_mm=tuple(design["mount_centres_mm"]),
+        hung_mm=_hung(document["room"], design),
         holds=_grid(design["holds"], kicker),
     )
+
+
+def _hung(room: dict[str, Any], design: dict[str, Any]) -> tuple[int, ...]:
+    """Interpolate the beam's underside, given at y = 0 and at the room's far side."""
+    beam = next(b for b in room["beams"] if b["name"] == design["beam"])
+    near, far = beam["underside_mm"]
+    # Looking against the facing direction, the climber has y = 0 on the left when facing +x.
+    start, way = (design["y_mm"][0], 1) if design["facing"] == "+x" else (design["y_mm"][1], -1)
+    at = [start + way * centre for centre in design["mount_centres_mm"]]
+    under = [near + (far - near) * y / room["width_mm"] for y in at]
+    return tuple(round(z - design["pivot_height_mm"]) for z in under)
 
 
 def _edges(sizes_mm: list[int]) -> list[int]:

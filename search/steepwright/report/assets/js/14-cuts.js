@@ -45,7 +45,7 @@ const sawOrder = (sheet) => {
   const rows = sheet.cuts.map((cut, i) => {
     const way = cut.axis === "x" ? "across the length" : "along the length";
     const block = cut.block_mm[0] ? ` of the piece that begins at ${cut.block_mm[0]}` : "";
-    return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${cut.distance_mm} mm</strong>${block}</li>`;
+    return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${cut.distance_mm}&nbsp;mm</strong>${block}</li>`;
   });
   return `<ol class="saw">${rows.join("")}</ol>`;
 };

@@ -69,6 +69,9 @@ const design = (() => {
       )
       .join("")}</div>`;
 
+  const levels = (front) =>
+    new Set(front.hung_mm).size > 1 ? ` The beam is out of level: the pivots hang ${front.hung_mm.join(", ")} mm below it, from the left.` : "";
+
   const describe = (row) =>
     `Hangs from the beam “${esc(row.beam)}”, and the climber falls ${row.facing === "+x" ? "away from" : "towards"} the wall at x = 0. ` +
     `${row.columns} × ${row.rows} board pieces of ${esc(row.sheet)} on ${row.stud_count} studs of ${esc(row.stud)}, ${row.mount_count} × ${esc(row.mount)}.` +
@@ -83,7 +86,7 @@ const design = (() => {
     `<p class="intro">${describe(view.row)}</p>` +
     `<div class="drawings">` +
     figure("From the side", "", "side", `<p class="note">${esc(sideWords(view.side, view.row))}</p>`) +
-    figure("The face", "half", "front", `<p class="note">○ free hold position, × blocked: a bar lies behind. Dashed: bars behind the sheets. Numbers below: stud centres from the left edge; at the right: rows of holds, measured up the board.</p>`) +
+    figure("The face", "half", "front", `<p class="note">○ free hold position, × blocked: a bar lies behind. Dashed: bars behind the sheets. Numbers below: stud centres from the left edge; at the right: rows of holds, measured up the board. Left is the climber’s left.${levels(view.front)}</p>`) +
     `<div class="half">${figure("The floor", "", "top", topNotes(view))}</div>` +
     `<figure><h3>Cutting the sheets</h3>${sheetFigures(view)}</figure>` +
     figure("Cutting the bars", "", "bars") +

@@ -28,7 +28,7 @@ const paper = (() => {
       row,
       `<div class="caution-box"><ul>${notes.map((note) => `<li>${esc(note)}</li>`).join("")}</ul></div>` +
         drawSide(view.side, row, across) +
-        table([["Measure"], ["This wall"]], facts),
+        `<div class="facts-plan">${table([["Measure"], ["This wall"]], facts)}<div><h3>The floor</h3>${drawTop(top, row, across * 0.46)}<p class="note">Dashed: pads, ${top.asked_mat_mm} mm thick by the guidance for public walls.</p></div></div>`,
     );
   };
 
@@ -51,10 +51,12 @@ const paper = (() => {
     );
   };
 
+  const sheetWidth = (sheet) => Math.min(across * 0.64, 58 + (330 * sheet.length_mm) / sheet.width_mm);
+
   const cutSheets = (view) => {
     const sheets = view.sheets.map(
       (sheet) =>
-        `<div class="block"><h3>${sheet.count} × ${esc(sheet.what)}</h3><div class="beside-order"><div>${drawSheet(sheet, across * 0.64)}</div>${sawOrder(sheet)}</div></div>`,
+        `<div class="block"><h3>${sheet.count} × ${esc(sheet.what)}</h3><div class="beside-order"><div style="width:${Math.round(sheetWidth(sheet))}px">${drawSheet(sheet, sheetWidth(sheet))}</div>${sawOrder(sheet)}</div></div>`,
     );
     const kerf = view.sheets[0] ? view.sheets[0].kerf_mm : 0;
     return leaf(
@@ -75,7 +77,7 @@ const paper = (() => {
 
   const frame = (view) => {
     const { front, row } = view;
-    const shown = frontWidth(front, across, 520);
+    const shown = frontWidth(front, across, 450);
     const scale = Math.round(front.width_mm / ((shown - 104) * (25.4 / 96)));
     const { holds } = front;
     const list = (values) => values.map((value) => Math.round(value)).join(", ");
@@ -89,6 +91,7 @@ const paper = (() => {
           [
             ["Stud centres from the left edge", list(front.stud_centres_mm)],
             ["Mounts from the left edge", list(front.mounts_y_mm)],
+            ["Each pivot below the beam’s underside there", list(front.hung_mm)],
             ["Columns of holds from the left edge", list(holds.y_mm)],
             ["Rows of holds up the board from its lower end", list(holds.v_mm.map((v) => v - front.kicker_mm))],
             ["Don’t drill (across/up): a bar lies behind", blocked || "none"],
@@ -100,9 +103,16 @@ const paper = (() => {
   const building = (view) =>
     leaf("Order of building", view.row, `${design.stepList(view)}<h3>Pieces to lift and carry</h3>${design.liftTable(view)}`);
 
+  // Assumptions repeat from check to check: each is told once and referred to by its number.
   const engineer = (view) => {
-    const heads = [["Check"], ["Clause"], ["Demand", "number"], ["Capacity", "number"], ["Unit"], ["Use", "number"], ["State"], ["Assumption"]];
-    const rows = view.checks.map((check) => [esc(check.name), esc(check.clause), check.demand, check.capacity, esc(check.unit), percent(check.use), check.state, esc(check.assumption)]);
+    const notes = [];
+    const number = (text) => {
+      if (!notes.includes(text)) notes.push(text);
+      return notes.indexOf(text) + 1;
+    };
+    const refer = (check) => check.assumption.split("; ").filter(Boolean).map(number).join(", ");
+    const heads = [["Check"], ["Clause"], ["Demand", "number"], ["Capacity", "number"], ["Unit"], ["Use", "number"], ["State"], ["Rests on"]];
+    const rows = view.checks.map((check) => [esc(check.name), esc(check.clause), check.demand, check.capacity, esc(check.unit), percent(check.use), check.state, refer(check)]);
     const given = data.assumptions.map((text) => `<li>${esc(text)}</li>`).join("");
     const { climber } = data.room;
     const beam = data.room.beams.find((one) => one.name === view.row.beam);
@@ -112,7 +122,7 @@ const paper = (() => {
       `<p>Computed by steepwright; nobody has checked it. Climber ${climber.mass_kg} kg × ${climber.climbers}, dynamic factor ${climber.dynamic_factor}. ` +
         `Beam “${esc(beam.name)}”: ${beam.width_mm} × ${beam.depth_mm} mm, span ${beam.span_mm} mm, grade ${esc(beam.grade || "unknown")}, existing load ${beam.existing_load_n_per_m === null ? "unknown" : `${beam.existing_load_n_per_m} N/m`}. ` +
         `Lip at x = ${view.side.lip_mm[0]} mm, pivot at x = ${view.side.pivot_mm[0]}, z = ${view.side.pivot_mm[1]} mm.</p>` +
-        `${table(heads, rows)}<h3>Assumptions</h3><ul>${given}</ul><div class="signs"><p>Looked at by</p><p>Date</p><p>Remarks</p></div>`,
+        `${table(heads, rows)}<h3>What each check rests on</h3><ol class="rests">${notes.map((text) => `<li>${esc(text)}</li>`).join("")}</ol><h3>What all of it rests on</h3><ul class="rests">${given}</ul><div class="signs"><p>Looked at by</p><p>Date</p><p>Remarks</p></div>`,
     );
   };
 
