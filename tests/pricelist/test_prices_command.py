@@ -6,6 +6,7 @@ import pytest
 
 from steepwright.catalog import read_catalog
 from steepwright.cli.console import run
+from steepwright.pricelist import read_lists
 
 LIST = """\
 Muster Holz;;;
@@ -110,9 +111,12 @@ def test_two_yards_are_combined_and_keep_their_names(price_list, tmp_path, capsy
     catalog = read_catalog(yard)
     assert {s.yard for s in catalog.sheets} == {"North", "South"}
     assert len({s.sku for s in catalog.sheets}) == len(catalog.sheets)
-    rows = (yard / "yards.csv").read_text(encoding="utf-8").splitlines()
-    assert rows[1].endswith("15.00")
-    assert rows[2].endswith("49.50")
+    lists = read_lists(yard)
+    assert [(one.yard, one.file, one.trip_cents) for one in lists] == [
+        ("North", "liste.csv", 1500),
+        ("South", "tarif.csv", 4950),
+    ]
+    assert any("face grain" in line for line in lists[1].assumptions)
     capsys.readouterr()
 
 
@@ -148,4 +152,24 @@ def test_the_same_list_gives_the_same_bytes(price_list, tmp_path, capsys):
         assert run(["prices", str(price_list), "--out", str(folder), *VAT]) == 0
     for name in names(first):
         assert (first / name).read_bytes() == (second / name).read_bytes()
+    capsys.readouterr()
+
+
+def test_a_terminal_is_asked_and_its_answers_are_kept(price_list, tmp_path, monkeypatch, capsys):
+    told = iter(["exclude-vat", "25"])
+    asked = []
+
+    def prompt(text, **_):
+        asked.append(text)
+        return next(told)
+
+    monkeypatch.setattr("click.prompt", prompt)
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    yard = tmp_path / "yard"
+    assert run(["prices", str(price_list), "--out", str(yard)]) == 0
+    assert len(asked) == 2
+    assert read_catalog(yard).sheets[0].price_cents == 10000
+    kept = (tmp_path / "liste.csv.answers.toml").read_text(encoding="utf-8")
+    assert 'vat = "25"' in kept
     capsys.readouterr()

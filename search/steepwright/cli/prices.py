@@ -188,10 +188,10 @@ def _refusal(readings: Sequence[PriceListReading], strict: bool) -> str:
 def _write(readings: Sequence[PriceListReading], folder: Path, costs: Sequence[int]) -> list[Path]:
     from steepwright.catalog import write_catalog
     from steepwright.catalog.write import catalog_files
-    from steepwright.pricelist import beside, to_catalog
+    from steepwright.pricelist import lists_text, to_catalog
 
     catalog = to_catalog(readings)
-    more = beside(readings, costs)
+    more = lists_text(readings, costs)
     write_catalog(catalog, folder, more)
     return [folder / name for name in sorted({**catalog_files(catalog), **more})]
 

@@ -1,7 +1,8 @@
 """A yard's price list, as it was mailed or downloaded -> offers, findings, a catalogue."""
 
 from steepwright.pricelist.answers import Answers
-from steepwright.pricelist.combine import beside, to_catalog
+from steepwright.pricelist.combine import to_catalog
+from steepwright.pricelist.lists_file import YardList, lists_text, read_lists
 from steepwright.pricelist.offers import Question, SheetOffer, TimberOffer
 from steepwright.pricelist.read import read_price_list
 from steepwright.pricelist.reading import PriceListReading
@@ -12,7 +13,9 @@ __all__ = [
     "Question",
     "SheetOffer",
     "TimberOffer",
-    "beside",
+    "YardList",
+    "lists_text",
+    "read_lists",
     "read_price_list",
     "to_catalog",
 ]

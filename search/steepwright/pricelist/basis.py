@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from steepwright.pricelist.words import has, hits, norm
+from steepwright.pricelist.words import hits, norm
 
 Unit = Literal["piece", "m", "m2", "m3", "pack", "ft", "ft2", "ft3", "msf", "bf", "mbf"]
 
@@ -81,11 +81,6 @@ def parse_answer(text: str) -> Basis | None:
     if bare in ("100", "1000"):
         return Basis("piece", Decimal(bare))
     return basis_in(text)
-
-
-def is_unit_cell(text: str) -> bool:
-    """Return whether a short text is a unit and nothing else, as in a unit column."""
-    return len(text) <= 24 and has("basis", norm(text)) and basis_in(text) is not None
 
 
 def pieces_per_price(basis: Basis, piece: Piece, timber: bool) -> Exact | None:

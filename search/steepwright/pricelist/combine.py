@@ -2,36 +2,17 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from steepwright.catalog.columns import guard
 from steepwright.catalog.materials import read_materials
 from steepwright.catalog.types import Catalog, SheetProduct, TimberProduct
 from steepwright.errors import InputError
-from steepwright.findings import Finding
+from steepwright.pricelist.lists_file import LISTS_FILE
 from steepwright.pricelist.offers import SheetOffer, TimberOffer
 from steepwright.pricelist.parts import small_parts
 from steepwright.pricelist.reading import PriceListReading
-from steepwright.units import money
 
-YARDS_FILE = "yards.csv"
-ASSUMPTIONS_FILE = "assumptions.csv"
 _LONGEST_NOTE = 1500
-
-
-@dataclass(frozen=True, slots=True)
-class YardNote:
-    """One yard of a catalogue: its list, its date, and what one trip or delivery costs."""
-
-    yard: str
-    file: str
-    date: str
-    currency: str
-    vat: str
-    trip_cents: int
 
 
 def to_catalog(readings: Sequence[PriceListReading], name: str = "") -> Catalog:
@@ -129,36 +110,5 @@ def _note(readings: Sequence[PriceListReading]) -> str:
     return (
         note
         if len(note) <= _LONGEST_NOTE
-        else note[: _LONGEST_NOTE - 30] + f" ... see {ASSUMPTIONS_FILE}"
+        else note[: _LONGEST_NOTE - 30] + f" ... see {LISTS_FILE}"
     )
-
-
-def beside(readings: Sequence[PriceListReading], trips_cents: Sequence[int]) -> dict[str, str]:
-    """Return the files that go beside the catalogue's: its yards and every assumption."""
-    yards = [
-        (one.yard, one.file, one.date, one.currency, one.vat, money(trip))
-        for one, trip in zip(readings, trips_cents, strict=True)
-    ]
-    told = [
-        (one.yard, finding.code, str(finding.line or ""), finding.message, finding.next_step)
-        for one in readings
-        for finding in _worth_keeping(one.findings)
-    ]
-    return {
-        YARDS_FILE: _csv(("yard", "list", "date", "currency", "vat", "trip_price"), yards),
-        ASSUMPTIONS_FILE: _csv(("yard", "code", "row", "message", "next_step"), told),
-    }
-
-
-def _worth_keeping(findings: Sequence[Finding]) -> list[Finding]:
-    return [
-        one for one in findings if one.code not in ("price-list-old", "price-list-kept-answers")
-    ]
-
-
-def _csv(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    stream = io.StringIO(newline="")
-    writer = csv.writer(stream, lineterminator="\n")
-    writer.writerow(header)
-    writer.writerows([guard(cell) for cell in row] for row in rows)
-    return stream.getvalue()

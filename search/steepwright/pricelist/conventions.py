@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from steepwright.pricelist.basis import basis_in
-from steepwright.pricelist.cells import Cell, Row, cell_text, text_of
+from steepwright.pricelist.cells import Cell, cell_text, text_of
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.figures import decimal_vote, number
 from steepwright.pricelist.header import Column
@@ -241,8 +241,3 @@ def _percent(cell: Cell) -> Decimal | None:
     if Decimal(0) < value < 1:
         value *= 100
     return value.normalize() if 0 <= value <= 50 else None
-
-
-def title_rows(rows: Iterable[Row], until: int) -> list[str]:
-    """Return the texts above a row number."""
-    return [text_of(cell) for row in rows if row.number < until for cell in row.cells if cell != ""]

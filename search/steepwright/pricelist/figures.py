@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from decimal import Decimal
 from functools import lru_cache
 
-_BLANKS = re.compile(r"[\s\u00a0\u202f\u2009\u2007']")
 _GROUPED_BLANKS = re.compile(r"(?<=\d)[\s\u00a0\u202f\u2009\u2007'’](?=\d{3}(?!\d))")
 _TAIL = re.compile(r"(?<=\d)([.,])\s*[-–—]{1,2}$")
 _SHAPE = re.compile(r"[-+]?\d+(?:[.,]\d+)*$|[-+]?[.,]\d+$")
@@ -57,24 +55,6 @@ def is_undecided(text: str) -> bool:
 def is_number(text: str) -> bool:
     """Return whether the text is a number in some convention."""
     return bool(_SHAPE.match(tidy(text)[0]))
-
-
-def convention(texts: Iterable[str]) -> tuple[str, int]:
-    """Return the decimal mark that a column's numbers prove, and how many are undecided.
-
-    ``""`` when none proves anything, ``"?"`` when they prove both.
-    """
-    votes = {",": 0, ".": 0}
-    undecided = 0
-    for text in texts:
-        vote = decimal_vote(text)
-        if vote:
-            votes[vote] += 1
-        elif is_undecided(text):
-            undecided += 1
-    if votes[","] and votes["."]:
-        return "?", undecided
-    return ("," if votes[","] else "." if votes["."] else ""), undecided
 
 
 @lru_cache(maxsize=65536)

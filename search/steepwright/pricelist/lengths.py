@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
@@ -127,8 +126,3 @@ def _single(plain: str, default_unit: str, imperial: bool) -> LengthOffer:
         if value is not None:
             return LengthOffer("fixed", (value,))
     return NONE
-
-
-def from_number(value: Decimal, unit: str, imperial: bool) -> LengthOffer:
-    """Return the length that a spreadsheet's number stands for."""
-    return lengths_in(f"{value:f}", unit or "?", imperial)

@@ -307,8 +307,3 @@ def _is_total(text: str) -> bool:
 def _is_rule(texts: list[str]) -> bool:
     """Return whether a row only draws a line."""
     return not any(any(mark.isalnum() for mark in text) for text in texts)
-
-
-def has_known_goods(text: str) -> bool:
-    """Return whether a text names goods that we read."""
-    return has("kind", norm(text)) or has("timber", norm(text))

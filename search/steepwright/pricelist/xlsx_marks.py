@@ -11,7 +11,6 @@ from xml.etree import ElementTree
 _MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 _REL = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}"
 _LITERAL = re.compile(r'"([^"]+)"|\[\$([^\]\-]*)(?:-[^\]]*)?\]|([€£])')
-_REFERENCE = re.compile(r"([A-Z]{1,3})(\d+)")
 _ROW = re.compile(rb"<(?:\w+:)?row\b([^>]*)>")
 _CELL = re.compile(rb"<(?:\w+:)?c\b([^>]*?)(?:/>|>(.{0,4000}?)</(?:\w+:)?c>)", re.DOTALL)
 
