@@ -33,6 +33,7 @@ _NUMBER = re.compile(
     r"[-+]?\d[\d.,'’\u00a0\u202f\u2009]*(?: \d{3}(?!\d)(?:[.,]\d+)?)*(?:\s?[-–—]{1,2}(?!\s*\d))?"
 )
 _RANGE = re.compile(r"\d\s*(?:-|–|—|bis|to|à|do|tot|hasta)\s*[€£$]?\s*\d")
+_MAY_NAME = re.compile(r"[a-z€$£]")
 _DASHES = re.compile(r"[-–—./*\s]*")
 
 
@@ -83,6 +84,8 @@ def _sign(sign: str) -> str:
 def currencies_in(text: str) -> tuple[str, ...]:
     """Return the ISO codes whose signs stand in a text; a lone ``$`` is given as ``$``."""
     folded = fold(text)
+    if not _MAY_NAME.search(folded):
+        return ()
     found = [code for code, one in currencies().items() if one.pattern.search(folded)]
     if not found and "$" in folded and "r$" not in folded:
         found.append("$")

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+import gc
 import hashlib
 from collections import Counter, defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -61,7 +63,23 @@ def read_price_list(
     InputError
         When the file can't be read as a table at all, or an answer makes no sense.
     """
-    given = answers or Answers()
+    with _no_collection():
+        return _read_list(path, answers or Answers(), today)
+
+
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """Pause the cycle collector: a long list makes a million records, and no cycle among them."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def _read_list(path: Path, given: Answers, today: dt.date | None) -> PriceListReading:
     kept = find_kept(path, "")
     loaded, findings, used = _load(path, kept, given)
     tables = _tables(loaded.sheets, used)

@@ -16,8 +16,7 @@ _PLAIN = str.maketrans(
 _HALVES = str.maketrans(
     {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8"}
 )
-_SEPARATORS = re.compile(r"[^\w€$£%#‰|]+")
-_SIGNS = re.compile(r"([€$£%‰|])")
+_TOKENS = re.compile(r"[€$£%‰|]|[^\W_#]+|#[^\W_]*")
 _LONG_NUMBER = re.compile(r"(?<![a-wyz\d])\d{2,}")
 """Numbers of several digits that belong to no word such as C24."""
 _UMLAUTS = (("ä", "ae"), ("ö", "oe"), ("ü", "ue"))
@@ -36,7 +35,7 @@ def fold(text: str) -> str:
 @lru_cache(maxsize=65536)
 def norm(text: str) -> str:
     """Return folded text as words between single blanks, with a blank at both ends."""
-    words = _SEPARATORS.sub(" ", _SIGNS.sub(r" \1 ", fold(text))).replace("_", " ").split()
+    words = _TOKENS.findall(fold(text))
     return f" {' '.join(words)} " if words else " "
 
 
