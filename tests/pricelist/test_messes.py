@@ -684,3 +684,20 @@ def test_small_parts_are_read_by_the_pack(read):
         ("tnut", 100, 2490),
         ("screw", 200, 1399),
     ]
+
+
+def test_a_pack_without_its_pieces_is_asked(read):
+    text = "Description;Price per pack EUR inc VAT;In stock\nOSB/3 18 mm 2500x1250;625.00;3\n"
+    assert "pack_pieces" in blocked(read(text))
+    sheet = read(text, pack_pieces="25").sheets[0]
+    assert (sheet.price_cents, sheet.limit) == (2500, 75)
+
+
+def test_rows_of_several_sheets_are_named_with_their_sheet(read, make):
+    head = ["Bezeichnung", "Preis EUR/Stk brutto"]
+    rows = [head, ["Sperrholz Birke 18 mm 2500x1250", 100]]
+    bars = [head, ["Kantholz C24 60x120 5 m", 18], ["Kantholz Fichte 80x160 5 m", 25]]
+    found = read(make.xlsx({"Platten": rows, "Holz": bars}), "list.xlsx")
+    grain = next(f for f in found.findings if f.code == "price-list-face-grain")
+    assert "(row Platten 2)" in grain.message
+    assert next(q.rows for q in found.questions if q.key == "strength") == ("Holz 3",)

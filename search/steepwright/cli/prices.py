@@ -40,6 +40,7 @@ ANSWERS = (
     ("vat", "PERCENT", "Rate of value-added tax, such as 20."),
     ("basis", "UNIT", "What prices are for: piece, m, m2, m3, pack, 100 or 1000."),
     ("discount", "WHAT", "Whether a discount column comes off: apply or ignore."),
+    ("pack-pieces", "N", "Pieces in a pack where the list does not say it."),
     ("min-quantity", "N", "Most pieces that you would buy to get a price."),
     ("strength", "CLASS", "Strength class of timber without one, such as C24, or none."),
     ("surface", "WORD", "Surface of timber without one: planed or sawn."),

@@ -47,6 +47,7 @@ class Answers:
     basis: str = ""
     discount: str = ""
     min_quantity: str = ""
+    pack_pieces: str = ""
     strength: str = ""
     surface: str = ""
     osb: str = ""

@@ -53,6 +53,11 @@ _TEXTS = {
         "--length-step 0.3 (in m)",
         (),
     ),
+    "pack_pieces": (
+        "How many pieces are in a pack, where the list does not say it?",
+        "--pack-pieces 10",
+        (),
+    ),
     "min_quantity": (
         "Would you buy the least quantity that these rows ask for?",
         "--min-quantity 10",
@@ -73,11 +78,11 @@ def open_questions(
         text, flag, choices = _TEXTS[key]
         empty = (
             not (has_sheets and has_timber)
-            if key in ("basis", "date_sizes", "size_unit")
+            if key in ("basis", "pack_pieces", "date_sizes", "size_unit")
             else (not has_sheets if key in ("osb", "plywood") else not has_timber)
         )
         text = text + hint if key == "basis" else text
-        found.append(Question(key, text, flag, choices, tuple(sorted(set(rows))), empty))
+        found.append(Question(key, text, flag, choices, tuple(dict.fromkeys(rows)), empty))
     return tuple(sorted(found, key=lambda one: (not one.blocks, one.key)))
 
 

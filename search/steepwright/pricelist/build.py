@@ -65,8 +65,8 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     """Return a small part; its price is that of a pack."""
     if draft.kind.kind not in _HARDWARE:
         return Built(reason=f"{draft.kind.kind}s are not in a wall's parts list")
-    row = draft.item.row.number
-    pieces = pack_pieces(draft) or 1
+    row = draft.item.row.place
+    pieces = pack_pieces(draft, ctx.answers.pack_pieces) or 1
     best = quotes.usable[0]
     if best.basis and best.basis.unit == "pack":
         packed = Piece(Decimal(0), Decimal(0), Decimal(0), 1)
@@ -85,7 +85,7 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     diameter, length = _bolt_size(draft.own)
     offer = HardwareOffer(
         draft.item.sheet,
-        row,
+        draft.item.row.number,
         draft.sku,
         draft.name,
         draft.kind.kind,

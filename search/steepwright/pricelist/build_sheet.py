@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from steepwright.catalog.types import Side
 from steepwright.pricelist.basis import Piece
-from steepwright.pricelist.built import Built, settle
+from steepwright.pricelist.built import Built, in_pieces, settle
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft, spoilt_by_date
 from steepwright.pricelist.offers import SheetOffer
 from steepwright.pricelist.packs import pack_pieces
 from steepwright.pricelist.panels import panel_for
-from steepwright.pricelist.pricing import COUNTED, Quotes, price_piece
+from steepwright.pricelist.pricing import Quotes, price_piece
 from steepwright.pricelist.sizing import SheetSize, sheet_size
 
 
 def build_sheet(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContext) -> Built:
     """Return the offer of one sheet, or why there is none; `stock` is its limit, if told."""
-    row = draft.item.row.number
+    row = draft.item.row.place
     spoilt = spoilt_by_date(draft, ctx)
     if spoilt:
         return Built(reason=f"a date ({spoilt}) stands where a size belongs", question="date_sizes")
@@ -39,14 +39,16 @@ def build_sheet(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContex
         )
     if choice.note:
         ctx.assume("price-list-thickness", f"{draft.kind.kind}: {choice.note}", row)
-    piece = Piece(thickness.mm[0], sides.mm[1], sides.mm[0], pack_pieces(draft))
+    piece = Piece(
+        thickness.mm[0], sides.mm[1], sides.mm[0], pack_pieces(draft, ctx.answers.pack_pieces)
+    )
     priced = price_piece(quotes, piece, False, ctx, row)
     if priced.price is None:
         return Built(reason=priced.reason, question=priced.question)
     length, width = int(sides.mm[0]), int(sides.mm[1])
     offer = SheetOffer(
         draft.item.sheet,
-        row,
+        draft.item.row.number,
         draft.sku,
         draft.name,
         draft.kind.kind,
@@ -57,7 +59,7 @@ def build_sheet(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContex
         face_grain(draft, size, (length, width), ctx),
         priced.price,
         priced.cents,
-        stock if priced.basis and priced.basis.unit in COUNTED else None,
+        in_pieces(stock, priced.basis, piece.pack_pieces),
         piece.pack_pieces,
     )
     return Built((offer,))
@@ -69,7 +71,7 @@ def face_grain(draft: Draft, size: SheetSize, sides: tuple[int, int], ctx: ListC
     Words decide; else the answer; else OSB and North American sheets run along their long
     side, other plywood along the size named first (common practice of the trade, no source).
     """
-    row = draft.item.row.number
+    row = draft.item.row.place
     long: Side = "length" if sides[0] >= sides[1] else "width"
     short: Side = "width" if long == "length" else "length"
     said = {"length": long, "width": short, "first": "length", "long": long, "short": short}

@@ -6,23 +6,24 @@ import re
 from collections.abc import Iterable
 from decimal import Decimal
 
+from steepwright.errors import InputError
 from steepwright.pricelist.basis import Piece
-from steepwright.pricelist.built import Built, settle
+from steepwright.pricelist.built import Built, in_pieces, settle
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft, spoilt_by_date
 from steepwright.pricelist.lengths import LengthOffer
 from steepwright.pricelist.offers import TimberOffer
 from steepwright.pricelist.packs import pack_pieces
 from steepwright.pricelist.panels import nominal_section
-from steepwright.pricelist.pricing import COUNTED, Priced, Quotes, price_piece
-from steepwright.pricelist.sizes import Reading
+from steepwright.pricelist.pricing import Priced, Quotes, price_piece
+from steepwright.pricelist.sizes import BAR_MM, Reading
 from steepwright.pricelist.sizing import BarSize, bar_size, says_cls
 from steepwright.pricelist.words import has, norm
 
 
 def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContext) -> Built:
     """Return the offers of one bar, or why there are none; `stock` is their limit, if told."""
-    row = draft.item.row.number
+    row = draft.item.row.place
     if draft.traits.cladding:
         return Built(reason="boards for cladding, floor or fence, not for a frame")
     spoilt = spoilt_by_date(draft, ctx)
@@ -44,7 +45,11 @@ def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListConte
     priced = Priced()
     for length in lengths:
         piece = Piece(
-            Decimal(width), Decimal(depth), Decimal(length), pack_pieces(draft), size.nominal_in
+            Decimal(width),
+            Decimal(depth),
+            Decimal(length),
+            pack_pieces(draft, ctx.answers.pack_pieces),
+            size.nominal_in,
         )
         priced = price_piece(quotes, piece, True, ctx, row)
         if priced.price is None:
@@ -54,7 +59,7 @@ def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListConte
         offers.append(
             TimberOffer(
                 draft.item.sheet,
-                row,
+                draft.item.row.number,
                 draft.sku,
                 draft.name,
                 width,
@@ -65,7 +70,7 @@ def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListConte
                 size.lengths,
                 priced.price,
                 priced.cents,
-                stock if one_length and priced.basis and priced.basis.unit in COUNTED else None,
+                in_pieces(stock, priced.basis, piece.pack_pieces) if one_length else None,
                 piece.pack_pieces,
             )
         )
@@ -76,7 +81,7 @@ def _section(
     draft: Draft, size: BarSize, ctx: ListContext
 ) -> tuple[tuple[int, int, str] | None, Built]:
     """Return width, depth [mm] and surface; nominal lumber by the table of its country."""
-    row = draft.item.row.number
+    row = draft.item.row.place
     surface = draft.traits.surface or ctx.answers.surface
     if not size.is_nominal:
         reading, problem = settle(size.section, ctx, row)
@@ -115,7 +120,7 @@ def _is_trade_nominal(draft: Draft) -> bool:
 
 
 def _ex_size(
-    reading: Reading, surface: str, ctx: ListContext, row: int
+    reading: Reading, surface: str, ctx: ListContext, row: str
 ) -> tuple[tuple[int, int, str] | None, Built]:
     """Return the planed size of timber sold as *ex 50 x 100*, from the nominal table."""
     inches = tuple((value / 25).quantize(Decimal(1)) for value in reading.mm)
@@ -139,7 +144,7 @@ def _strength(draft: Draft, ctx: ListContext) -> tuple[str, Built]:
     The answer ``C24`` is for timber without a class, ``SPF No.2=C18`` for a class that we have
     no values for.
     """
-    row = draft.item.row.number
+    row = draft.item.row.place
     stated = draft.traits.strength
     known = ctx.materials.timber_classes
     if stated in known:
@@ -167,7 +172,7 @@ def _strength_answers(text: str) -> dict[str, str]:
     return answers
 
 
-def _lengths(offer: LengthOffer, ctx: ListContext, row: int) -> tuple[tuple[int, ...], Built]:
+def _lengths(offer: LengthOffer, ctx: ListContext, row: str) -> tuple[tuple[int, ...], Built]:
     step = _answered_mm(ctx.answers.length_step)
     stock = offer.stock(step)
     if stock:
@@ -178,12 +183,24 @@ def _lengths(offer: LengthOffer, ctx: ListContext, row: int) -> tuple[tuple[int,
         low, high = offer.lengths_mm
         reason = f"lengths from {low} to {high} mm without a step"
         return (), Built(reason=reason, question="length_step")
-    answered = tuple(
-        sorted({_answered_mm(part) for part in re.split(r"[,;/\s]+", ctx.answers.lengths)})
-    )
-    if ctx.answers.lengths and answered and answered[0] > 0:
-        return answered, Built()
+    if ctx.answers.lengths:
+        return answered_lengths(ctx.answers.lengths), Built()
     return (), Built(reason="no stock length", question="lengths")
+
+
+def answered_lengths(text: str) -> tuple[int, ...]:
+    """Return the stock lengths [mm] of an answer such as ``3,4,5``.
+
+    Raises
+    ------
+    InputError
+        When one is no length of a bar.
+    """
+    lengths = {_answered_mm(part) for part in re.split(r"[,;/\s]+", text.strip())}
+    if not all(BAR_MM[0] <= length <= BAR_MM[1] for length in lengths):
+        message = f"--lengths {text}: are no lengths of bars, such as 3,4,5 (m)"
+        raise InputError(message)
+    return tuple(sorted(lengths))
 
 
 def _answered_mm(text: str) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from steepwright.pricelist.basis import Basis
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.offers import Charge, Offer
 from steepwright.pricelist.pricing import NO_QUOTES, Quotes
@@ -21,7 +22,7 @@ class Built:
     quotes: Quotes = NO_QUOTES
 
 
-def settle(found: tuple[Reading, ...], ctx: ListContext, row: int) -> tuple[Reading | None, str]:
+def settle(found: tuple[Reading, ...], ctx: ListContext, row: str) -> tuple[Reading | None, str]:
     """Return the one reading of a size, by the list's own unit if two fit, or what is wrong."""
     if not found:
         return None, "no size"
@@ -35,3 +36,10 @@ def settle(found: tuple[Reading, ...], ctx: ListContext, row: int) -> tuple[Read
         message = f"sizes that could be read in two units are in {unit}, as in the other rows"
         ctx.assume("price-list-size-unit", message, row, f"settle it with --size-unit {unit}")
     return fit[0], ""
+
+
+def in_pieces(stock: int | None, basis: Basis | None, pack_pieces: int) -> int | None:
+    """Return a stock as pieces; None when it is counted in metres, or not told."""
+    if stock is None or basis is None or basis.unit not in ("piece", "pack"):
+        return None
+    return stock * pack_pieces if basis.unit == "pack" else stock

@@ -13,12 +13,21 @@ Cell: TypeAlias = "str | Decimal | dt.date"
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row: `number` counts from 1 as the file's own program shows it."""
+    """One row: `number` counts from 1 as the file's own program shows it.
+
+    `sheet` is the name of its sheet where the file has several.
+    """
 
     number: int
     cells: tuple[Cell, ...]
     filled: frozenset[int] = frozenset()
     hidden: bool = False
+    sheet: str = ""
+
+    @property
+    def place(self) -> str:
+        """The row as messages name it: its number, after its sheet where there are several."""
+        return f"{self.sheet} {self.number}" if self.sheet else str(self.number)
 
     def cell(self, index: int) -> Cell:
         """Return a cell, or an empty text beyond the row's end."""

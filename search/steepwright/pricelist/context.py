@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -30,11 +31,11 @@ class ListContext:
     vat_rate: Decimal | None = None
     basis: Basis | None = None
     size_unit: str = ""
-    noted: dict[tuple[str, str, str], list[int]] = field(default_factory=lambda: defaultdict(list))
+    noted: dict[tuple[str, str, str], list[str]] = field(default_factory=lambda: defaultdict(list))
     asked: dict[str, Question] = field(default_factory=dict)
-    unsettled: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
+    unsettled: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
 
-    def assume(self, code: str, message: str, row: int = 0, next_step: str = "") -> None:
+    def assume(self, code: str, message: str, row: str = "", next_step: str = "") -> None:
         """Note an assumption; those that many rows share are told once."""
         self.noted[code, message, next_step].append(row)
 
@@ -48,31 +49,32 @@ class ListContext:
         """Note a question that stops the work; the first of each key is kept."""
         self.asked.setdefault(question.key, question)
 
-    def defer(self, key: str, row: int) -> None:
+    def defer(self, key: str, row: str) -> None:
         """Note that a row can't be used until a question of this key is answered."""
         self.unsettled[key].append(row)
 
     def tell_assumptions(self) -> None:
         """Turn the noted assumptions into findings, each with its rows."""
         for (code, message, next_step), rows in self.noted.items():
-            known = sorted({row for row in rows if row})
+            known = list(dict.fromkeys(row for row in rows if row))
+            line = int(known[0]) if known and known[0].isdecimal() else 0
             self.findings.add(
                 Finding(
                     code,
                     "assumption",
                     f"{message}{rows_text(known)}",
                     file=self.file,
-                    line=known[0] if known else 0,
+                    line=line,
                     next_step=next_step,
                 )
             )
 
 
-def rows_text(rows: list[int]) -> str:
-    """Return the row numbers as the end of a sentence; nothing for none."""
+def rows_text(rows: Sequence[str]) -> str:
+    """Return the rows as the end of a sentence; nothing for none."""
     if not rows:
         return ""
     most = limit("max_listed_rows")
-    shown = ", ".join(map(str, rows[:most]))
+    shown = ", ".join(rows[:most])
     more = f" and {len(rows) - most} more" if len(rows) > most else ""
     return f" (row{'s' if len(rows) > 1 else ''} {shown}{more})"

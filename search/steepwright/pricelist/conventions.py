@@ -38,7 +38,7 @@ def decide(tables: Sequence[Table], ctx: ListContext) -> None:
     elif len(formats) == 1 and not ctx.answers.basis:
         ctx.basis = formats.pop()
         message = f"prices are {ctx.basis.label}, as only the cells' number format says"
-        ctx.assume("price-list-basis-implied", message, 0, "settle it with --basis")
+        ctx.assume("price-list-basis-implied", message, "", "settle it with --basis")
 
 
 def _price_formats(tables: Iterable[Table]) -> list[str]:
@@ -73,7 +73,7 @@ def _price_columns(items: Iterable[Item]) -> dict[tuple[str, int, int], tuple[Co
 
 def _decide_decimals(items: Sequence[Item], ctx: ListContext) -> None:
     """Settle the decimal mark of each price column by its own proof, else by the list's."""
-    open_columns: list[tuple[tuple[str, int, int], list[int]]] = []
+    open_columns: list[tuple[tuple[str, int, int], list[str]]] = []
     proven: set[str] = set()
     for key, (_, members) in _price_columns(items).items():
         votes, undecided = _votes(members, key[2])
@@ -101,15 +101,11 @@ def _decide_decimals(items: Sequence[Item], ctx: ListContext) -> None:
 
 def _decimal_question(
     items: Sequence[Item],
-    open_columns: list[tuple[tuple[str, int, int], list[int]]],
-    rows: list[int],
+    open_columns: list[tuple[tuple[str, int, int], list[str]]],
+    rows: list[str],
 ) -> Question:
-    sheet, _, index = open_columns[0][0]
-    sample = next(
-        cell_text(item.row, index)
-        for item in items
-        if item.row.number == rows[0] and item.sheet == sheet
-    )
+    index = open_columns[0][0][2]
+    sample = next(cell_text(item.row, index) for item in items if item.row.place == rows[0])
     return Question(
         "decimal",
         f"Is the mark in prices such as {sample} a decimal or a thousands mark?",
@@ -123,9 +119,9 @@ def _mark_name(mark: str) -> str:
     return "comma" if mark == "," else "point"
 
 
-def _votes(members: Iterable[Item], index: int) -> tuple[set[str], list[int]]:
+def _votes(members: Iterable[Item], index: int) -> tuple[set[str], list[str]]:
     votes: set[str] = set()
-    undecided: list[int] = []
+    undecided: list[str] = []
     for item in members:
         cell = item.row.cell(index)
         if isinstance(cell, str) and cell:
@@ -133,7 +129,7 @@ def _votes(members: Iterable[Item], index: int) -> tuple[set[str], list[int]]:
             if vote:
                 votes.add(vote)
             elif is_open:
-                undecided.append(item.row.number)
+                undecided.append(item.row.place)
     return votes, undecided
 
 
@@ -157,7 +153,7 @@ def _currency(
     }
     if found == {"$"}:
         message = "a lone $ is taken as US dollars"
-        ctx.assume("price-list-currency", message, 0, "settle it with --currency USD or CAD")
+        ctx.assume("price-list-currency", message, "", "settle it with --currency USD or CAD")
         return "USD"
     found.discard("$")
     if len(found) == 1:

@@ -25,12 +25,12 @@ def date_of(path: Path, tables: Sequence[Table], ctx: ListContext, today: dt.dat
     if swappable:
         order = "month first" if month_first else "day first"
         ctx.assume(
-            "price-list-date", f"the list's date is read {order}, as {found}", 0, f"--date {found}"
+            "price-list-date", f"the list's date is read {order}, as {found}", "", f"--date {found}"
         )
     if not found:
         found = dt.date.fromtimestamp(path.stat().st_mtime).isoformat()
         message = f"the list names no date; its file is of {found}"
-        ctx.assume("price-list-date", message, 0, "settle it with --date")
+        ctx.assume("price-list-date", message, "", "settle it with --date")
     if today and (today - dt.date.fromisoformat(found)).days > limit("stale_days"):
         ctx.warn(
             "price-list-old", f"the list is of {found}, older than half a year", "ask for a new one"

@@ -69,10 +69,10 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
         ctx.assume(
             "price-list-filled-down",
             "blank names take the name above",
-            item.row.number,
+            item.row.place,
         )
     if kind.assumed:
-        ctx.assume("price-list-kind", kind.assumed, item.row.number, _kind_flag(kind))
+        ctx.assume("price-list-kind", kind.assumed, item.row.place, _kind_flag(kind))
     sku = next((cell_text(item.row, c.index).strip() for c in item.header.of("sku")), "")
     draft = Draft(
         Item(
@@ -85,7 +85,7 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
             item.only,
         ),
         sku,
-        name or _made_name(own, context),
+        name or _made_name(own, context) or kind.kind,
         own,
         context,
         kind,
@@ -172,7 +172,7 @@ def _mended(own: str, context: tuple[str, ...], item: Item, ctx: ListContext) ->
     ctx.assume(
         "price-list-spelling",
         f"a word is read as misspelt: {word}",
-        item.row.number,
+        item.row.place,
         "settle it with --accept price-list-spelling",
     )
     return kind, text

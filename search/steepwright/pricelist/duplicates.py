@@ -68,12 +68,12 @@ def _chosen(members: list[Offer], ctx: ListContext) -> list[Offer]:
     pick = min if answer == "cheapest" else max
     best = pick(members, key=lambda one: one.price_cents)
     if not answer:
-        rows = sorted({one.row for one in members})
+        rows = [str(row) for row in sorted({one.row for one in members})]
         ctx.assume(
             "price-list-duplicates",
             f"{members[0].sku or members[0].name[:40]} has several prices; the dearest is taken"
             f"{rows_text(rows)}",
-            0,
+            "",
             "settle it with --duplicates dearest, cheapest or both",
         )
     return [best]

@@ -155,7 +155,7 @@ class Question:
     text: str
     flag: str
     choices: tuple[str, ...] = ()
-    rows: tuple[int, ...] = ()
+    rows: tuple[str, ...] = ()
     blocks: bool = True
 
     def as_dict(self) -> dict[str, object]:

@@ -39,8 +39,12 @@ def pieces_in(text: str) -> int:
     return 0
 
 
-def pack_pieces(draft: Draft) -> int:
-    """Return the pieces per pack of a row; 0 when not said."""
+def pack_pieces(draft: Draft, answer: str) -> int:
+    """Return the pieces per pack of a row, by the list or the user's answer; 0 when unknown."""
+    return _stated_pieces(draft) or (int(answer) if answer.isdecimal() else 0)
+
+
+def _stated_pieces(draft: Draft) -> int:
     row = draft.item.row
     for column in draft.item.header.of("pack_pieces"):
         cell = row.cell(column.index)

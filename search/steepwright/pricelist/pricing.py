@@ -24,8 +24,8 @@ from steepwright.pricelist.offers import Price
 from steepwright.pricelist.table import Item
 
 _RANK = ("piece", "m", "ft", "m2", "ft2", "m3", "ft3", "pack", "bf", "mbf", "msf")
-COUNTED = ("piece", "pack")
-"""Units by which a yard counts its stock in pieces."""
+_MOST_CENTS = 10**8
+"""A million currency units for one piece is a slip of the list."""
 _TOLERANCE = Decimal("0.02")
 """Two prices of one row may differ by rounding; more is told."""
 
@@ -221,7 +221,7 @@ def _rank(quote: Quote, rate_unknown: bool) -> tuple[bool, int, int, int]:
     )
 
 
-def price_piece(quotes: Quotes, piece: Piece, timber: bool, ctx: ListContext, row: int) -> Priced:
+def price_piece(quotes: Quotes, piece: Piece, timber: bool, ctx: ListContext, row: str) -> Priced:
     """Return the price of one piece with VAT, from the best quote that can be turned into one."""
     if not quotes.usable:
         return Priced(reason=quotes.reason)
@@ -232,15 +232,19 @@ def price_piece(quotes: Quotes, piece: Piece, timber: bool, ctx: ListContext, ro
             continue
         factor = pieces_per_price(quote.basis, piece, timber)
         if factor is None:
-            problem = Priced(reason=_no_factor(quote.basis))
+            key = "pack_pieces" if quote.basis.unit == "pack" else ""
+            problem = Priced(reason=_no_factor(quote.basis), question=key)
             continue
         vat = _vat_factor(quote, ctx)
         found.append((quote, to_cents(quote.printed, vat, factor)))
     if not found:
         return problem
     best, cents = found[0]
-    if cents == 0:
-        return Priced(reason="the price of one piece rounds to nothing")
+    if not 0 < cents <= _MOST_CENTS:
+        return Priced(reason="the price of one piece can't be right")
+    if best.basis and best.basis.unit == "pack" and piece.pack_pieces > 1:
+        message = "a pack's price is divided by its pieces; one piece alone may not be sold"
+        ctx.assume("price-list-packs", message, row)
     _cross_check(found, ctx, row)
     if best.implied:
         message = f"prices are {best.basis.label if best.basis else ''} as {best.implied} says"
@@ -262,7 +266,7 @@ def _vat_factor(quote: Quote, ctx: ListContext) -> Decimal:
     return Decimal(1)
 
 
-def _cross_check(found: list[tuple[Quote, int]], ctx: ListContext, row: int) -> None:
+def _cross_check(found: list[tuple[Quote, int]], ctx: ListContext, row: str) -> None:
     """Tell when two prices of one row contradict each other."""
     best = found[0][1]
     for quote, cents in found[1:]:

@@ -14,7 +14,7 @@ from pathlib import Path
 from steepwright.catalog.materials import read_materials
 from steepwright.errors import InputError
 from steepwright.findings import Finding, Findings
-from steepwright.pricelist.answers import Answers, Kept, find_kept
+from steepwright.pricelist.answers import Answers, Kept, find_kept, own_file
 from steepwright.pricelist.ask import ask_price_column, ask_vat, open_questions
 from steepwright.pricelist.build import build, left_out
 from steepwright.pricelist.built import Built
@@ -102,10 +102,16 @@ def _load(path: Path, kept: Kept | None, given: Answers) -> tuple[Loaded, Findin
 
 
 def _kept_finding(path: Path, kept: Kept) -> Finding:
-    message = (
-        f"answers kept in {kept.path.name} are used: {', '.join(sorted(kept.answers.given()))}"
+    """Tell that kept answers are used; those of another list of the same layout are assumed."""
+    borrowed = kept.path != own_file(path)
+    given = ", ".join(sorted(kept.answers.given()))
+    return Finding(
+        "price-list-kept-answers",
+        "assumption" if borrowed else "warning",
+        f"answers kept in {kept.path.name} are used: {given}",
+        file=path.name,
+        next_step="give a flag to overrule one" if borrowed else "",
     )
-    return Finding("price-list-kept-answers", "warning", message, file=path.name)
 
 
 def layout_of(tables: Sequence[Table]) -> str:
@@ -147,14 +153,14 @@ def _chosen_tables(tables: list[Table], ctx: ListContext) -> list[Table]:
             ctx.assume(
                 "price-list-hidden-sheet",
                 f"the hidden sheet {table.sheet.name!r} with {len(table.items)} items is not read",
-                0,
+                "",
                 f"read it with --sheet '{table.sheet.name}'",
             )
     full = [table for table in shown if table.items]
     if len(full) > 1 and not answer:
         counted = ", ".join(f"{table.sheet.name} ({len(table.items)} items)" for table in full)
         message = f"several sheets are read together: {counted}"
-        ctx.assume("price-list-sheets", message, 0, "settle it with --sheet all, or name one")
+        ctx.assume("price-list-sheets", message, "", "settle it with --sheet all, or name one")
     return full or shown
 
 
@@ -239,7 +245,7 @@ def _build_all(drafts: Sequence[Draft], ctx: ListContext) -> list[Built]:
             built[index] = build(drafts[index], ctx)
     for draft, one in zip(drafts, built, strict=True):
         if one.question:
-            ctx.defer(one.question, draft.item.row.number)
+            ctx.defer(one.question, draft.item.row.place)
     return built
 
 

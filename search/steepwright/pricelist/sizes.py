@@ -60,10 +60,10 @@ _UNITS = {
 
 THICKNESS_MM = (Decimal("2.5"), Decimal(60))
 SHORT_SIDE_MM = (Decimal(500), Decimal(2200))
-LONG_SIDE_MM = (Decimal(1000), Decimal(6500))
+LONG_SIDE_MM = (Decimal(1000), Decimal(6000))
 NARROW_MM = (Decimal(15), Decimal(280))
 DEEP_MM = (Decimal(20), Decimal(400))
-BAR_MM = (Decimal(900), Decimal(20000))
+BAR_MM = (Decimal(900), Decimal(15000))
 
 
 @dataclass(frozen=True, slots=True)

@@ -166,7 +166,7 @@ def _inherited_thickness(draft: Draft, ctx: ListContext) -> tuple[Reading, ...]:
         one = cell_element(text, column.unit, ctx.imperial)
         if one:
             message = "blank thicknesses take the thickness above"
-            ctx.assume("price-list-filled-down", message, draft.item.row.number)
+            ctx.assume("price-list-filled-down", message, draft.item.row.place)
             return readings((one,), "thickness", ctx.imperial)
     return ()
 

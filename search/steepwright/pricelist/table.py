@@ -214,7 +214,7 @@ class _Reader:
             elif at in self.above and column.role in _INHERITED:
                 inherited[at] = self.above[at]
         self.after_heading = False
-        row = Row(row.number, tuple(cells), row.filled, row.hidden)
+        row = Row(row.number, tuple(cells), row.filled, row.hidden, row.sheet)
         context = tuple(reversed(self.headings))
         item = Item(self.table.sheet.name, row, header, context, inherited)
         sized = [column for column in header.of("price") if column.adds]

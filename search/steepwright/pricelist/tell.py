@@ -130,18 +130,21 @@ def _bands(reading: PriceListReading) -> tuple[str, Columns, Rows]:
 
 
 def _left_out(reading: PriceListReading) -> tuple[str, Columns, Rows]:
-    groups: dict[str, list[int]] = defaultdict(list)
+    several = len({one.sheet for one in reading.left_out}) > 1
+    groups: dict[str, dict[str, None]] = defaultdict(dict)
     for one in reading.left_out:
-        groups[one.reason].append(one.row)
+        place = f"{one.sheet} {one.row}" if several else str(one.row)
+        groups[one.reason][place] = None
     rows = [
-        (
-            reason,
-            str(len(numbers)),
-            rows_text(sorted(numbers)).strip(" ()").removeprefix("rows ").removeprefix("row "),
-        )
-        for reason, numbers in sorted(groups.items(), key=lambda pair: (-len(pair[1]), pair[0]))
+        (reason, str(len(places)), _short(tuple(places)))
+        for reason, places in sorted(groups.items(), key=lambda pair: (-len(pair[1]), pair[0]))
     ]
-    return "left out", (("why", False), ("rows", True), ("row numbers", False)), rows
+    return "left out", (("why", False), ("rows", True), ("which", False)), rows
+
+
+def _short(places: tuple[str, ...]) -> str:
+    """Return row names as a list that ends where it gets too long."""
+    return rows_text(places).strip(" ()").removeprefix("rows ").removeprefix("row ")
 
 
 def _assumptions(reading: PriceListReading) -> tuple[str, Columns, Rows]:

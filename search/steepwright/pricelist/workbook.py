@@ -34,7 +34,8 @@ def read_workbook(path: Path, file: str, findings: Findings) -> tuple[Sheet, ...
     document = _run_child(path, file)
     if "error" in document:
         raise InputError(_broken(file, str(document["error"])))
-    sheets = tuple(_sheet(raw, marks, file) for raw in document["sheets"])
+    several = len(document["sheets"]) > 1
+    sheets = tuple(_sheet(raw, marks, file, several) for raw in document["sheets"])
     if sum(len(row.cells) for sheet in sheets for row in sheet.rows) > limit("max_cells"):
         message = f"{file}: holds more than {limit('max_cells')} cells"
         raise InputError(message)
@@ -87,7 +88,7 @@ def _broken(file: str, why: str) -> str:
     return f"{file}: can't be read as a spreadsheet ({why}); open it and save it again, or as CSV"
 
 
-def _sheet(raw: dict[str, Any], marks: dict[str, Marks], file: str) -> Sheet:
+def _sheet(raw: dict[str, Any], marks: dict[str, Marks], file: str, several: bool) -> Sheet:
     name = str(raw["name"])
     if "too_large" in raw:
         height, width = raw["too_large"]
@@ -106,6 +107,7 @@ def _sheet(raw: dict[str, Any], marks: dict[str, Marks], file: str) -> Sheet:
             tuple(cells),
             frozenset(filled.get(offset, ())),
             first_row + offset + 1 in seen.hidden_rows,
+            name if several else "",
         )
         for offset, cells in enumerate(table)
     )
