@@ -14,7 +14,7 @@ from steepwright.report.data import design_view, page_answer, page_data
 from steepwright.report.packing import unpack
 
 Doc = dict[str, Any]
-HOSTILE = "</script><script>alert(1)</script><b>\"'&\u2028"
+HOSTILE = "</script><script>alert(1)</script><u>\"'&\u2028"
 
 
 class Reader(HTMLParser):
@@ -84,7 +84,7 @@ def test_hostile_names_stay_text(document: Doc) -> None:
     assert reader.tags.count("script") == len(read(render_page(document)).scripts) == 3
     assert "alert(1)" not in reader.scripts[1] + reader.scripts[2]
     assert unpack(json.loads(reader.scripts[0]))["cautions"] == [HOSTILE]
-    assert "b" not in reader.tags
+    assert "u" not in reader.tags
 
 
 def test_the_answer_and_the_cautions_come_first(document: Doc, page: str) -> None:
@@ -102,6 +102,25 @@ def test_a_document_without_designs_still_makes_a_page(document: Doc) -> None:
 
 
 def test_300_designs_fit_the_budget(sample: Any) -> None:
+    """Every design is made unlike every other, as a fine grid makes them: less can be shared."""
     document = sample.document(300)
+    for number, design in enumerate(document["designs"]):
+        for check in design["checks"]:
+            check["demand"] *= 1 + 0.0013 * number
+            check["capacity"] *= 1 + 0.0007 * number
+        for piece in design["pieces"]:
+            piece["mass_kg"] = round(piece["mass_kg"] * (1 + 0.001 * number), 1)
+        for sheet in design["cut_plan"]["sheets"]:
+            for part in sheet["parts"]:
+                part["x_mm"] += number
+        for name in ("x_foot_mm", "x_lip_mm", "x_pivot_mm", "board_mm", "lip_height_mm"):
+            design[name] += number
+        design["row_lengths_mm"][0] += number
+        for point in design["holds"]["free_mm"]:
+            point[1] += number
+        for line in design["bill"]:
+            line["quantity"] += number % 50
+        design["mount_centres_mm"] = [c + number / 10 for c in design["mount_centres_mm"]]
     assert len(document["designs"]) == 300
-    assert len(render_page(document).encode()) <= 2_500_000
+    size = len(render_page(document).encode())
+    assert size <= 2_500_000

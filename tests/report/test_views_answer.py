@@ -15,8 +15,8 @@ from steepwright.report.views.answer import (
     chosen_design,
     describe,
 )
-from steepwright.report.views.checks import check_bars
-from steepwright.report.views.stair import reason, stair, steps_from
+from steepwright.report.views.checks import CheckRule, CheckTable, check_table
+from steepwright.report.views.stair import reason, settled_step, stair, steps_from
 from steepwright.report.words import clear_metres, count, degrees, metres, percent, sentence
 
 Doc = dict[str, Any]
@@ -86,6 +86,15 @@ def test_steps_up_and_down_from_the_answer() -> None:
     assert steps[1].title == "4.0° steeper costs 1.00 EUR more"
 
 
+def test_an_open_answer_is_shown_with_the_cheapest_settled_wall() -> None:
+    still_open = wall("X", 40.0, 900, settled=False)
+    others = [wall("Y", 40.05, 1000, settled=True), wall("Z", 39.0, 950, settled=True)]
+    (step,) = settled_step(still_open, [still_open, *others], 40.0, "EUR")
+    assert (step.kind, step.id, step.title) == ("settled", "Y", "As steep costs 1.00 EUR more")
+    assert settled_step(others[0], others, 40.0, "EUR") == ()
+    assert settled_step(still_open, [still_open], 40.0, "EUR") == ()
+
+
 def test_the_cause_of_a_step_is_where_the_money_goes() -> None:
     deeper = wall("F", 45.0, 2500, 1800, stud="45 x 145 C24")
     assert reason(DESIGNS[0], deeper) == (
@@ -133,33 +142,33 @@ def test_changes_may_be_sentences_or_pairs() -> None:
     assert change_lines({"designs": []}) == ()
 
 
-def test_checks_are_sorted_and_rounded_for_reading(plain_design: Doc) -> None:
-    bars = check_bars(plain_design)
-    assert [(b.name, b.state, b.governs) for b in bars] == [
-        ("a", "close", True),
-        ("b", "holds", False),
-    ]
-    assert (bars[1].demand, bars[1].capacity, bars[1].unit) == (0.1235, 0.2, "kN")
-    assert (bars[0].demand, bars[0].capacity, bars[0].unit) == (9.5, 10.0, "MPa")
+def test_checks_come_in_readable_units_and_digits(plain_design: Doc) -> None:
+    assert check_table(plain_design) == CheckTable(
+        rules=(CheckRule("b", "c1", "kN", ""), CheckRule("a", "c2", "MPa", "x")),
+        use=(0.617, 0.95),
+        demand=(0.1235, 9.5),
+        capacity=(0.2, 10.0),
+        state=("holds", "close"),
+    )
 
 
 @pytest.mark.parametrize(
-    ("use", "settled", "state"),
+    ("demand", "use", "settled", "state"),
     [
-        (1.01, False, "fails"),
-        (1.0, False, "not settled"),
-        (1.0, True, "close"),
-        (0.5, True, "holds"),
+        (5.0, 1.0001, False, "fails"),
+        (5.0, 1.0, False, "not settled"),
+        (5.0, 1.0, True, "close"),
+        (5.0, 0.5, True, "holds"),
+        (0.0, 0.0, True, "not loaded"),
     ],
 )
-def test_the_state_of_a_check(plain_design: Doc, use: float, settled: bool, state: str) -> None:
-    row = plain_design["checks"][0] | {"use": use, "settled": settled}
-    assert check_bars(plain_design | {"checks": [row]})[0].state == state
-
-
-def test_a_check_without_load_says_so(plain_design: Doc) -> None:
-    idle = plain_design["checks"][0] | {"demand": 0.0, "use": 0.0}
-    assert check_bars(plain_design | {"checks": [idle]})[0].state == "not loaded"
+def test_the_state_of_a_check(
+    plain_design: Doc, demand: float, use: float, settled: bool, state: str
+) -> None:
+    row = plain_design["checks"][0] | {"demand": demand, "use": use, "settled": settled}
+    table = check_table(plain_design | {"checks": [row]})
+    assert table.state == (state,)
+    assert table.use[0] >= use  # never rounded to the flattering side
 
 
 def test_a_piece_that_three_cannot_carry_is_flagged(document: Doc) -> None:

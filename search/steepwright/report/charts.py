@@ -51,9 +51,9 @@ def stair_figure(currency: str) -> dict[str, Any]:
         data=[
             go.Scatter(name="beaten", mode="markers", hoverinfo="skip", marker={"size": 4}),
             go.Scatter(name="stair", mode="lines", hoverinfo="skip", line={"shape": "vh"}),
-            go.Scatter(name="designs", mode="markers+text", textposition="top center"),
+            go.Scatter(name="designs", mode="markers"),
             go.Scatter(name="compared", mode="markers", hoverinfo="skip"),
-            go.Scatter(name="chosen", mode="markers+text", textposition="top center"),
+            go.Scatter(name="chosen", mode="markers", hoverinfo="skip"),
         ],
         layout=_layout(450, 52)
         | {

@@ -12,7 +12,7 @@ from steepwright.geometry.guidance import FallGuidance, fall_guidance
 from steepwright.report.charts import CONFIG, MEASURES, lines_figure, stair_figure
 from steepwright.report.views.answer import Answer, answer_of
 from steepwright.report.views.build import BuildStep, Lift, build_steps, lifts_of
-from steepwright.report.views.checks import CheckBar, check_bars
+from steepwright.report.views.checks import CheckTable, check_table
 from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of, sheet_cuts
 from steepwright.report.views.front import FrontView, front_view
 from steepwright.report.views.prices import BillLine, bill_lines, price_lines
@@ -34,7 +34,7 @@ class DesignView:
     sheets: tuple[SheetCuts, ...]
     bars: tuple[BarCuts, ...]
     bill: tuple[BillLine, ...]
-    checks: tuple[CheckBar, ...]
+    checks: CheckTable
     lifts: tuple[Lift, ...]
     steps: tuple[BuildStep, ...]
 
@@ -52,7 +52,7 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         sheets=sheet_cuts(design, marks),
         bars=bar_cuts(design, marks),
         bill=bill_lines(design),
-        checks=check_bars(design),
+        checks=check_table(design),
         lifts=lifts,
         steps=build_steps(design, lifts, _carriers(document)),
     )
@@ -87,6 +87,7 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
         "max_cost_cents": document.get("max_cost_cents"),
         "exact": document["method"] == "exact" and document["complete"],
         "answer": answer.id,
+        "steps": [step.id for step in answer.steps],
         "cautions": document["cautions"],
         "assumptions": document["assumptions"],
         "catalog": document["catalog"],

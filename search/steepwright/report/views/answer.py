@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steepwright.report.views.rows import most_people
-from steepwright.report.views.stair import Step, steps_from
+from steepwright.report.views.stair import Step, settled_step, steps_from
 from steepwright.report.words import Document, clear_metres, count, degrees, metres, percent
 from steepwright.units import money
 
@@ -60,9 +60,17 @@ def answer_of(document: Document, asked_front_mm: int) -> Answer:
         title=f"{degrees(chosen['angle_deg'])} for {money(chosen['cost_cents'], currency)}",
         sentence=describe(chosen),
         facts=_facts(chosen, asked_front_mm, currency),
-        steps=steps_from(chosen, document["designs"], currency),
+        steps=_steps(document, chosen),
         certainty=certainty(document),
     )
+
+
+def _steps(document: Document, chosen: dict[str, Any]) -> tuple[Step, ...]:
+    designs, currency = document["designs"], document["currency"]
+    least = document.get("target_angle_deg") or 0.0
+    settled = settled_step(chosen, designs, least, currency)
+    others = steps_from(chosen, designs, currency)
+    return settled + tuple(s for s in others if s.id not in {step.id for step in settled})
 
 
 def chosen_design(document: Document) -> dict[str, Any] | None:

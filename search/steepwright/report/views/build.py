@@ -29,10 +29,14 @@ class Lift:
 
 @dataclass(frozen=True, slots=True)
 class BuildStep:
-    """One step; `mass_kg` 0 when nothing heavy is moved, `people` 0 when three are too few."""
+    """One step: what to do, and in `detail` this wall's own figure.
+
+    `mass_kg` is 0 when nothing heavy is moved, `people` 0 when three are too few.
+    """
 
     title: str
     text: str
+    detail: str
     mass_kg: float
     people: int
 
@@ -63,72 +67,79 @@ def build_steps(
 
     `carriers` tells how many people a mass [kg] takes, None when three can't carry it.
     """
-    frame_kg = sum(x.mass_kg * x.count for x in lifts if x.kind == "timber")
-    sheet = _heaviest(lifts, "sheet")
-    steps = [
+    frame_kg = round(sum(x.mass_kg * x.count for x in lifts if x.kind == "timber"), 1)
+    sheets = [x for x in lifts if x.kind == "sheet"]
+    sheet = max(sheets, key=lambda x: x.mass_kg, default=None)
+    return (
+        *_prepare(design, lifts, sheet, frame_kg),
+        *_hang(design, frame_kg, sheet, carriers),
+        *_finish(design),
+    )
+
+
+def _prepare(
+    design: dict[str, Any], lifts: tuple[Lift, ...], sheet: Lift | None, frame_kg: float
+) -> list[BuildStep]:
+    heavy = max(lifts, key=lambda x: x.mass_kg)
+    sheet_kg, sheet_people = (sheet.mass_kg, sheet.people) if sheet else (0.0, 1)
+    return [
         BuildStep(
             "Have the beam looked at",
-            f"Before you buy: let someone qualified judge the beam “{design['beam']}”, its "
-            "supports and what it carries already.",
+            "Before you buy: let someone qualified judge the beam, its supports and what it "
+            "carries already.",
+            f"The beam “{design['beam']}”.",
             0.0,
             1,
         ),
-        _carry(lifts),
+        BuildStep(
+            "Buy, and carry in",
+            "Take the shopping list and the cut sheet to the yard.",
+            f"The heaviest piece is {heavy.mark}.",
+            heavy.mass_kg,
+            heavy.people,
+        ),
         BuildStep(
             "Cut the bars",
             "Follow the cut plan; write the mark on every piece as it comes off the saw.",
+            "",
             0.0,
             1,
         ),
         BuildStep(
             "Drill the sheets",
-            f"Drill the {design['hold_positions']} free hold positions from the climbing face and "
-            "press the T-nuts in from the back. Leave out the blocked ones: a bar lies behind.",
-            sheet.mass_kg if sheet else 0.0,
-            sheet.people if sheet else 1,
+            "Drill the free hold positions from the climbing face and press the T-nuts in from the "
+            "back. Leave out the blocked ones: a bar lies behind.",
+            f"{design['hold_positions']} positions.",
+            sheet_kg,
+            sheet_people,
         ),
         BuildStep(
             "Screw the frame together, flat on the floor",
-            f"{count(design['stud_count'], 'stud').capitalize()} between the two rails, narrow "
-            "side up. Check both diagonals: they must be equal.",
-            round(frame_kg, 1),
+            "Studs between the two rails, narrow side up. Both diagonals must be equal.",
+            f"{count(design['stud_count'], 'stud').capitalize()}.",
+            frame_kg,
             2,
         ),
     ]
-    return tuple(steps + _hang(design, frame_kg, sheet, carriers) + _finish(design))
-
-
-def _heaviest(lifts: tuple[Lift, ...], kind: str) -> Lift | None:
-    return max((x for x in lifts if x.kind == kind), key=lambda x: x.mass_kg, default=None)
-
-
-def _carry(lifts: tuple[Lift, ...]) -> BuildStep:
-    heavy = max(lifts, key=lambda x: x.mass_kg)
-    return BuildStep(
-        "Buy, and carry in",
-        f"Take the shopping list and the cut sheet to the yard. The heaviest piece is {heavy.mark} "
-        f"({heavy.name}).",
-        heavy.mass_kg,
-        heavy.people,
-    )
 
 
 def _hang(
     design: dict[str, Any], frame_kg: float, sheet: Lift | None, carriers: Carriers
 ) -> list[BuildStep]:
-    mounts = design["mount_count"]
     steps = [
         BuildStep(
             "Fix the mounts to the beam",
-            f"{count(mounts, 'mount').capitalize()} ({design['mount']}) at the marked studs, all "
-            f"pivots {design['pivot_height_mm']} mm above the floor. Pre-drill.",
+            "Pre-drill. All pivots at one height, each at its stud.",
+            f"{design['mount_count']} × {design['mount']}, pivots {design['pivot_height_mm']} mm "
+            "above the floor.",
             0.0,
             1,
         ),
         BuildStep(
             "Hang the frame",
             "Lift the lip end to the mounts and lock every mount before anyone lets go.",
-            round(frame_kg, 1),
+            "",
+            frame_kg,
             _at_least_two(carriers(frame_kg)),
         ),
     ]
@@ -136,8 +147,8 @@ def _hang(
         steps.append(
             BuildStep(
                 "Set the kicker",
-                f"Stand the kicker ({design['kicker_mm']} mm) under the foot rail, its face "
-                f"{design['x_foot_mm']} mm from the wall at x = 0.",
+                "Stand the kicker under the foot rail and fix it to the floor.",
+                f"Its face is {design['x_foot_mm']} mm from the wall at x = 0.",
                 0.0,
                 1,
             )
@@ -146,6 +157,7 @@ def _hang(
         BuildStep(
             "Screw the sheets on",
             "From the foot up. Nobody stands under the frame while a sheet is being lifted.",
+            "",
             sheet.mass_kg if sheet else 0.0,
             _at_least_two(sheet.people) if sheet else 2,
         )
@@ -158,25 +170,27 @@ def _at_least_two(people: int | None) -> int:
 
 
 def _finish(design: dict[str, Any]) -> list[BuildStep]:
-    steps = []
-    if design["parked"]:
-        steps.append(
-            BuildStep(
-                "Try the fold",
-                "Fold the kicker flat, lift with the tackle, latch and strap. Nobody walks under a "
-                f"moving board. Parked headroom is {design['parked']['headroom_mm']} mm.",
-                design["mass_kg"],
-                2,
-            )
-        )
-    steps += [
-        BuildStep("Lay the pads", "Pad the whole fall area; close every gap between pads.", 0.0, 1),
+    steps = [
+        BuildStep(
+            "Lay the pads", "Pad the whole fall area; close every gap between pads.", "", 0.0, 1
+        ),
         BuildStep(
             "Load it slowly",
             "Hang still first, low and then high, with a second person watching every mount and "
             "screw. Stop at the first creak or movement. Look at all screws before each session.",
+            "",
             0.0,
             2,
         ),
     ]
+    if design["parked"]:
+        fold = BuildStep(
+            "Try the fold",
+            "Fold the kicker flat, lift with the tackle, latch and strap. Nobody walks under a "
+            "moving board.",
+            f"Parked headroom is {design['parked']['headroom_mm']} mm.",
+            design["mass_kg"],
+            2,
+        )
+        steps.insert(0, fold)
     return steps

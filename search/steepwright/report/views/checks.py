@@ -9,48 +9,56 @@ from typing import Any
 CLOSE = 0.9
 """From this share of its capacity on, a part is said to be close to its limit."""
 
-
 _READABLE = {"Nmm": (1e-6, "kNm"), "N": (1e-3, "kN"), "-": (1.0, "")}
 """Units of the document and the ones that a reader knows, with the factor between them."""
 
 
 @dataclass(frozen=True, slots=True)
-class CheckBar:
-    """One check, demand and capacity in a unit that reads well.
-
-    `state` is ``fails``, ``not settled``, ``not loaded``, ``close`` or ``holds``.
-    """
+class CheckRule:
+    """What one check is: the same for most designs."""
 
     name: str
     clause: str
-    use: float
-    demand: float
-    capacity: float
     unit: str
-    state: str
     assumption: str
-    governs: bool
 
 
-def check_bars(design: dict[str, Any]) -> tuple[CheckBar, ...]:
-    """Return a design's checks, the most used first."""
-    rows = sorted(design["checks"], key=lambda check: (-check["use"], check["name"]))
-    return tuple(_bar(row, design["governing_check"]) for row in rows)
+@dataclass(frozen=True, slots=True)
+class CheckTable:
+    """A design's checks, column by column and in the document's order.
+
+    Columns rather than rows, because most designs share whole columns and the page carries a
+    shared column once. `state` is ``fails``, ``not settled``, ``not loaded``, ``close`` or
+    ``holds``; `use` is rounded up to a thousandth, demand and capacity to four digits.
+    """
+
+    rules: tuple[CheckRule, ...]
+    use: tuple[float, ...]
+    demand: tuple[float, ...]
+    capacity: tuple[float, ...]
+    state: tuple[str, ...]
 
 
-def _bar(row: dict[str, Any], governing: str) -> CheckBar:
-    scale, unit = _READABLE.get(row["unit"], (1.0, row["unit"]))
-    return CheckBar(
-        name=row["name"],
-        clause=row["clause"],
-        use=row["use"],
-        demand=_short(row["demand"] * scale),
-        capacity=_short(row["capacity"] * scale),
-        unit=unit,
-        state=_state(row),
-        assumption=row["assumption"],
-        governs=row["name"] == governing,
+def check_table(design: dict[str, Any]) -> CheckTable:
+    """Return a design's checks in units that read well."""
+    checks = design["checks"]
+    scaled = [_READABLE.get(row["unit"], (1.0, row["unit"])) for row in checks]
+    return CheckTable(
+        rules=tuple(
+            CheckRule(row["name"], row["clause"], unit, row["assumption"])
+            for row, (_, unit) in zip(checks, scaled, strict=True)
+        ),
+        use=tuple(math.ceil(row["use"] * 1000 - 1e-6) / 1000 for row in checks),
+        demand=_column(checks, "demand", scaled),
+        capacity=_column(checks, "capacity", scaled),
+        state=tuple(_state(row) for row in checks),
     )
+
+
+def _column(
+    checks: list[dict[str, Any]], key: str, scaled: list[tuple[float, str]]
+) -> tuple[float, ...]:
+    return tuple(_short(row[key] * scale) for row, (scale, _) in zip(checks, scaled, strict=True))
 
 
 def _state(check: dict[str, Any]) -> str:

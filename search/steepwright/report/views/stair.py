@@ -14,6 +14,9 @@ from steepwright.units import money
 _LEAST_DEGREES = 0.5
 """A smaller difference in angle is not worth a sentence."""
 
+_SAME_DEGREES = 0.1
+"""Angles as near as this are called the same."""
+
 _WORTH_TELLING = 0.25
 """Share of a step's cost from which a group of the bill is named as its cause."""
 
@@ -22,8 +25,8 @@ _WORTH_TELLING = 0.25
 class Step:
     """From the answer to another design of the stair, told in words.
 
-    `kind` is ``cheaper`` (less steep), ``steeper`` (the most degrees for the money) or
-    ``dear`` (where the stair climbs hardest).
+    `kind` is ``settled`` (nothing about it is unknown), ``cheaper`` (less steep), ``steeper``
+    (the most degrees for the money) or ``dear`` (where the stair climbs hardest).
     """
 
     kind: str
@@ -41,6 +44,20 @@ def stair(designs: list[dict[str, Any]]) -> list[dict[str, Any]]:
         if not steps or design["cost_cents"] < steps[-1]["cost_cents"]:
             steps.append(design)
     return steps[::-1]
+
+
+def settled_step(
+    answer: dict[str, Any], designs: list[dict[str, Any]], least_deg: float, currency: str
+) -> tuple[Step, ...]:
+    """Return the step to the cheapest settled design of at least an angle [deg].
+
+    Empty when the answer is settled itself, or nothing is.
+    """
+    settled = [d for d in designs if d["settled"] and d["angle_deg"] >= least_deg]
+    if answer["settled"] or not settled:
+        return ()
+    best = min(settled, key=lambda d: (d["cost_cents"], -d["angle_deg"]))
+    return (_step("settled", answer, best, currency),)
 
 
 def steps_from(
@@ -84,7 +101,7 @@ def _dearest(answer: dict[str, Any], upper: list[dict[str, Any]]) -> dict[str, A
 def _step(kind: str, answer: dict[str, Any], other: dict[str, Any], currency: str) -> Step:
     turn = other["angle_deg"] - answer["angle_deg"]
     cents = other["cost_cents"] - answer["cost_cents"]
-    how = "steeper" if turn > 0 else "less steep"
+    how = f"{degrees(abs(turn))} {'steeper' if turn > 0 else 'less steep'}"
     cost = "the same" if not cents else f"{money(abs(cents), currency)} "
     cost += "" if not cents else ("more" if cents > 0 else "less")
     return Step(
@@ -92,7 +109,7 @@ def _step(kind: str, answer: dict[str, Any], other: dict[str, Any], currency: st
         id=other["id"],
         degrees=round(turn, 3),
         cents=cents,
-        title=f"{degrees(abs(turn))} {how} costs {cost}",
+        title=f"{'As steep' if abs(turn) < _SAME_DEGREES else how} costs {cost}",
         because=reason(answer, other),
     )
 
@@ -130,7 +147,7 @@ def _more(number: int, noun: str) -> str:
 
 def _sheets(one: dict[str, Any], other: dict[str, Any]) -> str:
     if one["sheet"] != other["sheet"]:
-        return f"{other['sheet']} instead of {one['sheet']}"
+        return f"sheets of {other['sheet']} instead of {one['sheet']}"
     more = len(other["cut_plan"]["sheets"]) - len(one["cut_plan"]["sheets"])
     if more:
         return _more(more, "sheet")
@@ -156,7 +173,7 @@ def _timber(one: dict[str, Any], other: dict[str, Any]) -> str:
 
 def _hardware(one: dict[str, Any], other: dict[str, Any]) -> str:
     if one["mount"] != other["mount"]:
-        return f"{other['mount']} instead of {one['mount']}"
+        return f"mounts of the kind “{other['mount']}” instead of “{one['mount']}”"
     if one["mount_count"] != other["mount_count"]:
         return _more(other["mount_count"] - one["mount_count"], "mount")
     return "packs of small parts"

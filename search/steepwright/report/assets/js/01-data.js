@@ -14,3 +14,17 @@ const unpack = (packed) => {
 
 const data = unpack(JSON.parse(document.getElementById("page-data").textContent));
 const views = new Map(data.designs.map((view) => [view.row.id, view]));
+
+// A design's checks come column by column; here as rows, the most used first.
+const checksOf = (view) => {
+  const { rules, use, demand, capacity, state } = view.checks;
+  const rows = rules.map((rule, i) => ({
+    ...rule,
+    use: use[i],
+    demand: demand[i],
+    capacity: capacity[i],
+    state: state[i],
+    governs: rule.name === view.row.governing_check,
+  }));
+  return rows.sort((a, b) => b.use - a.use);
+};

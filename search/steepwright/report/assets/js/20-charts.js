@@ -9,7 +9,7 @@ const charts = (() => {
     return short <= 0 ? "circle" : short <= 500 ? "square" : "triangle-down";
   };
   const [leastFall, mostFall] = [Math.min(...rows.map((r) => r.fall_space_mm)), Math.max(...rows.map((r) => r.fall_space_mm))];
-  const sizeOf = (row) => 8 + (9 * (row.fall_space_mm - leastFall)) / Math.max(1, mostFall - leastFall);
+  const sizeOf = (row) => 7 + (7 * (row.fall_space_mm - leastFall)) / Math.max(1, mostFall - leastFall);
 
   const base = (spec, colours) => {
     const layout = structuredClone(spec.layout);
@@ -31,51 +31,54 @@ const charts = (() => {
     `${row.id}: ${degrees(row.angle_deg)}, ${money(now.cost.get(row.id))}<br>` +
     `fall space ${clearMetres(row.fall_space_mm)} (guidance ${clearMetres(row.asked_front_mm)})`;
 
-  // Labels go where they don't run into each other, the chosen ones first.
-  const labels = (list, now, spanX, spanY, wide) => {
+  // Only the walls that the page speaks of carry a label; one that would lie on another is left out.
+  const labels = (state, now, figure, c) => {
+    const { wide, spanX, spanY, maxX } = figure;
+    const [gapX, gapY] = [(spanX * 96) / (wide - 90), spanY / 4.2];
+    const ids = [state.chosen, state.other, data.answer, ...data.steps, now.stair[0].id, now.stair.at(-1).id];
     const taken = [];
-    const gap = [(spanX * 92) / (wide - 90), spanY / 7];
-    const text = new Map();
-    for (const row of list) {
-      const at = [row.angle_deg, now.cost.get(row.id)];
-      if (taken.some((t) => Math.abs(t[0] - at[0]) < gap[0] && Math.abs(t[1] - at[1]) < gap[1])) continue;
-      taken.push(at);
-      text.set(row.id, `${row.id} · ${clearMetres(row.fall_space_mm)}`);
+    for (const row of ids.map((id) => views.get(id)?.row)) {
+      if (!row || taken.some((t) => t.id === row.id)) continue;
+      const at = { id: row.id, x: row.angle_deg, y: now.cost.get(row.id), row };
+      if (!taken.some((t) => Math.abs(t.x - at.x) < gapX && Math.abs(t.y - at.y) < gapY)) taken.push(at);
     }
-    return text;
+    return taken.map(({ id, x, y, row }) => ({
+      x,
+      y: y / 100,
+      text: `${id === state.chosen ? "<b>" : ""}${id} · ${clearMetres(row.fall_space_mm)}${id === state.chosen ? "</b>" : ""}`,
+      font: { size: 12, color: id === state.chosen ? c.clay : id === state.other ? c.sky : c.ink },
+      bgcolor: c.card,
+      opacity: 0.92,
+      showarrow: false,
+      borderpad: 1,
+      yshift: 21,
+      xanchor: x > maxX - gapX * 0.6 ? "right" : "center",
+    }));
   };
 
   const stairFigure = (state, now, wide) => {
     const c = colours();
     const cloud = state.prices.size ? [] : data.cloud;
     const pay = (id) => now.cost.get(id) / 100;
-    const picked = [state.chosen, state.other].map((id) => views.get(id)?.row).filter(Boolean);
     const xs = rows.map((r) => r.angle_deg);
     const ys = rows.map((r) => now.cost.get(r.id));
     const spanX = Math.max(...xs) - Math.min(...xs) || 1;
     const spanY = Math.max(...ys) - Math.min(...ys) || 1;
-    const text = labels([...picked, ...now.stair.filter((r) => now.kept.has(r.id))], now, spanX, spanY, wide);
     const [cloudT, stairT, designsT, comparedT, chosenT] = structuredClone(stairSpec.data);
     const kept = (row) => now.kept.has(row.id);
     Object.assign(cloudT, { x: cloud.map((p) => p[0]), y: cloud.map((p) => p[1] / 100), marker: { size: 4, color: c.strong, opacity: 0.38 } });
     Object.assign(stairT, { x: now.stair.map((r) => r.angle_deg), y: now.stair.map((r) => pay(r.id)), line: { shape: "vh", color: c.spruce, width: 2 } });
-    const reach = (spanX * 55) / (wide - 90);
-    const side = (x) => `top ${x > Math.max(...xs) - reach ? "left" : x < Math.min(...xs) + reach ? "right" : "center"}`;
-    const plain = (id) => id !== state.chosen;
     Object.assign(designsT, {
       x: xs,
       y: rows.map((r) => pay(r.id)),
       customdata: rows.map((r) => r.id),
       hovertext: rows.map((r) => hover(r, now)),
       hoverinfo: "text",
-      text: rows.map((r) => (plain(r.id) && text.get(r.id)) || ""),
-      textposition: rows.map((r) => side(r.angle_deg)),
-      textfont: { size: 12, color: c.ink },
       marker: {
         symbol: rows.map((r) => symbolOf(r) + (kept(r) ? "" : "-open")),
         size: rows.map(sizeOf),
         color: c.spruce,
-        opacity: rows.map((r) => (kept(r) ? (now.front.has(r.id) ? 1 : 0.6) : 0.45)),
+        opacity: rows.map((r) => (kept(r) ? (now.front.has(r.id) ? 0.9 : 0.6) : 0.45)),
         line: { color: c.card, width: rows.map((r) => (kept(r) ? 1.2 : 1)) },
       },
     });
@@ -84,10 +87,7 @@ const charts = (() => {
       return Object.assign(trace, {
         x: [row.angle_deg],
         y: [pay(row.id)],
-        text: [`<b>${row.id} · ${clearMetres(row.fall_space_mm)}</b>`],
-        textposition: side(row.angle_deg),
         hoverinfo: "skip",
-        textfont: { size: 13, color: colour },
         marker: { symbol, size: sizeOf(row) + 13, color: colour, line: { width: 3, color: colour } },
       });
     };
@@ -95,6 +95,7 @@ const charts = (() => {
     ring(chosenT, views.get(state.chosen)?.row, c.clay, "circle-open");
     const layout = base(stairSpec, c);
     layout.shapes = wishLines(state, c);
+    layout.annotations = labels(state, now, { wide, spanX, spanY, maxX: Math.max(...xs) }, c);
     // The beaten walls reach far above; the frame keeps to where the choice is made.
     const [low, high] = [Math.min(...ys) / 100, Math.max(...ys) / 100];
     const room = Math.max(high - low, high * 0.05);

@@ -17,7 +17,7 @@ const table = (() => {
     }
     for (const [id, line] of lines) {
       line.cells[0].innerHTML = `<button type="button" data-choose="${esc(id)}">${esc(id)}</button>`;
-      line.querySelector(".beside").innerHTML = `<button type="button" data-beside="${esc(id)}" aria-label="Set ${esc(id)} beside the chosen wall">beside</button>`;
+      line.insertCell().innerHTML = `<button type="button" data-beside="${esc(id)}" aria-label="Set ${esc(id)} beside the chosen wall">beside</button>`;
     }
     body.addEventListener("click", (event) => {
       const button = event.target.closest("button");

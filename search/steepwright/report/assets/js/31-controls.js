@@ -49,7 +49,7 @@ const controls = (() => {
   const notes = (view) => {
     const told = [...view.top.shortfall];
     if (!view.row.settled) {
-      const open = view.checks.filter((check) => check.state === "not settled");
+      const open = checksOf(view).filter((check) => check.state === "not settled");
       told.unshift(`Not settled: ${open.map((check) => `${check.name} (${check.assumption})`).join("; ")}. Have it looked at first.`);
     }
     if (view.side.folded && view.side.folded.headroom_mm < 2000) {

@@ -38,8 +38,9 @@ const design = (() => {
   };
   // The tight, failing and open ones stand open; the rest, however many, are one click away.
   const checkBars = (view) => {
-    const open = view.checks.filter((check, i) => i < 6 || check.state === "fails" || check.state === "not settled");
-    const rest = view.checks.filter((check) => !open.includes(check));
+    const checks = checksOf(view);
+    const open = checks.filter((check, i) => i < 6 || check.state === "fails" || check.state === "not settled");
+    const rest = checks.filter((check) => !open.includes(check));
     const list = (checks) => `<ul class="bars">${checks.map(checkBar).join("")}</ul>`;
     const most = rest.length ? percent(rest[0].use) : "";
     return list(open) + (rest.length ? `<details><summary>${plural(rest.length, "more check")}, none above ${most}</summary>${list(rest)}</details>` : "");
@@ -57,7 +58,7 @@ const design = (() => {
     `<ol class="steps">${view.steps
       .map((step) => {
         const load = step.mass_kg ? ` <span class="note">${step.mass_kg} kg, ${people(step.people)}</span>` : ` <span class="note">${people(step.people)}</span>`;
-        return `<li><strong>${esc(step.title)}.</strong> ${esc(step.text)}${load}</li>`;
+        return `<li><strong>${esc(step.title)}.</strong> ${esc(step.text)} ${esc(step.detail)}${load}</li>`;
       })
       .join("")}</ol>`;
 

@@ -112,7 +112,7 @@ const paper = (() => {
     };
     const refer = (check) => check.assumption.split("; ").filter(Boolean).map(number).join(", ");
     const heads = [["Check"], ["Clause"], ["Demand", "number"], ["Capacity", "number"], ["Unit"], ["Use", "number"], ["State"], ["Rests on"]];
-    const rows = view.checks.map((check) => [esc(check.name), esc(check.clause), check.demand, check.capacity, esc(check.unit), percent(check.use), check.state, refer(check)]);
+    const rows = checksOf(view).map((check) => [esc(check.name), esc(check.clause), check.demand, check.capacity, esc(check.unit), percent(check.use), check.state, refer(check)]);
     const given = data.assumptions.map((text) => `<li>${esc(text)}</li>`).join("");
     const { climber } = data.room;
     const beam = data.room.beams.find((one) => one.name === view.row.beam);
