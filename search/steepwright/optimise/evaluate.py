@@ -116,22 +116,39 @@ def price(shop: Workshop, wall: Wall) -> Priced | None:
     bar_plan = shop.exact.bar_plan(shape, section, wall.delivered)
     if sheet_plans is None or bar_plan is None:
         return None
-    small = shop.pricer.cost_cents(
-        np.array([sheeting.family]),
-        np.array([section]),
-        np.array([market.catalog.mounts.index(wall.mount)]),
-        counts_of(wall),
-    )
-    if int(small[0]) >= UNAVAILABLE_CENTS:
+    if _small_cents(shop, wall) >= UNAVAILABLE_CENTS:
         return None
     bill = make_bill(market, shop.pricer, wall, sheet_plans, bar_plan)
     return Priced(sum(line.amount_cents for line in bill), sheet_plans, bar_plan, bill)
 
 
 def cost_cents(shop: Workshop, wall: Wall) -> int:
-    """Return the wall's exact cost [cents]; `UNAVAILABLE_CENTS` when it can't be had."""
-    priced = price(shop, wall)
-    return UNAVAILABLE_CENTS if priced is None else priced.cost_cents
+    """Return the wall's exact cost [cents] without plans; `UNAVAILABLE_CENTS` if not to be had."""
+    market = shop.space.market
+    sheeting, lengths = shop.sheeting(wall), (wall.board_mm, wall.kicker_mm, wall.width_mm)
+    section = market.sections.index(wall.section)
+    columns = columns_of(wall.split, wall.width_mm, market.limits)
+    if columns is None:
+        return UNAVAILABLE_CENTS
+    kicker = market.families.index(wall.kicker_sheet)
+    sheets = shop.exact.sheets_of(sheeting, kicker, lengths)
+    bars = shop.exact.bars(frame_shape(wall, columns), section, wall.delivered)
+    if sheets is None or bars is None:
+        return UNAVAILABLE_CENTS
+    delivery = wall.delivered * market.room.yard.delivery_price_cents
+    total = sheets + bars + _small_cents(shop, wall) + delivery
+    return min(total, UNAVAILABLE_CENTS)
+
+
+def _small_cents(shop: Workshop, wall: Wall) -> int:
+    market = shop.space.market
+    cents = shop.pricer.cost_cents(
+        np.array([market.families.index(wall.sheet)]),
+        np.array([market.sections.index(wall.section)]),
+        np.array([market.catalog.mounts.index(wall.mount)]),
+        counts_of(wall),
+    )
+    return int(cents[0])
 
 
 def holds(shop: Workshop, wall: Wall) -> bool:

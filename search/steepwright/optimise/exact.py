@@ -80,6 +80,17 @@ class ExactCosts:
             options += [SheetChoice(alone + c, family) for c, family in strips if c is not None]
         return min(options, key=lambda o: (o.cost_cents, o.kicker_family), default=None)
 
+    def sheets_of(self, sheeting: Sheeting, kicker_family: int, lengths: Lengths) -> int | None:
+        """Return the cost [cents] with the kicker from one family, None when impossible."""
+        parts = self.parts(sheeting, lengths)
+        if parts is None:
+            return None
+        board, kicker = parts
+        if not kicker or kicker_family == sheeting.family:
+            return self._cost(sheeting.family, board + kicker)
+        costs = self._cost(sheeting.family, board), self._cost(kicker_family, kicker)
+        return None if costs[0] is None or costs[1] is None else costs[0] + costs[1]
+
     def _cost(self, family: int, parts: tuple[SheetPart, ...]) -> int | None:
         market = self.space.market
         return sheet_cost_cents(parts, market.sheet_stock[family], market.kerf_mm)

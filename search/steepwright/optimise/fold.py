@@ -33,6 +33,35 @@ def hung(walls: Standing, depth_mm: npt.ArrayLike) -> HungBoard:
     )
 
 
+def back_rise_mm(
+    back_mm: npt.ArrayLike, setback_mm: npt.ArrayLike, angle_rad: npt.ArrayLike, fold_up: bool
+) -> FloatArray:
+    """Return how far the frame's upper back corner rises above the pivot [mm].
+
+    The corner lies `back` square to the board and `setback` along it from the pivot; at angle t
+    it stands back sin t + setback cos t above it. A wall that folds up turns on to level, past
+    the highest point at tan t = back / setback if that is still to come.
+    """
+    turn = np.asarray(angle_rad, dtype=np.float64)
+    if fold_up:
+        turn = np.fmax(np.arctan2(back_mm, setback_mm), turn)
+    return np.asarray(back_mm * np.sin(turn) + np.asarray(setback_mm) * np.cos(turn))
+
+
+def own_beam_margin_mm(space: Space, walls: Standing, depth_mm: npt.ArrayLike) -> FloatArray:
+    """Return the room left between the frame and its own beam's underside [mm].
+
+    The frame must stay below the underside, also beside the beam: a little more than needed.
+    """
+    beam = space.market.room.beams[space.places[walls.place][0]]
+    hangs = walls.hanging
+    drop = min(beam.underside_mm) - np.asarray(hangs.pivot_height_mm)
+    back = np.maximum(np.asarray(depth_mm) - np.asarray(hangs.behind_mm), 0)
+    fold_up = space.market.room.wall.fold_up
+    rise = back_rise_mm(back, hangs.setback_mm, walls.angle, fold_up)
+    return np.asarray(np.nan_to_num(drop - rise, nan=-1.0))
+
+
 def stands_clear(
     space: Space, walls: Standing, depth_mm: npt.ArrayLike, y_mm: YRange
 ) -> FloatArray:
@@ -46,7 +75,7 @@ def stands_clear(
     lowest = min(room.ceiling_mm, *(min(b.underside_mm) for b in room.beams))
     hangs = walls.hanging
     back = np.maximum(np.asarray(depth_mm) - np.asarray(hangs.behind_mm), 0)
-    rise = back * np.sin(walls.angle) + np.asarray(hangs.setback_mm) * np.cos(walls.angle)
+    rise = back_rise_mm(back, hangs.setback_mm, walls.angle, fold_up=False)
     clear = np.asarray(lowest - np.asarray(hangs.pivot_height_mm) - rise)
     near = ~(clear >= 0)
     if bool(near.any()):

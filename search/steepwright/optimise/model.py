@@ -12,6 +12,7 @@ from steepwright.geometry.layout import FrameShape, blocking_lengths, frame_bars
 from steepwright.optimise.access import AccessTables, build_access
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.exact import ExactCosts
+from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.reach import Reach, build_reach
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
@@ -158,13 +159,10 @@ def build_model(space: Space) -> Model:
 
 
 def _hangs(space: Space) -> npt.NDArray[np.bool_]:
-    """Tell which frames clear the underside of the beam that they hang from.
+    """Tell which frames can clear their own beam at some of the angles asked for.
 
-    The frame's upper back corner lies `depth - behind` square to the board and `setback` along
-    it from the pivot. Turned by t from the vertical it stands
-    (depth - behind) sin t + setback cos t above the pivot, which must not exceed the mount's
-    drop: from the least angle asked for up to level when the wall folds up, otherwise at that
-    angle (each wall's own angle is looked at when it is settled).
+    The rise of the frame's back corner is least at one end of the angle range; each wall's own
+    angle is looked at when it is settled.
     """
     market = space.market
     wall = market.room.wall
@@ -174,12 +172,10 @@ def _hangs(space: Space) -> npt.NDArray[np.bool_]:
     )
     depth = np.array([s.depth_mm for s in market.sections])[None, None, :]
     back = np.maximum(depth - behind, 0) + np.zeros((1, len(space.sheetings), 1))
-    least = np.radians(wall.angle_deg[0])
-    rise = back * np.sin(least) + setback * np.cos(least)
-    if wall.fold_up:
-        turn = np.maximum(np.arctan2(back, setback), least)
-        rise = back * np.sin(turn) + setback * np.cos(turn)
-    return np.asarray(rise <= drop)
+    rises = [
+        back_rise_mm(back, setback, np.radians(angle), wall.fold_up) for angle in wall.angle_deg
+    ]
+    return np.asarray(np.minimum(*rises) <= drop)
 
 
 def _kicker_families(space: Space, sheeting: Sheeting) -> tuple[int, ...]:

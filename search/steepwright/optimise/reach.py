@@ -21,7 +21,12 @@ from steepwright.geometry import (
     passage_mm,
     wall_y_range_mm,
 )
-from steepwright.optimise.fold import core_clears, fold_clearance_mm, stands_clear
+from steepwright.optimise.fold import (
+    core_clears,
+    fold_clearance_mm,
+    own_beam_margin_mm,
+    stands_clear,
+)
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import (
     NONE,
@@ -157,6 +162,7 @@ def room_fit(
         "wall.side_passage_mm": passage + 0.0 * fall,
     }
     if depth_mm is not None:
+        margins["own beam above the frame"] = own_beam_margin_mm(space, walls, depth_mm)
         margins["beams, ceiling and solids around the frame"] = stands_clear(
             space, walls, depth_mm, (y0, y1)
         )

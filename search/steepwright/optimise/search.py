@@ -17,7 +17,7 @@ from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.why import why_nothing
 from steepwright.optimise.widen import widest_at_same_cost
-from steepwright.optimise.workers import Outcome, search_front
+from steepwright.optimise.workers import Outcome, search_front, shared_out
 from steepwright.pricing.market import build_market
 from steepwright.pricing.wall import Wall
 from steepwright.room.types import Room
@@ -96,7 +96,7 @@ def search(
     if not outcome.front.members:
         raise InfeasibleError(why_nothing(model))
     progress("working out the front's designs")
-    document = _document(model, outcome, angle_deg, max_cost_cents)
+    document = _document(model, outcome, _Wishes(angle_deg, max_cost_cents, workers))
     _require(document, angle_deg, max_cost_cents)
     return Result(document)
 
@@ -130,14 +130,24 @@ def wall_of(model: Model, found: Found) -> Wall:
     )
 
 
-def _document(
-    model: Model, outcome: Outcome, angle_deg: float | None, max_cost_cents: int | None
-) -> Document:
+@dataclass(frozen=True, slots=True)
+class _Wishes:
+    angle_deg: float | None
+    max_cost_cents: int | None
+    workers: int
+
+
+def _document(model: Model, outcome: Outcome, wishes: _Wishes) -> Document:
     shop, space = workshop(model), model.space
-    walls = [widest_at_same_cost(shop, wall_of(model, f)) for _, f in outcome.front.sorted()]
-    designs = [design_document(shop, wall, f"W{n:02d}") for n, wall in enumerate(walls, start=1)]
+    kept = [found for _, found in outcome.front.sorted()]
+
+    def work_out(number: int) -> Document:
+        wall = widest_at_same_cost(shop, wall_of(model, kept[number]))
+        return design_document(shop, wall, f"W{number + 1:02d}")
+
+    designs = shared_out(work_out, len(kept), wishes.workers)
     room, catalog = space.market.room, space.market.catalog
-    wishes: dict[str, Any] = {
+    summary: dict[str, Any] = {
         "method": "exact",
         "complete": True,
         "counts": {
@@ -149,11 +159,11 @@ def _document(
             "points": outcome.tally.points,
             "front": len(designs),
         },
-        "target_angle_deg": angle_deg,
-        "max_cost_cents": max_cost_cents,
+        "target_angle_deg": wishes.angle_deg,
+        "max_cost_cents": wishes.max_cost_cents,
     }
     head = document_head(
-        space, assumptions(model.tables), (*room.findings, *catalog.findings), wishes
+        space, assumptions(model.tables), (*room.findings, *catalog.findings), summary
     )
     return head | {"cloud": dominated_sample(outcome.seen), "designs": designs}
 

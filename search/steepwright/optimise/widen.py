@@ -23,10 +23,10 @@ def widest_at_same_cost(shop: Workshop, wall: Wall) -> Wall:
         wider = replace(wall, width_mm=int(widths[index]))
         return (
             splits_well(shop, wider)
-            and fits_room(shop, wider)
-            and stance(shop, wider).fall_space_mm >= fall
-            and holds(shop, wider)
             and cost_cents(shop, wider) <= price
+            and holds(shop, wider)
+            and stance(shop, wider).fall_space_mm >= fall
+            and fits_room(shop, wider)
         )
 
     low, high = 0, len(widths)

@@ -11,6 +11,7 @@ import multiprocessing
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from dataclasses import dataclass
+from typing import Any, TypeVar
 
 from steepwright.optimise.bounds import Rates, build_rates
 from steepwright.optimise.branch import Branch, Found, Tally
@@ -18,6 +19,7 @@ from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import Model
 
 Member = tuple[Score, Found]
+Result = TypeVar("Result")
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +101,27 @@ def _harvests(field: _Field, places: list[int], workers: int) -> Iterator[_Harve
                 yield job.result()
     finally:
         _inherited.clear()
+
+
+def shared_out(work: Callable[[int], Result], count: int, workers: int) -> list[Result]:
+    """Return ``work(0) ... work(count - 1)``, done by several forked processes if there are."""
+    can_fork = "fork" in multiprocessing.get_all_start_methods()
+    if workers < 2 or count < 2 or not can_fork:
+        return [work(n) for n in range(count)]
+    _handed_down[:] = [work]
+    try:
+        context = multiprocessing.get_context("fork")
+        with ProcessPoolExecutor(min(workers, count), mp_context=context) as pool:
+            return list(pool.map(_do_handed_down, range(count), chunksize=4))
+    finally:
+        _handed_down.clear()
+
+
+_handed_down: list[Callable[[int], Any]] = []
+
+
+def _do_handed_down(number: int) -> Any:
+    return _handed_down[0](number)
 
 
 def _together(harvests: list[_Harvest], sower: Branch) -> Outcome:

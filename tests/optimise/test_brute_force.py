@@ -1,0 +1,93 @@
+"""The search against plain enumeration of every design, one at a time, on small random rooms."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+
+import pytest
+from small_rooms import small_catalog, small_room
+
+from steepwright.optimise.evaluate import Workshop, cost_cents, fits_room, holds, stance
+from steepwright.optimise.front import Front, Score
+from steepwright.optimise.model import build_model
+from steepwright.optimise.search import workshop
+from steepwright.optimise.space import MOUNT_COUNTS, Space, build_space
+from steepwright.optimise.widen import splits_well
+from steepwright.optimise.workers import search_front
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS
+from steepwright.pricing.market import build_market
+from steepwright.pricing.wall import Wall
+
+
+def every_wall(space: Space) -> Iterator[Wall]:
+    market = space.market
+    for place, mount, count, sheeting, section, delivered in itertools.product(
+        space.places,
+        market.catalog.mounts,
+        MOUNT_COUNTS,
+        space.sheetings,
+        market.sections,
+        (False, True),
+    ):
+        if count > sheeting.studs:
+            continue
+        family = market.families[sheeting.family]
+        kickers = [f for f in market.families if f.thickness_mm >= family.thickness_mm]
+        for kicker, board_mm, kicker_mm in itertools.product(
+            kickers, space.boards_mm.tolist(), space.kickers_mm.tolist()
+        ):
+            if not kicker_mm and kicker != family:
+                continue
+            yield Wall(
+                beam=place[0],
+                facing=place[1],
+                sheet=family,
+                grain=sheeting.grain,
+                split=sheeting.split,
+                bays=sheeting.bays,
+                section=section,
+                mount=mount,
+                mount_count=count,
+                kicker_sheet=kicker,
+                delivered=delivered,
+                board_mm=board_mm,
+                kicker_mm=kicker_mm,
+                width_mm=space.width_mm,
+            )
+
+
+def plain_front(shop: Workshop) -> Front[Wall]:
+    front: Front[Wall] = Front()
+    fits: dict[tuple[object, ...], bool] = {}
+    for wall in every_wall(shop.space):
+        key = (wall.facing, wall.mount, wall.section, wall.board_mm, wall.kicker_mm)
+        key = (*key, wall.sheet.thickness_mm)
+        if key not in fits:
+            fits[key] = fits_room(shop, wall)
+        if not fits[key] or not splits_well(shop, wall):
+            continue
+        cost = cost_cents(shop, wall)
+        place = stance(shop, wall)
+        score = Score(cost, round(place.angle_deg * 1000), place.fall_space_mm)
+        beaten = any(kept.at_least(score) for kept in front.members)
+        if cost < UNAVAILABLE_CENTS and not beaten and holds(shop, wall):
+            front.offer(score, wall)
+    return front
+
+
+@pytest.mark.parametrize("seed", [1, 4, 8])
+def test_search_finds_exactly_the_plain_front(seed: int) -> None:
+    room, catalog = small_room(seed), small_catalog(seed)
+    model = build_model(build_space(build_market(room, catalog)))
+    found = search_front(model, 1, lambda _: None)
+    plain = plain_front(workshop(model))
+    assert [s for s, _ in found.front.sorted()] == [s for s, _ in plain.sorted()]
+
+
+def test_number_of_workers_does_not_change_the_front() -> None:
+    model = build_model(build_space(build_market(small_room(1), small_catalog(1))))
+    alone = search_front(model, 1, lambda _: None)
+    shared = search_front(model, 2, lambda _: None)
+    assert alone.front.sorted() == shared.front.sorted()
+    assert alone.seen == shared.seen
