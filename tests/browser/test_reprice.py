@@ -70,6 +70,7 @@ def test_a_price_that_is_no_amount_is_told_and_not_used(page: Page) -> None:
     assert page.evaluate("Object.fromEntries(steepwright.store.now.cost)") == before
     field.fill("12,5")
     expect(field).to_have_attribute("aria-invalid", "false")
+    assert page.evaluate("[...steepwright.state.prices.values()]") == [1250]
     page.locator("#prices-reset").click()
     expect(page.locator("#prices-say")).to_contain_text("No price changed")
     assert page.evaluate("Object.fromEntries(steepwright.store.now.cost)") == before
