@@ -111,12 +111,29 @@ def test_two_yards_are_combined_and_keep_their_names(price_list, tmp_path, capsy
     catalog = read_catalog(yard)
     assert {s.yard for s in catalog.sheets} == {"North", "South"}
     assert len({s.sku for s in catalog.sheets}) == len(catalog.sheets)
+    assert catalog.trips == (("North", 1500), ("South", 4950))
     lists = read_lists(yard)
     assert [(one.yard, one.file, one.trip_cents) for one in lists] == [
         ("North", "liste.csv", 1500),
         ("South", "tarif.csv", 4950),
     ]
     assert any("face grain" in line for line in lists[1].assumptions)
+    capsys.readouterr()
+
+
+def test_a_trip_that_costs_nothing_or_sells_nothing_is_not_in_the_catalogue(
+    price_list, tmp_path, capsys
+):
+    other = tmp_path / "tarif.csv"
+    other.write_text(
+        "Réf.;Désignation;Prix TTC €/pièce\n1;Lasure bois 2,5 l;24,90\n", encoding="utf-8"
+    )
+    yard = tmp_path / "yard"
+    args = ["prices", str(price_list), str(other), "--out", str(yard), *VAT]
+    assert run([*args, "--yard", "North", "--yard", "South", "--trip", "0", "--trip", "9"]) == 0
+    assert read_catalog(yard).trips == ()
+    assert run([*args, "--yard", "North", "--yard", "South", "--trip", "7.50"]) == 0
+    assert read_catalog(yard).trips == (("North", 750),)
     capsys.readouterr()
 
 

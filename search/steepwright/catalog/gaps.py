@@ -12,7 +12,7 @@ from steepwright.catalog.families import (
     timber_sections,
 )
 from steepwright.catalog.heading import Heading
-from steepwright.catalog.rows import CATALOG_FILES, HARDWARE, SCREWS, did_you_mean
+from steepwright.catalog.rows import CATALOG_FILES, HARDWARE, SCREWS, TRIPS_FILE, did_you_mean
 from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding
 
@@ -24,7 +24,8 @@ def stand_in(
     folder: Path, file: str, own: Heading | None, shipped: Heading | None
 ) -> Iterable[Finding]:
     """Yield what the user must know when the shipped example's table is used for a missing one."""
-    like = [p.name for p in sorted(folder.glob("*.csv")) if p.name not in CATALOG_FILES]
+    known = (*CATALOG_FILES, TRIPS_FILE)
+    like = [p.name for p in sorted(folder.glob("*.csv")) if p.name not in known]
     hint = next((name for name in like if did_you_mean(name, [file])), "")
     step = f"rename {hint} to {file}" if hint else f"add a {file} with your yard's prices"
     message = (

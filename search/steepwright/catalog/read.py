@@ -23,6 +23,7 @@ from steepwright.catalog.rows import (
     make_records,
 )
 from steepwright.catalog.tables import read_table
+from steepwright.catalog.trips import read_trips
 from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding, Findings
 from steepwright.resources import shipped_catalog_dir
@@ -36,8 +37,8 @@ def read_catalog(folder: Path | None = None) -> Catalog:
     folder
         Holds ``yard.toml``, ``sheets.csv`` and ``timber.csv``, and if the yard sells them
         ``screws.csv``, ``mounts.csv`` and ``hardware.csv``; where one of these is missing the
-        shipped example's rows are used and the catalogue's findings say so. None means the
-        shipped example.
+        shipped example's rows are used and the catalogue's findings say so. ``trips.csv`` may
+        say what one trip to each yard costs. None means the shipped example.
 
     Raises
     ------
@@ -52,6 +53,7 @@ def read_catalog(folder: Path | None = None) -> Catalog:
     heading = job.heading = read_heading(place, job.problems)
     sheets, timber = job.table(SHEETS), job.table(TIMBER)
     screws, mounts, hardware = job.table(SCREWS), job.table(MOUNTS), job.table(HARDWARE)
+    trips = read_trips(place, {item.record.yard for item in job.placed}, job.problems)
     materials = read_materials()
     job.problems.extend(doubles(job.placed))
     job.problems.extend(materials_of(job.placed, materials))
@@ -71,6 +73,7 @@ def read_catalog(folder: Path | None = None) -> Catalog:
         hardware=hardware,
         materials=materials,
         vat=heading.vat,
+        trips=trips,
     )
     job.problems.extend(gaps(catalog, place))
     return replace(catalog, findings=job.problems.sorted())

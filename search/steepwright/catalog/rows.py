@@ -176,6 +176,8 @@ SCREWS = Table("screws.csv", ScrewRow, Screw, needed=False)
 MOUNTS = Table("mounts.csv", MountRow, Mount, needed=False)
 HARDWARE = Table("hardware.csv", HardwareRow, Hardware, needed=False)
 YARD_FILE = "yard.toml"
+TRIPS_FILE = "trips.csv"
+"""What one trip to each yard costs; a catalogue of one yard seldom has it."""
 CATALOG_FILES = (YARD_FILE, SHEETS.file, TIMBER.file, SCREWS.file, MOUNTS.file, HARDWARE.file)
 """The files of a catalogue's folder; the last three may be left out."""
 
@@ -194,7 +196,7 @@ def make_records(
         try:
             values = table.row.model_validate(cells, context=table.file).model_dump()
         except ValidationError as error:
-            problems.extend(_findings(error, path, row))
+            problems.extend(row_findings(error, path, row))
             continue
         values["price_cents"] = values.pop("price")
         values["yard"] = values["yard"] or yard
@@ -202,7 +204,8 @@ def make_records(
     return tuple(made)
 
 
-def _findings(error: ValidationError, path: Path, row: TableRow) -> Iterable[Finding]:
+def row_findings(error: ValidationError, path: Path, row: TableRow) -> Iterable[Finding]:
+    """Yield one finding per cell that a row's model refused."""
     for item in error.errors():
         context = item["ctx"]
         key = str(item["loc"][0]) if item["loc"] else ""

@@ -217,3 +217,5 @@ class Catalog:
     materials: Materials
     findings: tuple[Finding, ...] = field(default=())
     vat: Literal["included", "excluded"] = "included"
+    trips: tuple[tuple[str, int], ...] = ()
+    """Yards and what one trip to each, or one delivery from it, costs [cents]; none is free."""

@@ -22,6 +22,7 @@ from steepwright.catalog.rows import (
     SCREWS,
     SHEETS,
     TIMBER,
+    TRIPS_FILE,
     YARD_FILE,
     Table,
 )
@@ -51,7 +52,7 @@ def write_catalog(catalog: Catalog, folder: Path, beside: Mapping[str, str] | No
     """
     folder = folder.resolve()
     files = {**catalog_files(catalog), **(beside or {})}
-    _refuse_to_lose(folder, {*CATALOG_FILES, *files})
+    _refuse_to_lose(folder, {*CATALOG_FILES, TRIPS_FILE, *files})
     folder.parent.mkdir(parents=True, exist_ok=True)
     new = Path(tempfile.mkdtemp(dir=folder.parent, prefix=f".{folder.name}."))
     try:
@@ -76,6 +77,9 @@ def catalog_files(catalog: Catalog) -> dict[str, str]:
     for table, records in tables:
         if records:
             texts[table.file] = _table(records, catalog.name)
+    if catalog.trips:
+        rows = [(_cell(yard), money(price_cents)) for yard, price_cents in catalog.trips]
+        texts[TRIPS_FILE] = _csv([("yard", "price"), *rows])
     return texts
 
 
@@ -86,7 +90,7 @@ def catalog_fingerprint(catalog: Catalog) -> str:
     """
     content = asdict(catalog)
     del content["findings"]
-    for table in ("sheets", "timber", "screws", "mounts", "hardware"):
+    for table in ("sheets", "timber", "screws", "mounts", "hardware", "trips"):
         content[table] = sorted(content[table], key=lambda row: json.dumps(row, sort_keys=True))
     text = json.dumps(content, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
     return hashlib.sha256(text.encode("ascii")).hexdigest()
@@ -113,10 +117,12 @@ def _table(records: Iterable[Any], yard: str) -> str:
     columns = list(rows[0])
     if not any(row["yard"] for row in rows):
         columns.remove("yard")
+    return _csv([columns, *([row[name] for name in columns] for row in rows)])
+
+
+def _csv(rows: Iterable[Sequence[str]]) -> str:
     stream = io.StringIO(newline="")
-    writer = csv.writer(stream, lineterminator="\n")
-    writer.writerow(columns)
-    writer.writerows([row[name] for name in columns] for row in rows)
+    csv.writer(stream, lineterminator="\n").writerows(rows)
     return stream.getvalue()
 
 

@@ -112,7 +112,7 @@ def prices(
     if len(yards) > len(files) or len(trips) > len(files):
         message = "--yard and --trip are given once per list, in the order of the lists"
         raise UsageError(message)
-    costs = [cents_option(trip, "--trip") or 0 for trip in trips] + [0] * (len(files) - len(trips))
+    costs = [_trip_cents(trip) for trip in trips] + [0] * (len(files) - len(trips))
     answers = _answers(given)
     read = [
         _read(path, _named(answers, yards[i] if i < len(yards) else ""), as_json)
@@ -129,6 +129,12 @@ def prices(
     if not as_json and folder is not None and not reason:
         out(f"Next: steepwright search room.toml --catalog {shlex.quote(str(folder))}")
     return OPEN if reason else 0
+
+
+def _trip_cents(text: str) -> int:
+    """Return what a trip costs [cents]; a yard on the way costs 0."""
+    free = text.strip() in {"0", "0.0", "0.00"}
+    return 0 if free else cents_option(text, "--trip") or 0
 
 
 def _answers(given: dict[str, Any]) -> Answers:
@@ -191,7 +197,7 @@ def _write(readings: Sequence[PriceListReading], folder: Path, costs: Sequence[i
     from steepwright.catalog.write import catalog_files
     from steepwright.pricelist import lists_text, to_catalog
 
-    catalog = to_catalog(readings)
+    catalog = to_catalog(readings, trips_cents=costs)
     more = lists_text(readings, costs)
     write_catalog(catalog, folder, more)
     return [folder / name for name in sorted({**catalog_files(catalog), **more})]

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.catalog.families import SheetFamily
 from steepwright.geometry.layout import Split
 from steepwright.pricing.market import Market
 from steepwright.pricing.wall import GrainNeed, columns_of
@@ -122,10 +121,10 @@ def board_range_mm(room: Room, market: Market) -> tuple[int, int]:
 
 def _sheetings(market: Market, width_mm: int, longest_mm: int) -> tuple[Sheeting, ...]:
     made: set[Sheeting] = set()
-    for index, family in enumerate(market.families):
-        if not market.board_allowed[index]:
+    for index, allowed in enumerate(market.board_allowed):
+        if not allowed:
             continue
-        for split in _splits(market, family, width_mm, longest_mm):
+        for split in _splits(market, index, width_mm, longest_mm):
             for bays in _bays(split.columns):
                 grains: tuple[GrainNeed, ...] = ("across", "any")
                 made.update(Sheeting(index, grain, split, bays) for grain in grains)
@@ -136,9 +135,9 @@ def _bays(columns: int) -> list[int]:
     return [b for b in range(1, MOST_STUDS) if LEAST_STUDS <= columns * b + 1 <= MOST_STUDS]
 
 
-def _splits(market: Market, family: SheetFamily, width_mm: int, longest_mm: int) -> set[Split]:
+def _splits(market: Market, family: int, width_mm: int, longest_mm: int) -> set[Split]:
     wall = market.room.wall
-    sides = sorted({side for p in family.products for side in (p.length_mm, p.width_mm)})
+    sides = market.split_sides_mm[family]
     columns: dict[tuple[int, ...], tuple[int, int]] = {}
     for count in range(1, wall.max_columns + 1):
         for full in [0, *sides] if count > 1 else [0]:

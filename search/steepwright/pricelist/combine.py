@@ -15,11 +15,18 @@ from steepwright.pricelist.reading import PriceListReading
 _LONGEST_NOTE = 1500
 
 
-def to_catalog(readings: Sequence[PriceListReading], name: str = "") -> Catalog:
+def to_catalog(
+    readings: Sequence[PriceListReading], name: str = "", trips_cents: Sequence[int] = ()
+) -> Catalog:
     """Return the offers of one or more lists as one catalogue.
 
     The list's own codes stay where they are unique; with several yards each code carries the
     yard's number.
+
+    Parameters
+    ----------
+    trips_cents
+        Per list, what one trip to its yard, or one delivery from it, costs [cents].
 
     Raises
     ------
@@ -35,6 +42,9 @@ def to_catalog(readings: Sequence[PriceListReading], name: str = "") -> Catalog:
         sheets += [_sheet(offer, mark, one.yard) for offer in one.sheets]
         timber += [_bar(offer, mark, one.yard) for offer in one.timber]
     small = small_parts(readings)
+    sellers = {row.yard for row in sheets} | {row.yard for row in timber}
+    sellers |= {row.yard for row in small.screws} | {row.yard for row in small.hardware}
+    trips = zip((one.yard for one in readings), trips_cents, strict=bool(trips_cents))
     return Catalog(
         name=name or " + ".join(one.yard for one in readings),
         currency=readings[0].currency,
@@ -48,6 +58,7 @@ def to_catalog(readings: Sequence[PriceListReading], name: str = "") -> Catalog:
         materials=read_materials(),
         findings=tuple(finding for one in readings for finding in one.findings),
         vat="included",
+        trips=tuple((yard, cost) for yard, cost in trips if cost and yard in sellers),
     )
 
 

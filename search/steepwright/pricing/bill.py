@@ -53,6 +53,10 @@ def make_bill(
         )
     if wall.delivered and yard.delivery_price_cents:
         lines.append(BillLine("delivery", "delivery", 1, yard.delivery_price_cents, "charges"))
+    lines += [
+        BillLine(f"trip {name}", f"trip to {name}", 1, price_cents, "charges", name)
+        for name, price_cents in market.trips
+    ]
     return tuple(lines)
 
 

@@ -109,6 +109,8 @@ class HardwarePricer:
         Price per mount set, in catalogue order.
     other_tables
         Pack table per remaining article group; a missing group is not on offer.
+    trips_cents
+        What the trips to the market's yards cost; part of every wall's cost.
     """
 
     rules: HardwareRules
@@ -117,13 +119,14 @@ class HardwarePricer:
     mount_cents: IntArray
     other_tables: dict[str, PackTable | None]
     names: dict[str, str]
+    trips_cents: int
 
     def cost_cents(
         self, sheet: IntArray, section: IntArray, mount: IntArray, c: Counts
     ) -> IntArray:
-        """Return the cost of all small parts [cents] per row."""
+        """Return the cost of all small parts and of the trips [cents] per row."""
         need = quantities(self.rules, c)
-        total = need["mount"] * self.mount_cents[mount]
+        total = self.trips_cents + need["mount"] * self.mount_cents[mount]
         total = total + _by_group(self.sheet_tables, sheet, need["sheet screw"])
         total = total + _by_group(self.frame_tables, section, need["frame screw"])
         for group, table in self.other_tables.items():
@@ -170,6 +173,7 @@ def build_pricer(market: Market, longest_board_mm: int) -> HardwarePricer:
         mount_cents=np.array([m.price_cents for m in catalog.mounts], dtype=np.int64),
         other_tables={g: pack_table(_in_metres(p), most[g]) for g, p in others.items()},
         names=names | {m.sku: m.name for m in catalog.mounts},
+        trips_cents=market.trips_cents,
     )
 
 

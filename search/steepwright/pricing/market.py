@@ -28,6 +28,9 @@ class Market:
         Per family, whether the builder wants the board made of it; the kicker takes any.
     sheet_stock
         Per family, what the cutting solver may take, offcuts last.
+    split_sides_mm
+        Per family, the sheet sides [mm] that a board may be divided at, ascending: those of
+        every yard's sheets, whatever yards are bought from.
     """
 
     room: Room
@@ -37,6 +40,17 @@ class Market:
     board_allowed: tuple[bool, ...]
     sheet_stock: tuple[tuple[SheetStock, ...], ...]
     limits: LayoutLimits
+    split_sides_mm: tuple[tuple[int, ...], ...]
+
+    @property
+    def trips(self) -> tuple[tuple[str, int], ...]:
+        """The yards bought from that cost something to go to, with the price [cents] of a trip."""
+        return tuple((yard, price_cents) for yard, price_cents in self.catalog.trips if price_cents)
+
+    @property
+    def trips_cents(self) -> int:
+        """What one trip to every yard of this market costs [cents]; the same for each wall."""
+        return sum(price_cents for _, price_cents in self.trips)
 
     def bar_stock(self, section: TimberSection, delivered: bool) -> tuple[BarStock, ...]:
         """Return the stock lengths to choose from.
@@ -65,8 +79,14 @@ class Market:
         return max(length_mm, width_mm) <= max(vehicle) and min(length_mm, width_mm) <= min(vehicle)
 
 
-def build_market(room: Room, catalog: Catalog) -> Market:
-    """Group the catalogue's offers and the builder's offcuts."""
+def build_market(room: Room, catalog: Catalog, every_yard: Catalog | None = None) -> Market:
+    """Group the catalogue's offers and the builder's offcuts.
+
+    Parameters
+    ----------
+    every_yard
+        The whole catalogue, when `catalog` holds only some of its yards' offers.
+    """
     factors = catalog.materials.factors
     families = _with_offcut_families(room.yard, catalog)
     wanted = room.wall.sheet_kinds
@@ -81,7 +101,14 @@ def build_market(room: Room, catalog: Catalog) -> Market:
         limits=LayoutLimits(
             int(factors["layout_min_piece_mm"]), int(factors["layout_min_upright_mm"])
         ),
+        split_sides_mm=tuple(_sides_mm(family, every_yard or catalog) for family in kept),
     )
+
+
+def _sides_mm(family: SheetFamily, catalog: Catalog) -> tuple[int, ...]:
+    key = (family.kind, family.panel, family.thickness_mm)
+    same = [s for s in catalog.sheets if (s.kind, s.panel, s.thickness_mm) == key]
+    return tuple(sorted({side for s in same for side in (s.length_mm, s.width_mm)}))
 
 
 def offcut_sku(index: int) -> str:
