@@ -1,0 +1,114 @@
+"""The whole search of the shipped example from cold, and how fast the help comes.
+
+Seconds depend on the machine, so what is asserted is a ratio to a fixed piece of work that is
+timed in the same run; the targets in seconds are printed beside it. Memory is asserted as it is.
+"""
+
+from __future__ import annotations
+
+import statistics
+import subprocess
+import sys
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import psutil
+import pytest
+
+from steepwright.resources import catalogs_dir
+
+EXAMPLE = catalogs_dir() / "example" / "room.toml"
+TARGET_S = 60.0
+MOST_BYTES = 1_000_000_000
+MOST_CALIBRATIONS = 60.0
+"""The target of 60 s on a machine on which the calibration takes 1 s on one core."""
+
+HELP_TARGET_S = 0.15
+MOST_BARE_STARTS = 8.0
+"""Starts of a bare interpreter that the help may take; click alone is worth about four."""
+
+
+def calibration_s() -> float:
+    """Return how long a fixed work takes: half plain Python, half numpy on small arrays."""
+    started = time.perf_counter()
+    table: dict[int, int] = {}
+    value = 1
+    for _ in range(500_000):
+        value = value * 1_103_515_245 + 12_345 & 0x7FFFFFFF
+        table[value & 0xFFFF] = table.get(value >> 8 & 0xFFFF, 0) + 1
+    row = np.arange(20_000, dtype=np.float64)
+    total = 0.0
+    for turn in range(400):
+        order = np.argsort(np.sin(row + turn), kind="stable")
+        total += float(np.minimum(row[order], row)[::7].sum())
+    assert table
+    assert total > 0
+    return time.perf_counter() - started
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """Wall seconds of a process, and the most memory that it and its children held."""
+
+    seconds: float
+    peak_bytes: int
+
+
+def held_bytes(process: psutil.Process) -> int:
+    """Return the resident memory of a process tree; what is shared counts in each, cautiously."""
+    total = 0
+    try:
+        for one in (process, *process.children(recursive=True)):
+            total += one.memory_info().rss
+    except psutil.NoSuchProcess:
+        return total
+    return total
+
+
+def measured(args: list[str], folder: Path) -> Measured:
+    started = time.perf_counter()
+    with psutil.Popen(args, cwd=folder, stdout=subprocess.DEVNULL) as process:
+        peak = 0
+        while process.poll() is None:
+            peak = max(peak, held_bytes(process))
+            time.sleep(0.05)
+        seconds = time.perf_counter() - started
+    assert process.returncode == 0
+    return Measured(seconds, peak)
+
+
+@pytest.mark.bench
+def test_the_examples_whole_front_from_cold(tmp_path: Path) -> None:
+    before = calibration_s()
+    args = [sys.executable, "-m", "steepwright", "search", str(EXAMPLE), "--quiet"]
+    took = measured([*args, "--workers", "2", "--out", "answer"], tmp_path)
+    assert (tmp_path / "answer" / "report.html").exists()
+    unit = statistics.mean((before, calibration_s()))
+    ratio = took.seconds / unit
+    print(
+        f"\nexample, 2 workers, from cold: {took.seconds:.1f} s (target {TARGET_S:.0f} s), "
+        f"{ratio:.1f} calibrations of {unit:.2f} s (at most {MOST_CALIBRATIONS:.0f}), "
+        f"peak {took.peak_bytes / 1e6:.0f} MB (below {MOST_BYTES / 1e6:.0f} MB)"
+    )
+    assert took.peak_bytes < MOST_BYTES
+    assert ratio < MOST_CALIBRATIONS
+
+
+def start_s(*args: str) -> float:
+    started = time.perf_counter()
+    subprocess.run([sys.executable, *args], stdout=subprocess.DEVNULL, check=True)
+    return time.perf_counter() - started
+
+
+@pytest.mark.bench
+def test_the_help_comes_at_once() -> None:
+    """Both are started in turns, so that a busy moment hits both; the medians are compared."""
+    pairs = [(start_s("-c", "pass"), start_s("-m", "steepwright", "--help")) for _ in range(15)]
+    bare, ours = (statistics.median(column) for column in zip(*pairs, strict=True))
+    print(
+        f"\nhelp: {ours:.3f} s (target {HELP_TARGET_S} s), bare interpreter {bare:.3f} s: "
+        f"{ours / bare:.1f} times (at most {MOST_BARE_STARTS:.0f})"
+    )
+    assert ours / bare < MOST_BARE_STARTS
