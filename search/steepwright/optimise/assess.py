@@ -12,12 +12,20 @@ from steepwright.findings import Finding, Findings, nearest
 from steepwright.geometry import board_for_angle_mm
 from steepwright.geometry.layout import Split
 from steepwright.optimise.document import Document, design_document, document_head
-from steepwright.optimise.evaluate import Workshop, batch_of, check_all, price
+from steepwright.optimise.evaluate import (
+    Workshop,
+    batch_of,
+    check_all,
+    cost_cents,
+    holds,
+    price,
+)
 from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.mend import mending
 from steepwright.optimise.reach import room_fit
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import hanging
+from steepwright.optimise.yards import in_market, markets, trip_assumptions
 from steepwright.pricing.hardware import build_pricer
 from steepwright.pricing.market import Market, build_market
 from steepwright.pricing.wall import Wall
@@ -60,7 +68,22 @@ def assess(room: Room, catalog: Catalog, design: Mapping[str, Any]) -> Document:
         problems.add(_problem("board_mm", str(wall.board_mm), "a board that reaches the beam"))
     _divides(shop, wall, problems)
     problems.raise_if_errors("The design")
-    return _document(shop, wall, problems)
+    return _document(*_best_yards(shop, wall, catalog), problems)
+
+
+def _best_yards(shop: Workshop, wall: Wall, catalog: Catalog) -> tuple[Workshop, Wall]:
+    """Return the wall bought at the yards that make it cheapest, trips and all."""
+    best, room = (shop, wall), shop.space.market.room
+    score = not holds(shop, wall), cost_cents(shop, wall)
+    for market in markets(room, catalog)[:-1]:
+        same = in_market(wall, market)
+        if same is None:
+            continue
+        own = _shop(market, same)
+        here = not holds(own, same), cost_cents(own, same)
+        if here <= score:
+            best, score = (own, same), here
+    return best
 
 
 def _shop(market: Market, wall: Wall) -> Workshop:
@@ -106,7 +129,8 @@ def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     }
     findings = (*room.findings, *shop.space.market.catalog.findings, *problems.sorted())
     wishes = {"method": "assessed", "complete": True, "counts": {}, "room_margins": margins}
-    head = document_head(shop.space, assumptions(shop.tables), findings, wishes)
+    assumed = (*assumptions(shop.tables), *trip_assumptions(shop.space.market.catalog))
+    head = document_head(shop.space, assumed, findings, wishes)
     design = design_document(shop, wall, "A01")
     failing = [check.name for check in check_all(shop, wall) if not check.use <= 1]
     design["passes"] = not failing and all(margin >= 0 for margin in margins.values())

@@ -13,12 +13,11 @@ from steepwright.optimise.branch import Found
 from steepwright.optimise.cloud import dominated_sample
 from steepwright.optimise.document import Document, design_document, document_head
 from steepwright.optimise.evaluate import Workshop
-from steepwright.optimise.model import Model, build_model
-from steepwright.optimise.space import build_space
+from steepwright.optimise.model import Model
 from steepwright.optimise.why import why_nothing
 from steepwright.optimise.widen import widest_at_same_cost
-from steepwright.optimise.workers import Outcome, search_front, shared_out
-from steepwright.pricing.market import build_market
+from steepwright.optimise.workers import shared_out
+from steepwright.optimise.yards import Together, search_yards, trip_assumptions
 from steepwright.pricing.wall import Wall
 from steepwright.room.types import Room
 from steepwright.structure import assumptions
@@ -89,14 +88,11 @@ def search(
     InfeasibleError
         When no design satisfies the constraints; the text says which one binds and by how much.
     """
-    market = build_market(room, catalog)
-    space = build_space(market)
-    model = build_model(space)
-    outcome = search_front(model, workers, progress)
+    outcome = search_yards(room, catalog, workers, progress)
     if not outcome.front.members:
-        raise InfeasibleError(why_nothing(model))
+        raise InfeasibleError(why_nothing(outcome.model))
     progress("working out the front's designs")
-    document = _document(model, outcome, _Wishes(angle_deg, max_cost_cents, workers))
+    document = _document(outcome, _Wishes(angle_deg, max_cost_cents, workers))
     _require(document, angle_deg, max_cost_cents)
     return Result(document)
 
@@ -137,12 +133,14 @@ class _Wishes:
     workers: int
 
 
-def _document(model: Model, outcome: Outcome, wishes: _Wishes) -> Document:
-    shop, space = workshop(model), model.space
-    kept = [found for _, found in outcome.front.sorted()]
+def _document(outcome: Together, wishes: _Wishes) -> Document:
+    space = outcome.model.space
+    kept = [made for _, made in outcome.front.sorted()]
 
     def work_out(number: int) -> Document:
-        wall = widest_at_same_cost(shop, wall_of(model, kept[number]))
+        model, found = kept[number]
+        shop = workshop(model)
+        wall = widest_at_same_cost(shop, wall_of(model, found))
         return design_document(shop, wall, f"W{number + 1:02d}")
 
     designs = shared_out(work_out, len(kept), wishes.workers)
@@ -162,9 +160,8 @@ def _document(model: Model, outcome: Outcome, wishes: _Wishes) -> Document:
         "target_angle_deg": wishes.angle_deg,
         "max_cost_cents": wishes.max_cost_cents,
     }
-    head = document_head(
-        space, assumptions(model.tables), (*room.findings, *catalog.findings), summary
-    )
+    assumed = (*assumptions(outcome.model.tables), *trip_assumptions(catalog))
+    head = document_head(space, assumed, (*room.findings, *catalog.findings), summary)
     return head | {"cloud": dominated_sample(outcome.seen), "designs": designs}
 
 

@@ -63,7 +63,12 @@ def _reap_inherited(place: int) -> _Harvest:
     return _inherited[0].reap(place)
 
 
-def search_front(model: Model, workers: int, progress: Callable[[str], None]) -> Outcome:
+def search_front(
+    model: Model,
+    workers: int,
+    progress: Callable[[str], None],
+    known: tuple[Member, ...] = (),
+) -> Outcome:
     """Search the whole space and return its front.
 
     Parameters
@@ -72,9 +77,13 @@ def search_front(model: Model, workers: int, progress: Callable[[str], None]) ->
         Number of processes; where processes can't be forked the search runs in this one.
     progress
         Told a sentence whenever a place is finished.
+    known
+        Designs found elsewhere; the front returned holds what of them is not beaten.
     """
     rates = build_rates(model)
     sower = Branch(model, rates)
+    for score, found in known:
+        sower.front.offer(score, found)
     progress("looking for a first front")
     sower.sow()
     field = _Field(model, rates, tuple(sower.front.sorted()))

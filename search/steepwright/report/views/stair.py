@@ -182,6 +182,12 @@ def _hardware(one: dict[str, Any], other: dict[str, Any]) -> str:
 def _charges(one: dict[str, Any], other: dict[str, Any]) -> str:
     if one["delivered"] != other["delivered"]:
         return "the delivery" if other["delivered"] else "no delivery"
+    trips = [
+        {line["yard"] for line in d["bill"] if line["sku"].startswith("trip ")}
+        for d in (one, other)
+    ]
+    if trips[0] != trips[1]:
+        return "trips to other yards"
     cuts = [
         sum(line["quantity"] for line in d["bill"] if line["sku"] == "cut") for d in (one, other)
     ]

@@ -1,0 +1,140 @@
+"""Which yards to go to: one search per set of yards whose trips cost something.
+
+A trip is charged once per yard of the set, so within a set it is the same for every wall. A wall
+that buys nothing at a yard is found, without that yard's trip, in the set that leaves it out;
+so the best of all sets together is the best of all walls, each with the trips it needs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from steepwright.catalog.types import Catalog
+from steepwright.optimise.branch import Found, Tally
+from steepwright.optimise.front import Front, Score
+from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.space import build_space
+from steepwright.optimise.workers import search_front
+from steepwright.pricing.market import Market, build_market
+from steepwright.pricing.wall import Wall
+from steepwright.room.types import Room
+from steepwright.units import money
+
+MOST_SETS_OF = 3
+"""Of up to this many yards with a trip price every set is searched."""
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """The searches of all sets of yards as one.
+
+    Attributes
+    ----------
+    front
+        Each design with the model it was found in.
+    model
+        That of all yards together.
+    """
+
+    front: Front[tuple[Model, Found]]
+    seen: frozenset[Score]
+    tally: Tally
+    model: Model
+
+
+def charging(catalog: Catalog) -> tuple[str, ...]:
+    """Return the names of the yards that cost something to go to."""
+    return tuple(yard for yard, price_cents in catalog.trips if price_cents)
+
+
+def sets_of_yards(catalog: Catalog) -> tuple[tuple[str, ...], ...]:
+    """Return the sets of charging yards to look at, smaller ones first, all yards last.
+
+    The empty set is the one of the yards that cost nothing to go to.
+    """
+    yards = charging(catalog)
+    sizes: Iterable[int] = range(len(yards) + 1)
+    if len(yards) > MOST_SETS_OF:
+        sizes = (0, 1, len(yards))
+    return tuple(chosen for size in sizes for chosen in combinations(yards, size))
+
+
+def sold_by(catalog: Catalog, yards: tuple[str, ...]) -> Catalog:
+    """Return the offers of these yards and of every yard that charges for no trip."""
+    out = set(charging(catalog)) - set(yards)
+    return replace(
+        catalog,
+        sheets=tuple(row for row in catalog.sheets if row.yard not in out),
+        timber=tuple(row for row in catalog.timber if row.yard not in out),
+        screws=tuple(row for row in catalog.screws if row.yard not in out),
+        mounts=tuple(row for row in catalog.mounts if row.yard not in out),
+        hardware=tuple(row for row in catalog.hardware if row.yard not in out),
+        trips=tuple(trip for trip in catalog.trips if trip[0] not in out),
+    )
+
+
+def markets(room: Room, catalog: Catalog) -> tuple[Market, ...]:
+    """Return the markets to search, one per set of yards that sells what a wall is made of.
+
+    The last one is that of all yards, whatever they sell.
+    """
+    made = [
+        build_market(room, sold_by(catalog, yards), catalog) for yards in sets_of_yards(catalog)
+    ]
+    return (*(market for market in made[:-1] if _makes_a_wall(market)), made[-1])
+
+
+def _makes_a_wall(market: Market) -> bool:
+    return any(market.board_allowed) and bool(market.sections and market.catalog.mounts)
+
+
+def search_yards(
+    room: Room, catalog: Catalog, workers: int, progress: Callable[[str], None]
+) -> Together:
+    """Search every set of yards; of walls that are equally good the one of fewer yards is kept.
+
+    Each search starts from the front found so far, which rules out most of the dearer sets.
+    """
+    front: Front[tuple[Model, Found]] = Front()
+    seen: frozenset[Score] = frozenset()
+    tally = Tally()
+    choices = markets(room, catalog)
+    for number, market in enumerate(choices, start=1):
+        if len(choices) > 1:
+            progress(f"set of yards {number} of {len(choices)}")
+        model = build_model(build_space(market))
+        known = tuple((score, found) for score, (_, found) in front.sorted())
+        outcome = search_front(model, workers, progress, known)
+        earlier, front = front.members, Front()
+        for score, found in outcome.front.sorted():
+            front.offer(score, earlier.get(score, (model, found)))
+        seen, tally = seen | outcome.seen, tally.plus(outcome.tally)
+    return Together(front, seen, tally, model)
+
+
+def trip_assumptions(catalog: Catalog) -> tuple[str, ...]:
+    """Return what is assumed of the trips, in sentences; none when no trip costs anything."""
+    priced = [f"{yard} {money(cents)}" for yard, cents in catalog.trips if cents]
+    if not priced:
+        return ()
+    told = f"One trip or delivery is paid per yard that is bought from: {', '.join(priced)}."
+    left_out = (
+        f"With more than {MOST_SETS_OF} such yards only each alone and all together were looked"
+        " at; a wall from a few of them may cost less."
+    )
+    return (told,) if len(priced) <= MOST_SETS_OF else (told, left_out)
+
+
+def in_market(wall: Wall, market: Market) -> Wall | None:
+    """Return the same wall made of what a market sells, None when it lacks a part of it."""
+    sheets = {(f.kind, f.panel, f.thickness_mm): f for f in market.families}
+    bars = {(s.width_mm, s.depth_mm, s.strength_class, s.surface): s for s in market.sections}
+    board, kicker, section = wall.sheet, wall.kicker_sheet, wall.section
+    sheet = sheets.get((board.kind, board.panel, board.thickness_mm))
+    strip = sheets.get((kicker.kind, kicker.panel, kicker.thickness_mm))
+    bar = bars.get((section.width_mm, section.depth_mm, section.strength_class, section.surface))
+    if sheet is None or strip is None or bar is None or wall.mount not in market.catalog.mounts:
+        return None
+    return replace(wall, sheet=sheet, kicker_sheet=strip, section=bar)
