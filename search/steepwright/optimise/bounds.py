@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.cutting.records import SheetStock
 from steepwright.geometry.layout import FrameShape
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.model import Model
@@ -22,45 +23,93 @@ IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
 
 
+AREA_UNIT_MM2 = 2500
+"""Grain of the area tables; a finer one sharpens the bounds a little and costs memory."""
+
+
 @dataclass(frozen=True, slots=True)
 class Rates:
-    """Least prices per size: sheets [cents/mm2] by family, bars [cents/mm] by section, delivery.
+    """What the quick bounds look up.
 
-    Both with the kerf added to piece and stock. `free_mm2` is what limited offcuts can give.
+    Attributes
+    ----------
+    sheet_steps
+        Least price [cents] of whole sheets with at least so much area, by family and area in
+        units of `AREA_UNIT_MM2`; the kerf is added to piece and sheet.
+    kicker_steps
+        The same from any other family that may make the kicker, by the board's family.
+    bar
+        Least price [cents/mm] of bars by section and delivery, kerf added likewise.
+    board_cuts, kicker_cuts
+        The charge [cents] for the cuts that a sheeting's board and kicker need at least: one for
+        every piece that is no whole sheet.
     """
 
-    sheet: FloatArray
-    free_mm2: FloatArray
-    kicker: FloatArray
+    sheet_steps: IntArray
+    kicker_steps: IntArray
     bar: FloatArray
+    board_cuts: FloatArray
+    kicker_cuts: FloatArray
 
 
 def build_rates(model: Model) -> Rates:
-    """Compute the least prices per size."""
-    market, kerf = model.space.market, model.space.market.kerf_mm
-    sheet, free = [], []
-    for stock in market.sheet_stock:
-        rates = [
-            s.price_cents / ((s.length_mm + kerf) * (s.width_mm + kerf))
-            for s in stock
-            if s.limit is None
-        ]
-        sheet.append(min(rates, default=0.0))
-        limited = [s for s in stock if s.limit is not None]
-        free.append(
-            sum((s.limit or 0) * (s.length_mm + kerf) * (s.width_mm + kerf) for s in limited)
-        )
-    kicker = [
-        min([sheet[s.family], *(0.0 if free[f] else sheet[f] for f in model.kickers[i])])
-        for i, s in enumerate(model.space.sheetings)
-    ]
+    """Compute the look-up tables."""
+    space = model.space
+    market, kerf = space.market, space.market.kerf_mm
+    longest = int(space.boards_mm[-1] + space.kickers_mm[-1]) + 4 * kerf
+    most = longest * (space.width_mm + 4 * kerf) // AREA_UNIT_MM2 + 1
+    steps = np.stack([_area_steps(stock, kerf, most) for stock in market.sheet_stock])
+    kicker = np.full_like(steps, UNAVAILABLE_CENTS)
+    for i, sheeting in enumerate(space.sheetings):
+        for family in model.kickers[i]:
+            least = np.minimum(kicker[sheeting.family], steps[family])
+            kicker[sheeting.family] = least
     bar = np.full((len(market.sections), 2), np.inf)
     for i, section in enumerate(market.sections):
         for delivered in (0, 1):
             options = market.bar_stock(section, bool(delivered))
             rates = [b.price_cents / (b.length_mm + kerf) for b in options]
             bar[i, delivered] = min(rates, default=np.inf)
-    return Rates(np.array(sheet), np.array(free), np.array(kicker), bar)
+    return Rates(steps, kicker, bar, *_least_cut_charges(model))
+
+
+def _area_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntArray:
+    # Sheets count for their area rounded up and pieces for theirs rounded down, so that the
+    # table never asks for more than the pieces do.
+    def units(sheet: SheetStock) -> int:
+        return -(-(sheet.length_mm + kerf_mm) * (sheet.width_mm + kerf_mm) // AREA_UNIT_MM2)
+
+    cost = np.full(most + 1, UNAVAILABLE_CENTS, dtype=np.int64)
+    cost[0] = 0
+    unlimited = [(units(s), s.price_cents) for s in stock if s.limit is None]
+    for area in range(1, most + 1):
+        options = [int(cost[max(0, area - size)]) + price for size, price in unlimited]
+        cost[area] = min([UNAVAILABLE_CENTS, *options])
+    index = np.arange(most + 1)
+    for sheet in stock:
+        for _ in range(min(sheet.limit or 0, most)):
+            without = cost[np.maximum(index - units(sheet), 0)] + sheet.price_cents
+            cost = np.minimum(cost, without)
+    return cost
+
+
+def _least_cut_charges(model: Model) -> tuple[FloatArray, FloatArray]:
+    # A piece needs a cut unless it is a whole sheet, so unless its width is a sheet's side; and
+    # a cut is charged unless the piece comes from stock that is sawn free of charge.
+    space = model.space
+    board = np.zeros(len(space.sheetings))
+    kicker = np.zeros(len(space.sheetings))
+    for i, sheeting in enumerate(space.sheetings):
+        columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
+        assert columns is not None
+        own = space.market.sheet_stock[sheeting.family]
+        families = (sheeting.family, *model.kickers[i])
+        every = [s for family in families for s in space.market.sheet_stock[family]]
+        for charges, stock, rows in ((board, own, sheeting.split.rows), (kicker, every, 1)):
+            sides = {side for s in stock for side in (s.length_mm, s.width_mm)}
+            cut = sum(width not in sides for width in columns)
+            charges[i] = rows * cut * min((s.cut_cents for s in stock), default=0)
+    return board, kicker
 
 
 def cost_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:
@@ -110,13 +159,17 @@ def _area_bound(model: Model, rates: Rates, entries: Entries) -> FloatArray:
     s, space = model.sheetings, model.space
     kerf = space.market.kerf_mm
     family = s.family[entries.sheeting]
-    board = space.boards_mm[entries.row] + kerf * s.rows[entries.sheeting]
     across = space.width_mm + kerf * s.columns[entries.sheeting]
+    board = (space.boards_mm[entries.row] + kerf * s.rows[entries.sheeting]) * across
     kicker = space.kickers_mm[entries.column]
-    strip = np.where(kicker > 0, kicker + kerf, 0) * across
-    needed = np.maximum(board * across - rates.free_mm2[family], 0) * rates.sheet[family]
-    free_strip = np.maximum(strip - rates.free_mm2[family], 0)
-    return needed + free_strip * rates.kicker[entries.sheeting]
+    strip = np.where(kicker > 0, (kicker + kerf) * across, 0)
+    together = rates.sheet_steps[family, (board + strip) // AREA_UNIT_MM2]
+    alone = rates.sheet_steps[family, board // AREA_UNIT_MM2]
+    apart = alone + rates.kicker_steps[family, strip // AREA_UNIT_MM2]
+    cuts = rates.board_cuts[entries.sheeting]
+    cuts = cuts + np.where(kicker > 0, rates.kicker_cuts[entries.sheeting], 0)
+    sheets = np.where(kicker > 0, np.minimum(together, apart), together)
+    return np.asarray(sheets + cuts, dtype=np.float64)
 
 
 def _length_bound(model: Model, entries: Entries) -> FloatArray:
@@ -135,19 +188,18 @@ def _length_bound(model: Model, entries: Entries) -> FloatArray:
     return total.astype(float)
 
 
+def sheets_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:
+    """Return a bound [cents] with the sheets solved over the box and the bars by length."""
+    sheets = _sheets_solved(model, entries, size)
+    bars = _length_bound(model, entries) * rates.bar[entries.section, entries.delivered]
+    return _with_the_rest(model, entries, sheets + bars)
+
+
 def solved_bound_cents(model: Model, entries: Entries, size: int) -> IntArray:
-    """Return a bound [cents] from the exact solvers: sheets over the box, bars at its corner."""
-    small = model.pricer.cost_cents(
-        model.sheetings.family[entries.sheeting],
-        entries.section,
-        entries.mount,
-        model.counts(entries),
-    )
+    """Return a bound [cents] with the sheets solved over the box and the bars at its corner."""
     sheets = _sheets_solved(model, entries, size)
     bars = _bars_solved(model, entries, size)
-    yard = model.space.market.room.yard
-    total = sheets + bars + small + entries.delivered * yard.delivery_price_cents
-    return np.asarray(np.maximum(total, entries.bound_cents), dtype=np.int64)
+    return _with_the_rest(model, entries, (sheets + bars).astype(float))
 
 
 def _sheets_solved(model: Model, entries: Entries, size: int) -> IntArray:

@@ -19,6 +19,7 @@ from steepwright.optimise.bounds import (
     box_table_cents,
     cost_bound_cents,
     frame_cost_cents,
+    sheets_bound_cents,
     solved_bound_cents,
 )
 from steepwright.optimise.entries import Entries, children
@@ -85,20 +86,17 @@ class Branch:
     seen: set[Score] = field(default_factory=set)
     tables: dict[tuple[int, int], IntArray] = field(default_factory=dict)
 
-    def sow(self) -> None:
-        """Settle the steepest walls of every place's largest boxes: a first, rough front."""
+    def sow_box(self, corner: tuple[int, int]) -> None:
+        """Settle the steepest walls of one large box in every place: part of a first front."""
         for place in self.roomiest_first():
-            roots = root_entries(self.model, place)
-            for corner in steepest_first(self.model.grid, BOX_SIZES[0]):
-                entries = self._bounded(roots, corner, BOX_SIZES[0])
-                if len(entries):
-                    self._probe(entries, corner, BOX_SIZES[0])
+            entries = self._bounded(root_entries(self.model, place), corner, BOX_SIZES[0])
+            if len(entries):
+                self._probe(entries, corner, BOX_SIZES[0])
 
-    def search_place(self, place: int) -> None:
-        """Search all walls of one place."""
-        roots = root_entries(self.model, place)
-        for corner in steepest_first(self.model.grid, BOX_SIZES[0]):
-            self._box(roots, corner, 0)
+    def search_box(self, corner: tuple[int, int]) -> None:
+        """Search all walls of one large box of lengths, the roomiest place first."""
+        for place in self.roomiest_first():
+            self._box(root_entries(self.model, place), corner, 0)
 
     def roomiest_first(self) -> list[int]:
         """Order the places by fall space: what a roomy place offers, a tight one can't beat."""
@@ -190,6 +188,10 @@ class Branch:
         return self._unbeaten(entries, size)
 
     def _solved_bound(self, entries: Entries, size: int) -> Entries:
+        if not len(entries):
+            return entries
+        sheets = sheets_bound_cents(self.model, self.rates, entries, size)
+        entries = self._unbeaten(entries.with_bound(sheets), size)
         if not len(entries):
             return entries
         entries = entries.with_bound(solved_bound_cents(self.model, entries, size))

@@ -47,6 +47,9 @@ class ExactCosts:
     sheet_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths], SheetChoice | None] = field(
         default_factory=dict
     )
+    strip_memo: dict[tuple[tuple[int, ...], tuple[PartRange, ...]], int] = field(
+        default_factory=dict
+    )
     bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths], int] = field(
         default_factory=dict
     )
@@ -164,8 +167,17 @@ class ExactCosts:
         together = self._bound(sheeting.family, board + kicker)
         if not kicker:
             return together
-        alone = self._bound(sheeting.family, board)
-        return min([together, *(alone + self._bound(family, kicker) for family in kickers)])
+        strip = self._strip_bound(kickers, kicker)
+        if strip >= together:
+            return together
+        return min(together, self._bound(sheeting.family, board) + strip)
+
+    def _strip_bound(self, kickers: tuple[int, ...], kicker: list[PartRange]) -> int:
+        key = (kickers, tuple(kicker))
+        if key not in self.strip_memo:
+            bounds = [self._bound(family, kicker) for family in kickers]
+            self.strip_memo[key] = min(bounds, default=UNAVAILABLE_CENTS)
+        return self.strip_memo[key]
 
     def _corners(
         self, sheeting: Sheeting, least: Lengths, most: Lengths

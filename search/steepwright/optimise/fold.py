@@ -110,9 +110,18 @@ def core_clears(
     sheet and studs, so where it collides every board does. `angle_rad` is the steepest angle
     among the boards meant: the shortest lift. NaN counts as clear.
     """
-    line = replace(walls.hanging, behind_mm=0.0)
-    lift = fold_clearance_mm(space, replace(walls, hanging=line, angle=angle_rad), 0.0, y_mm)
-    return np.asarray((lift >= 0) | np.isnan(angle_rad))
+    clear = np.ones(angle_rad.shape, dtype=np.bool_)
+    index = np.nonzero(np.isfinite(angle_rad))
+    lines = replace(
+        walls,
+        hanging=replace(walls.hanging, behind_mm=0.0),
+        board=walls.board[index],
+        kicker=walls.kicker[index],
+        angle=angle_rad[index],
+    )
+    if len(index[0]):
+        clear[index] = fold_clearance_mm(space, lines, 0.0, y_mm) >= 0
+    return clear
 
 
 def parked_document(space: Space, walls: Standing, depth_mm: float, y_mm: YRange) -> dict[str, Any]:

@@ -104,12 +104,29 @@ def _mounting(
 ) -> tuple[FloatArray, npt.NDArray[np.int32], npt.NDArray[np.int32]]:
     hangs = hanging(space, place, mount, thickness_mm)
     walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
-    fit = room_fit(space, walls)
-    return (
-        walls.angle,
-        np.where(fit.fits, angle_mdeg(walls.angle), NONE).astype(np.int32),
-        np.where(fit.fits, fit.fall_mm, NONE).astype(np.int32),
+    mdeg = angle_mdeg(walls.angle)
+    least, most = space.market.room.wall.angle_deg
+    angle = np.full(mdeg.shape, NONE, dtype=np.int32)
+    fall = angle.copy()
+    index = np.nonzero((mdeg >= 1000 * least) & (mdeg <= 1000 * most))
+    some = replace(
+        walls, board=walls.board[index], kicker=walls.kicker[index], angle=walls.angle[index]
     )
+    if len(index[0]) and _roomy(space, some):
+        fit = room_fit(space, some)
+        angle[index] = np.where(fit.fits, mdeg[index], NONE)
+        fall[index] = np.where(fit.fits, fit.fall_mm, NONE)
+    return walls.angle, angle, fall
+
+
+def _roomy(space: Space, walls: Standing) -> bool:
+    """Tell whether any wall has the fall space asked for: the quickest way to drop a place."""
+    room = space.market.room
+    _, lip_x = plan_positions_mm(space, walls)
+    y_mm = wall_y_range_mm(room, space.width_mm)
+    fall = fall_space_mm(room, space.places[walls.place][1], lip_x, *y_mm, np.inf)
+    low = fall_space_mm(room, space.places[walls.place][1], lip_x, *y_mm, 0.0)
+    return bool((np.maximum(fall, low) >= room.wall.min_fall_space_mm).any())
 
 
 @dataclass(frozen=True, slots=True)
