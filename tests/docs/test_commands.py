@@ -27,11 +27,10 @@ def context_of(name: str) -> tuple[click.Command, click.Context]:
 def parse(words: list[str]) -> click.Context:
     """Parse a command line as it stands, without carrying it out."""
     assert words[0] == "steepwright", words
-    with root.make_context("steepwright", words[1:]) as context:
-        rest = [*context._protected_args, *context.args]
-        name, command, more = root.resolve_command(context, rest)
-        assert command is not None
-        return command.make_context(name, more, parent=context)
+    parent = click.Context(root, info_name="steepwright")
+    name, command, rest = root.resolve_command(parent, words[1:])
+    assert command is not None
+    return command.make_context(name, rest, parent=parent)
 
 
 def examples_in(help_text: str) -> list[str]:

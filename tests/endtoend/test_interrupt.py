@@ -1,0 +1,48 @@
+"""Ctrl-C while processes search: the terminal sends it to all of them at once."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import psutil
+
+PATIENCE_S = 40.0
+
+
+def searching(args: list[str], folder: Path, errors: Path) -> subprocess.Popen[bytes]:
+    """Start a search in a process group of its own; return when its workers are at work."""
+    with errors.open("wb") as err:
+        process = subprocess.Popen(
+            args, cwd=folder, stdout=subprocess.DEVNULL, stderr=err, start_new_session=True
+        )
+    until = time.monotonic() + PATIENCE_S
+    while not psutil.Process(process.pid).children() and time.monotonic() < until:
+        assert process.poll() is None, errors.read_text(encoding="utf-8")
+        time.sleep(0.1)
+    time.sleep(1)
+    return process
+
+
+def test_an_interrupted_search_ends_in_one_sentence(tmp_path: Path, small_room: str) -> None:
+    room, errors = tmp_path / "mine.toml", tmp_path / "errors"
+    text = small_room.replace("step_mm = 50", "step_mm = 5").replace("[300, 400]", "[0, 400]")
+    room.write_text(text.replace("[2450, 2600]", "[2200, 2900]"), encoding="utf-8")
+    args = [sys.executable, "-m", "steepwright", "search", str(room), "--workers", "2"]
+    process = searching([*args, "--quiet", "--out", "answer"], tmp_path, errors)
+    os.killpg(process.pid, signal.SIGINT)
+    try:
+        code = process.wait(PATIENCE_S)
+    finally:
+        if process.poll() is None:
+            os.killpg(process.pid, signal.SIGKILL)
+    told = errors.read_text(encoding="utf-8")
+    assert code == 130
+    assert told.startswith("Interrupted")
+    assert "Traceback" not in told
+    assert len(told.splitlines()) == 1
+    assert not list(tmp_path.rglob(".*")), "no file half written is left"
