@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import importlib.util
+import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -37,6 +38,11 @@ def address(document: Doc, tmp_path_factory: pytest.TempPathFactory) -> str:
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     path = shutil.which("chromium")
+    if path is None:
+        missing = "Chromium is not installed (Debian's package chromium)"
+        if os.environ.get("STEEPWRIGHT_REQUIRE_BROWSER"):
+            pytest.fail(missing)
+        pytest.skip(missing)
     with sync_playwright() as play:
         chromium = play.chromium.launch(executable_path=path, args=FLAGS)
         yield chromium

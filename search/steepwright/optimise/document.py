@@ -44,6 +44,30 @@ CAUTIONS = (
 )
 
 
+def search_assumptions(space: Space) -> tuple[str, ...]:
+    """Return what the search itself assumes, in sentences."""
+    room = space.market.room
+    told = [
+        (
+            f"The front is complete for walls {space.width_mm} mm wide, the least width asked for,"
+            f" on a grid of {room.wall.step_mm} mm; each wall is then shown as wide as it may be"
+            " without costing more."
+        ),
+        (
+            "Sheets are sawn at the yard, so only their pieces have to fit the vehicle; bars are"
+            " taken home at full length and sawn there."
+        ),
+        "Saw cuts are charged in bought sheets only; every cut counts, trims included.",
+        "T-nuts are bought for the whole hold grid; holds and pads are not on the bill.",
+    ]
+    if room.wall.fold_up:
+        told.append(
+            "A wall that folds up must be able to swing to level past every solid, even where a"
+            " beam stops it before; what stands proud of the face is not counted in the headroom."
+        )
+    return tuple(told)
+
+
 def room_document(room: Room) -> Document:
     """Return the room as plain data."""
     plain: Document = _plain(asdict(room))
@@ -250,7 +274,7 @@ def document_head(
         "currency": catalog.currency,
         "cautions": list(CAUTIONS),
         "assumptions": list(assumptions),
-        "findings": [finding.as_dict() for finding in findings],
+        "findings": [finding.as_dict() | {"file": Path(finding.file).name} for finding in findings],
         **wishes,
     }
 

@@ -11,8 +11,14 @@ from steepwright.catalog.types import Catalog
 from steepwright.errors import InfeasibleError
 from steepwright.optimise.branch import Found
 from steepwright.optimise.cloud import dominated_sample
-from steepwright.optimise.document import Document, design_document, document_head
+from steepwright.optimise.document import (
+    Document,
+    design_document,
+    document_head,
+    search_assumptions,
+)
 from steepwright.optimise.evaluate import Workshop
+from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import Model
 from steepwright.optimise.why import why_nothing
 from steepwright.optimise.widen import widest_at_same_cost
@@ -141,9 +147,9 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
         model, found = kept[number]
         shop = workshop(model)
         wall = widest_at_same_cost(shop, wall_of(model, found))
-        return design_document(shop, wall, f"W{number + 1:02d}")
+        return design_document(shop, wall, "")
 
-    designs = shared_out(work_out, len(kept), wishes.workers)
+    designs = _renamed(_unbeaten(shared_out(work_out, len(kept), wishes.workers)))
     room, catalog = space.market.room, space.market.catalog
     summary: dict[str, Any] = {
         "method": "exact",
@@ -160,9 +166,26 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
         "target_angle_deg": wishes.angle_deg,
         "max_cost_cents": wishes.max_cost_cents,
     }
-    assumed = (*assumptions(outcome.model.tables), *trip_assumptions(catalog))
+    assumed = (
+        *search_assumptions(space),
+        *assumptions(outcome.model.tables),
+        *trip_assumptions(catalog),
+    )
     head = document_head(space, assumed, (*room.findings, *catalog.findings), summary)
     return head | {"cloud": dominated_sample(outcome.seen), "designs": designs}
+
+
+def _unbeaten(designs: list[Document]) -> list[Document]:
+    """Drop what a widened wall beats: where a piece meets a sheet's side, a saw cut is saved."""
+    front: Front[Document] = Front()
+    for design in designs:
+        angle_mdeg = round(design["angle_deg"] * 1000)
+        front.offer(Score(design["cost_cents"], angle_mdeg, design["fall_space_mm"]), design)
+    return [design for _, design in front.sorted()]
+
+
+def _renamed(designs: list[Document]) -> list[Document]:
+    return [design | {"id": f"W{n:02d}"} for n, design in enumerate(designs, start=1)]
 
 
 def _require(document: Document, angle_deg: float | None, max_cost_cents: int | None) -> None:

@@ -60,7 +60,7 @@ class Space:
 
     @property
     def width_mm(self) -> int:
-        """The width the search runs at: the least one, since a wider wall is never cheaper."""
+        """The width the search runs at: the least one; walls are widened afterwards."""
         return int(self.widths_mm[0])
 
     @property
@@ -78,8 +78,8 @@ class Space:
 
     @property
     def cells(self) -> int:
-        """Number of grid points (board length x kicker x width)."""
-        return len(self.boards_mm) * len(self.kickers_mm) * len(self.widths_mm)
+        """Number of grid points searched (board length x kicker, at the least width)."""
+        return len(self.boards_mm) * len(self.kickers_mm)
 
     @property
     def designs(self) -> int:
