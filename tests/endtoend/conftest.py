@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
+import steepwright
 from steepwright.cli.console import run
 
 SMALL_ROOM = """\
@@ -75,6 +76,14 @@ class Said:
     code: int
     out: str
     err: str
+
+
+@pytest.fixture(scope="session", autouse=True)
+def same_package_in_child_processes() -> Iterator[None]:
+    """Children work in other folders: a relative PYTHONPATH would lead them to another package."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("PYTHONPATH", str(Path(steepwright.__file__).parents[1]))
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -126,7 +126,6 @@ def test_a_beam_too_low_for_the_angles_asked_for(call: Call) -> None:
     assert shortfall(told, "wall.angle_deg (greatest)") == pytest.approx(flattest - 45, abs=0.006)
 
 
-@pytest.mark.xfail(reason="`why_nothing` tries the thickness of sheets that sheet_kinds excludes")
 def test_an_angle_beyond_the_longest_board(call: Call) -> None:
     told = hopeless(call, {"angle_deg = [25, 45]": "angle_deg = [60, 65]"})
     steepest = max(angle for angle, _, _ in walls())
@@ -190,7 +189,6 @@ def test_with_json_the_failure_is_one_document(call: Call) -> None:
     assert "wall.angle_deg (least) binds" in document["message"]
 
 
-@pytest.mark.xfail(reason="`why_nothing` leaves the lift out and then tells negative shortfalls")
 def test_a_room_in_which_no_board_folds_up(call: Call) -> None:
     """Facing +x is too short for the fall, facing -x for the raised board: no wall at all."""
     end = {f"length_mm = {LENGTH_MM}": "length_mm = 5000"}

@@ -160,7 +160,6 @@ def test_json_prints_the_document_alone(as_json: Searched) -> None:
     assert printed == as_json.document
 
 
-@pytest.mark.xfail(reason="`document_head` tells the whole path of the room file in findings[]")
 def test_no_path_of_this_machine_is_told(first: Searched, room_file: Path) -> None:
     here = {room_file.parent, first.folder.parent, Path.cwd(), Path.home(), Path(sys.prefix),
             catalogs_dir(), Path(tempfile.gettempdir())}  # fmt: skip
