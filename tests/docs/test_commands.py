@@ -14,20 +14,20 @@ from steepwright.cli.group import root
 
 CHECKOUT = Path(__file__).parents[2]
 README = CHECKOUT / "README.md"
-COMMANDS = root.list_commands(click.Context(root))
+COMMANDS = root.list_commands(click.Context(root, **root.context_settings))
 
 
 def context_of(name: str) -> tuple[click.Command, click.Context]:
-    command = root.get_command(click.Context(root), name)
+    command = root.get_command(click.Context(root, **root.context_settings), name)
     assert command is not None
-    parent = click.Context(root, info_name="steepwright")
+    parent = click.Context(root, info_name="steepwright", **root.context_settings)
     return command, click.Context(command, info_name=name, parent=parent)
 
 
 def parse(words: list[str]) -> click.Context:
     """Parse a command line as it stands, without carrying it out."""
     assert words[0] == "steepwright", words
-    parent = click.Context(root, info_name="steepwright")
+    parent = click.Context(root, info_name="steepwright", **root.context_settings)
     name, command, rest = root.resolve_command(parent, words[1:])
     assert command is not None
     return command.make_context(name, rest, parent=parent)
@@ -52,11 +52,15 @@ def test_a_commands_help_has_an_example_of_itself(name: str) -> None:
 
 
 def test_the_first_help_has_an_example() -> None:
-    assert examples_in(root.get_help(click.Context(root, info_name="steepwright")))
+    assert examples_in(
+        root.get_help(click.Context(root, info_name="steepwright", **root.context_settings))
+    )
 
 
 def all_examples() -> Iterator[str]:
-    yield from examples_in(root.get_help(click.Context(root, info_name="steepwright")))
+    yield from examples_in(
+        root.get_help(click.Context(root, info_name="steepwright", **root.context_settings))
+    )
     for name in COMMANDS:
         command, context = context_of(name)
         yield from examples_in(command.get_help(context))

@@ -21,8 +21,9 @@ from steepwright.structure import uses
 
 def why_nothing(model: Model) -> str:
     """Return a sentence or two that name the binding constraint and its shortfall."""
-    if (model.reach.angle_mdeg[1] < 0).all():
-        return f"No wall fits this room. {_room_reason(model)}"
+    fits = _fits(model)
+    if not any(bool(fit.fits.any()) for fit in fits):
+        return f"No wall fits this room. {_room_reason(fits)}"
     entries = _largest_chance(model)
     entries = entries.take(model.access.passes(entries))
     if not len(entries):
@@ -35,21 +36,34 @@ def why_nothing(model: Model) -> str:
 
 
 def _fits(model: Model) -> list[Fit]:
+    """Return how every wall with the shallowest frame fits the room."""
     space = model.space
-    thicknesses = sorted({family.thickness_mm for family in space.market.families})
+    market = space.market
+    thicknesses = sorted(
+        {
+            family.thickness_mm
+            for family, allowed in zip(market.families, market.board_allowed, strict=True)
+            if allowed
+        }
+    )
+    shallow = min(section.depth_mm for section in market.sections)
     boards, kickers = space.boards_mm[:, None], space.kickers_mm[None, :]
     return [
-        room_fit(space, stand(place, hanging(space, place, mount, thickness), boards, kickers))
+        room_fit(
+            space,
+            stand(place, hanging(space, place, mount, thickness), boards, kickers),
+            float(thickness + shallow),
+        )
         for place in range(len(space.places))
-        for mount in range(len(space.market.catalog.mounts))
+        for mount in range(len(market.catalog.mounts))
         for thickness in thicknesses
     ]
 
 
-def _room_reason(model: Model) -> str:
+def _room_reason(fits: list[Fit]) -> str:
     alone: dict[str, float] = defaultdict(lambda: -np.inf)
     best: dict[str, float] = defaultdict(lambda: -np.inf)
-    for fit in _fits(model):
+    for fit in fits:
         for name, margin in fit.margins.items():
             others = np.logical_and.reduce(
                 [m >= 0 for other, m in fit.margins.items() if other != name]
