@@ -188,11 +188,10 @@ def _length_bound(model: Model, entries: Entries) -> FloatArray:
     return total.astype(float)
 
 
-def sheets_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:
-    """Return a bound [cents] with the sheets solved over the box and the bars by length."""
-    sheets = _sheets_solved(model, entries, size)
-    bars = _length_bound(model, entries) * rates.bar[entries.section, entries.delivered]
-    return _with_the_rest(model, entries, sheets + bars)
+def bars_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:
+    """Return a bound [cents] with the sheets by area and the bars solved at the box's corner."""
+    bars = _bars_solved(model, entries, size)
+    return _with_the_rest(model, entries, _area_bound(model, rates, entries) + bars)
 
 
 def solved_bound_cents(model: Model, entries: Entries, size: int) -> IntArray:

@@ -16,10 +16,10 @@ import numpy.typing as npt
 
 from steepwright.optimise.bounds import (
     Rates,
+    bars_bound_cents,
     box_table_cents,
     cost_bound_cents,
     frame_cost_cents,
-    sheets_bound_cents,
     solved_bound_cents,
 )
 from steepwright.optimise.entries import Entries, children
@@ -190,8 +190,8 @@ class Branch:
     def _solved_bound(self, entries: Entries, size: int) -> Entries:
         if not len(entries):
             return entries
-        sheets = sheets_bound_cents(self.model, self.rates, entries, size)
-        entries = self._unbeaten(entries.with_bound(sheets), size)
+        bars = bars_bound_cents(self.model, self.rates, entries, size)
+        entries = self._unbeaten(entries.with_bound(bars), size)
         if not len(entries):
             return entries
         entries = entries.with_bound(solved_bound_cents(self.model, entries, size))

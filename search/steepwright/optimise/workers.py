@@ -95,10 +95,18 @@ def shared_out(
     try:
         context = multiprocessing.get_context("fork")
         with ProcessPoolExecutor(min(workers, count), mp_context=context) as pool:
-            jobs = [pool.submit(_do_handed_down, n) for n in range(count)]
-            for number, _ in enumerate(as_completed(jobs), start=1):
-                done(number)
-            return [job.result() for job in jobs]
+            try:
+                jobs = [pool.submit(_do_handed_down, n) for n in range(count)]
+                for number, _ in enumerate(as_completed(jobs), start=1):
+                    done(number)
+                return [job.result() for job in jobs]
+            except BaseException:
+                # Leaving the pool waits for every job that is not called off, and a worker goes
+                # on to the next one when an interrupt ends its present one.
+                pool.shutdown(wait=False, cancel_futures=True)
+                for process in multiprocessing.active_children():
+                    process.terminate()
+                raise
     finally:
         _handed_down.clear()
 

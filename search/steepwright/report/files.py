@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 from pathlib import Path
 
@@ -37,11 +38,16 @@ def designs_csv(document: Document) -> str:
         asdict(row_of(design, round(guidance_of(design).front_mm)))
         for design in document["designs"]
     ]
+    names = list(rows[0]) if rows else ["id"]
+    return csv_text(names, ([row[name] for name in names] for row in rows))
+
+
+def csv_text(names: Sequence[str], rows: Iterable[Iterable[object]]) -> str:
+    """Return a table with a head for a spreadsheet; no cell of it runs as a formula."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
-    names = list(rows[0]) if rows else ["id"]
     writer.writerow(names)
-    writer.writerows([neutral(row[name]) for name in names] for row in rows)
+    writer.writerows([neutral(cell) for cell in row] for row in rows)
     return out.getvalue()
 
 
