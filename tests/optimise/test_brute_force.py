@@ -10,7 +10,7 @@ from small_rooms import small_catalog, small_room
 
 from steepwright.optimise.evaluate import Workshop, cost_cents, fits_room, holds, stance
 from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import build_model
+from steepwright.optimise.model import build_model, kicker_families
 from steepwright.optimise.search import workshop
 from steepwright.optimise.space import MOUNT_COUNTS, Space, build_space
 from steepwright.optimise.widen import splits_well
@@ -33,7 +33,8 @@ def every_wall(space: Space) -> Iterator[Wall]:
         if count > sheeting.studs:
             continue
         family = market.families[sheeting.family]
-        kickers = [f for f in market.families if f.thickness_mm >= family.thickness_mm]
+        others = kicker_families(space, sheeting)
+        kickers = [family, *(market.families[i] for i in others)]
         for kicker, board_mm, kicker_mm in itertools.product(
             kickers, space.boards_mm.tolist(), space.kickers_mm.tolist()
         ):

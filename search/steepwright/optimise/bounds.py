@@ -56,8 +56,10 @@ def build_rates(model: Model) -> Rates:
     """Compute the look-up tables."""
     space = model.space
     market, kerf = space.market, space.market.kerf_mm
-    longest = int(space.boards_mm[-1] + space.kickers_mm[-1]) + 4 * kerf
-    most = longest * (space.width_mm + 4 * kerf) // AREA_UNIT_MM2 + 1
+    wall = market.room.wall
+    rows, columns = kerf * (wall.max_rows + 1), kerf * wall.max_columns
+    longest = int(space.boards_mm[-1] + space.kickers_mm[-1]) + rows
+    most = longest * (space.width_mm + columns) // AREA_UNIT_MM2 + 1
     steps = np.stack([_area_steps(stock, kerf, most) for stock in market.sheet_stock])
     kicker = np.full_like(steps, UNAVAILABLE_CENTS)
     for i, sheeting in enumerate(space.sheetings):

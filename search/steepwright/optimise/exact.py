@@ -112,7 +112,9 @@ class ExactCosts:
         rows = rows_of(sheeting.split, board_mm, limits)
         if columns is None or rows is None:
             return None
-        return board_parts(rows, columns, sheeting.grain), kicker_parts(kicker_mm, columns)
+        return board_parts(rows, columns, sheeting.grain), kicker_parts(
+            kicker_mm, columns, sheeting.grain
+        )
 
     def plans(
         self, sheeting: Sheeting, choice: SheetChoice, lengths: Lengths
@@ -207,7 +209,8 @@ class ExactCosts:
         ]
         kicker: list[PartRange] = []
         if least[1]:
-            kicker = [((width, least[1]), (width, most[1]), "any") for width in columns]
+            along: Grain = "length" if sheeting.grain == "across" else "any"
+            kicker = [((width, least[1]), (width, most[1]), along) for width in columns]
         return board, kicker
 
     def _bound(self, family: int, ranges: list[PartRange]) -> int:

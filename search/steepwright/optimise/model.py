@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.catalog.types import Panel
 from steepwright.geometry.layout import FrameShape, blocking_lengths, frame_bars, largest_bay_mm
 from steepwright.optimise.access import AccessTables, build_access
 from steepwright.optimise.entries import Entries
@@ -154,7 +155,7 @@ def build_model(space: Space) -> Model:
         pricer=build_pricer(market, int(space.boards_mm[-1])),
         tables=tables,
         exact=ExactCosts(space),
-        kickers=tuple(_kicker_families(space, sheeting) for sheeting in space.sheetings),
+        kickers=tuple(kicker_families(space, sheeting) for sheeting in space.sheetings),
     )
 
 
@@ -178,13 +179,33 @@ def _hangs(space: Space) -> npt.NDArray[np.bool_]:
     return np.asarray(np.minimum(*rises) <= drop)
 
 
-def _kicker_families(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
-    """Other families at least as thick as the board: they bear at least what is asked of it."""
+def kicker_families(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
+    """Return the other families that may make the kicker.
+
+    The checks look at the board's sheet; so another family may stand in for it only if it is at
+    least as strong and stiff in its weaker direction as the board's is in its stronger one.
+    """
+    panels = space.market.catalog.materials.panels
     families = space.market.families
-    least = families[sheeting.family].thickness_mm
-    return tuple(
-        i for i, f in enumerate(families) if i != sheeting.family and f.thickness_mm >= least
-    )
+    own = panels[families[sheeting.family].panel]
+    others = [(i, panels[f.panel]) for i, f in enumerate(families) if i != sheeting.family]
+    return tuple(i for i, panel in others if _outdoes(panel, own))
+
+
+def _outdoes(other: Panel, own: Panel) -> bool:
+    def least(panel: Panel) -> tuple[float, float, float]:
+        t = panel.mean_thickness_mm
+        strength = min(panel.fm_along_mpa, panel.fm_across_mpa) * t**2
+        stiffness = min(panel.e_along_mpa, panel.e_across_mpa) * t**3
+        return strength, stiffness, min(panel.fv_planar_mpa, panel.fv_panel_mpa) * t
+
+    def most(panel: Panel) -> tuple[float, float, float]:
+        t = panel.mean_thickness_mm
+        strength = max(panel.fm_along_mpa, panel.fm_across_mpa) * t**2
+        stiffness = max(panel.e_along_mpa, panel.e_across_mpa) * t**3
+        return strength, stiffness, max(panel.fv_planar_mpa, panel.fv_panel_mpa) * t
+
+    return all(a >= b for a, b in zip(least(other), most(own), strict=True))
 
 
 def _sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:

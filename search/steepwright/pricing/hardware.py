@@ -15,9 +15,12 @@ import numpy.typing as npt
 from steepwright.catalog.families import frame_screws, sheet_screws
 from steepwright.catalog.types import Catalog, Factors, Hardware, Screw
 from steepwright.pricing.market import Market
-from steepwright.pricing.packs import PackTable, pack_table
+from steepwright.pricing.packs import CheapestOf, PackTable, pack_table
 
 IntArray = npt.NDArray[np.int64]
+
+LARGEST_MM = 4000
+"""Walls up to this size can be assessed, whatever the room file's ranges say."""
 
 UNAVAILABLE_CENTS = 10**11
 """Stands for an article that is not on offer; far above any bill, far below overflow."""
@@ -117,7 +120,7 @@ class HardwarePricer:
     sheet_tables: tuple[PackTable | None, ...]
     frame_tables: tuple[PackTable | None, ...]
     mount_cents: IntArray
-    other_tables: dict[str, PackTable | None]
+    other_tables: dict[str, CheapestOf | None]
     names: dict[str, str]
     trips_cents: int
 
@@ -133,7 +136,7 @@ class HardwarePricer:
             total = total + _packed(table, need[group])
         return total
 
-    def table_for(self, group: str, sheet: int, section: int) -> PackTable | None:
+    def table_for(self, group: str, sheet: int, section: int) -> PackTable | CheapestOf | None:
         """Return the pack table of an article group for one wall."""
         if group == "sheet screw":
             return self.sheet_tables[sheet]
@@ -142,7 +145,7 @@ class HardwarePricer:
         return self.other_tables[group]
 
 
-def _packed(table: PackTable | None, quantity: IntArray) -> IntArray:
+def _packed(table: PackTable | CheapestOf | None, quantity: IntArray) -> IntArray:
     if table is None:
         return np.where(quantity > 0, UNAVAILABLE_CENTS, 0)
     return table.cost_cents(quantity)
@@ -164,14 +167,13 @@ def build_pricer(market: Market, longest_board_mm: int) -> HardwarePricer:
     most = _most(rules, market, longest_board_mm)
     sheet_packs = [sheet_screws(catalog, family.thickness_mm) for family in market.families]
     frame_packs = [frame_screws(catalog, section.width_mm) for section in market.sections]
-    others = {group: _article(catalog, group) for group in _OTHERS}
     names = {s.sku: s.name for s in catalog.screws} | {h.sku: h.name for h in catalog.hardware}
     return HardwarePricer(
         rules=rules,
         sheet_tables=_tables(sheet_packs, most["sheet screw"]),
         frame_tables=_tables(frame_packs, most["frame screw"]),
         mount_cents=np.array([m.price_cents for m in catalog.mounts], dtype=np.int64),
-        other_tables={g: pack_table(_in_metres(p), most[g]) for g, p in others.items()},
+        other_tables={group: _article(catalog, group, most[group]) for group in _OTHERS},
         names=names | {m.sku: m.name for m in catalog.mounts},
         trips_cents=market.trips_cents,
     )
@@ -188,25 +190,20 @@ def _tables(packs: Sequence[tuple[Screw, ...]], most: int) -> tuple[PackTable | 
     return tuple(made[group] for group in packs)
 
 
-def _article(catalog: Catalog, kind: str) -> tuple[Hardware, ...]:
-    """Return all packs of the article that is cheapest per piece (rope: per metre)."""
-    rows = [h for h in catalog.hardware if h.kind == kind]
-    if not rows:
-        return ()
+def _article(catalog: Catalog, kind: str, most: int) -> CheapestOf | None:
+    """Return the pack table of a kind: per quantity the cheapest of its types.
 
-    def rate(row: Hardware) -> tuple[float, str]:
-        pieces = row.length_mm / 1000 if kind == "rope" else 1.0
-        return (row.price_cents / (row.pack_quantity * pieces), row.sku)
-
-    best = min(rows, key=rate)
-    if kind == "rope":
-        return (best,)
-    same = (best.diameter_mm, best.length_mm, best.width_mm, best.thickness_mm, best.rated_n)
-    return tuple(
-        h
-        for h in rows
-        if (h.diameter_mm, h.length_mm, h.width_mm, h.thickness_mm, h.rated_n) == same
-    )
+    Rows of one type differ only in their packs. A rope is bought in one length; every coil is a
+    type of its own.
+    """
+    types: dict[tuple[object, ...], list[Hardware]] = {}
+    for row in catalog.hardware:
+        if row.kind == kind:
+            sizes = (row.diameter_mm, row.length_mm, row.width_mm, row.thickness_mm, row.rated_n)
+            types.setdefault(sizes, []).append(row)
+    tables = [pack_table(_in_metres(rows), most) for _, rows in sorted(types.items(), key=str)]
+    made = tuple(table for table in tables if table is not None)
+    return CheapestOf(made) if made else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,7 +233,7 @@ def _most(rules: HardwareRules, market: Market, longest_board_mm: int) -> dict[s
         rows=top * wall.max_rows,
         mounts=top * 30,
         board_mm=top * longest_board_mm,
-        kicker_mm=top * max(wall.kicker_mm[1], 1),
-        width_mm=top * wall.width_mm[1],
+        kicker_mm=top * max(wall.kicker_mm[1], LARGEST_MM),
+        width_mm=top * max(wall.width_mm[1], LARGEST_MM),
     )
     return {group: int(count[0]) for group, count in quantities(rules, largest).items()}

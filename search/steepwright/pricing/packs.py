@@ -53,6 +53,28 @@ class PackTable:
         return tuple(sorted(counts.items()))
 
 
+@dataclass(frozen=True)
+class CheapestOf:
+    """Several types of one article: for each quantity the type that is cheapest then."""
+
+    tables: tuple[PackTable, ...]
+
+    @property
+    def packs(self) -> tuple[tuple[str, int, int], ...]:
+        """All packs of all types."""
+        return tuple(pack for table in self.tables for pack in table.packs)
+
+    def cost_cents(self, quantity: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
+        """Return the cheapest cost [cents] for each quantity; non-decreasing in the quantity."""
+        costs = np.stack([table.cost_cents(quantity) for table in self.tables])
+        return np.asarray(costs.min(axis=0), dtype=np.int64)
+
+    def buy(self, quantity: int) -> tuple[tuple[str, int], ...]:
+        """Return the packs of the cheapest type as (sku, number of packs)."""
+        asked = np.array([quantity], dtype=np.int64)
+        return min(self.tables, key=lambda table: int(table.cost_cents(asked)[0])).buy(quantity)
+
+
 def pack_table(products: Sequence[object], most: int) -> PackTable | None:
     """Return the pack table of catalogue rows of one article, or None when there are no rows."""
     rows = tuple(

@@ -69,15 +69,21 @@ def board_parts(
     )
 
 
-def kicker_parts(kicker_mm: int, columns_mm: tuple[int, ...]) -> tuple[SheetPart, ...]:
-    """Return the kicker's strips, divided like the board's columns; none without a kicker."""
+def kicker_parts(
+    kicker_mm: int, columns_mm: tuple[int, ...], grain: GrainNeed
+) -> tuple[SheetPart, ...]:
+    """Return the kicker's strips, divided like the board's columns; none without a kicker.
+
+    Their face grain runs across the wall when the board's has to.
+    """
+    need: Grain = "length" if grain == "across" else "any"
     if not kicker_mm:
         return ()
     counts: dict[int, int] = {}
     for width in columns_mm:
         counts[width] = counts.get(width, 0) + 1
     return tuple(
-        SheetPart(f"kicker {width} x {kicker_mm}", width, kicker_mm, "any", count)
+        SheetPart(f"kicker {width} x {kicker_mm}", width, kicker_mm, need, count)
         for width, count in sorted(counts.items(), reverse=True)
     )
 
