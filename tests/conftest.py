@@ -1,0 +1,11 @@
+"""Settings for all tests: correctness is tested here, speed in tests/bench.
+
+Hypothesis' deadline measures the wall clock, which a busy machine makes fail at random.
+"""
+
+from __future__ import annotations
+
+from hypothesis import HealthCheck, settings
+
+settings.register_profile("house", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("house")
