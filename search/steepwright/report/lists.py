@@ -1,0 +1,54 @@
+"""The bill and the cuts of one design as tables for a spreadsheet, as the page saves them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from steepwright.report.files import csv_text
+from steepwright.report.finished import Chosen
+
+BILL = ("sku", "what", "yard", "quantity", "unit", "amount", "currency")
+CUTS = (
+    "stock", "sku", "times", "order", "mark", "piece", "length_mm", "width_mm", "cut", "fence_mm",
+)  # fmt: skip
+
+
+def bill_csv(chosen: Chosen) -> str:
+    """Return the bill, one row per article; money in currency units with two decimals."""
+    rows = (
+        (
+            line.sku,
+            line.what,
+            line.yard,
+            line.quantity,
+            _amount(line.unit_cents),
+            _amount(line.unit_cents * line.quantity),
+            chosen.currency,
+        )
+        for line in chosen.bill
+    )
+    return csv_text(BILL, rows)
+
+
+def cuts_csv(chosen: Chosen) -> str:
+    """Return the pieces of every sheet and bar and the sheets' cuts in the saw's order [mm]."""
+    return csv_text(CUTS, _cut_rows(chosen))
+
+
+def _cut_rows(chosen: Chosen) -> Iterator[tuple[object, ...]]:
+    for sheet in chosen.sheets:
+        stock = sheet.what, sheet.sku, sheet.count
+        for order, part in enumerate(sheet.parts, 1):
+            yield *stock, order, part.mark, part.name, part.length_mm, part.width_mm, "", ""
+        for order, cut in enumerate(sheet.cuts, 1):
+            way = "across" if cut.axis == "x" else "along"
+            yield *stock, order, "", "", "", "", way, cut.distance_mm
+    for bar in chosen.bars:
+        for order, piece in enumerate(bar.pieces, 1):
+            stock = bar.what, bar.sku, bar.count
+            yield *stock, order, piece.mark, piece.name, piece.length_mm, "", "", ""
+
+
+def _amount(cents: int) -> Decimal:
+    return Decimal(cents).scaleb(-2)
