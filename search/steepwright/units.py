@@ -43,6 +43,13 @@ def money(amount_cents: int, currency: str = "") -> str:
     return f"{sign}{whole}.{part:02d}{' ' + currency if currency else ''}"
 
 
+def degrees_down(angle_deg: float, decimals: int = 1) -> str:
+    """Return an angle [deg] as text, rounded down: a wall is never said to be steeper."""
+    scale = 10**decimals
+    whole, part = divmod(int(angle_deg * scale + 1e-6), scale)
+    return f"{whole}.{part:0{decimals}d}"
+
+
 def weight_n(mass_kg: float) -> float:
     """Return the weight [N] of a mass [kg]."""
     return mass_kg * GRAVITY_M_S2

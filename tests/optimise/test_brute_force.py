@@ -12,7 +12,7 @@ from steepwright.optimise.evaluate import Workshop, cost_cents, fits_room, holds
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import build_model, kicker_families
 from steepwright.optimise.search import workshop
-from steepwright.optimise.space import MOUNT_COUNTS, Space, build_space
+from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.widen import splits_well
 from steepwright.optimise.workers import search_front
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
@@ -25,7 +25,7 @@ def every_wall(space: Space) -> Iterator[Wall]:
     for place, mount, count, sheeting, section, delivered in itertools.product(
         space.places,
         market.catalog.mounts,
-        MOUNT_COUNTS,
+        space.mount_counts,
         space.sheetings,
         market.sections,
         (False, True),

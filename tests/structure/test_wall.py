@@ -176,9 +176,14 @@ def test_self_mass_by_hand(tables, make_batch):
     sheet = (2.5 + 0.3) * 2.0 * 0.0176 * 680
     bars = 5 * (2.5 - 0.09) + 2 * 2.0 + 2 * 2.0 + 5 * (0.3 - 0.09)
     holds = 2.5 * 2.0 * 8
-    assert self_mass(tables, wall)[0] == pytest.approx(
-        sheet + bars * 0.045 * 0.145 * 420 + holds, rel=1e-9
-    )
+    whole = sheet + bars * 0.045 * 0.145 * 420 + holds
+    assert self_mass(tables, wall, wall.sheet)[0] == pytest.approx(whole, rel=1e-9)
+    # The kicker of another sheet weighs what that one does.
+    other = 0
+    kicker = tables.sheets.weight_n_per_mm2[:, 0] * 0.3e3 * 2.0e3 / 9.80665
+    mass = self_mass(tables, wall, np.array([other]))[0]
+    assert mass == pytest.approx(whole - kicker[1] + kicker[other], rel=1e-9)
+    assert mass != pytest.approx(whole, rel=1e-3)
 
 
 DEEPER = [

@@ -71,11 +71,11 @@ def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json
 
 
 def _print(document: dict[str, Any]) -> None:
-    from steepwright.units import money
+    from steepwright.units import degrees_down, money
 
     design = document["designs"][0]
     out(
-        f"{design['angle_deg']:.2f}° overhang: board {design['board_mm']} mm, kicker "
+        f"{degrees_down(design['angle_deg'], 2)}° overhang: board {design['board_mm']} mm, kicker "
         f"{design['kicker_mm']} mm, width {design['width_mm']} mm, hung from the beam "
         f"{design['beam']} facing {design['facing']}"
     )

@@ -152,12 +152,12 @@ def _print_designs(designs: list[dict[str, Any]], found: int, currency: str) -> 
 
 
 def _numbers(design: dict[str, Any]) -> tuple[str, ...]:
-    from steepwright.units import money
+    from steepwright.units import degrees_down, money
 
     lengths = ("fall_space_mm", "board_mm", "kicker_mm", "width_mm")
     return (
         design["id"],
-        f"{design['angle_deg']:.1f}",
+        degrees_down(design["angle_deg"]),
         money(design["cost_cents"]),
         *(str(design[key]) for key in lengths),
     )

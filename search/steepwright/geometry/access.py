@@ -22,9 +22,6 @@ BoolArray = npt.NDArray[np.bool_]
 Sides = tuple[FloatArray, FloatArray, FloatArray]
 Turn = Callable[[float, float, FloatArray], FloatArray]
 
-MOST_CARRIERS = 3
-"""The team factors end here; more people round one piece do not carry more (L23 para. 120)."""
-
 
 def passes_mask(
     access: Access,
@@ -75,7 +72,7 @@ def carry_limit_kg(access: Access, factors: Factors) -> float:
 
 def people_needed(mass_kg: float, access: Access, factors: Factors) -> int | None:
     """Return how many people a piece of some mass takes, or None if three can't carry it."""
-    for people in range(1, MOST_CARRIERS + 1):
+    for people in range(1, len(_shares(factors)) + 1):
         if mass_kg <= _team_limit_kg(access, factors, people):
             return people
     return None
@@ -85,9 +82,16 @@ def _team_limit_kg(access: Access, factors: Factors, people: int) -> float:
     one = factors["carry_one_person_kg"]
     if access.max_carry_kg is not None:
         one = min(one, access.max_carry_kg)
-    shares = (1.0, factors["carry_team2_factor"], factors["carry_team3_factor"])
-    count = max(1, min(people, MOST_CARRIERS))
-    return max(one * n * shares[n - 1] for n in range(1, count + 1))
+    shares = _shares(factors)[: max(1, people)]
+    return max(one * n * share for n, share in enumerate(shares, start=1))
+
+
+def _shares(factors: Factors) -> tuple[float, ...]:
+    """Return the share of each carrier's strength that counts in a team of one, two, three.
+
+    The team factors end there: more people round one piece do not carry more (L23 para. 120).
+    """
+    return 1.0, factors["carry_team2_factor"], factors["carry_team3_factor"]
 
 
 def _sides(*values_mm: npt.ArrayLike) -> Sides:

@@ -23,9 +23,10 @@ from steepwright.optimise.evaluate import (
 from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.mend import mending
 from steepwright.optimise.reach import room_fit
-from steepwright.optimise.space import Space
+from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.standing import hanging
 from steepwright.optimise.yards import in_market, markets, trip_assumptions
+from steepwright.pricing.bill import counts_of
 from steepwright.pricing.hardware import build_pricer
 from steepwright.pricing.market import Market, build_market
 from steepwright.pricing.wall import Wall
@@ -95,7 +96,12 @@ def _shop(market: Market, wall: Wall) -> Workshop:
     places = tuple((beam, facing) for beam in range(len(market.room.beams)) for facing in FACINGS)
     space = Space(market, one(wall.board_mm), one(wall.kicker_mm), one(wall.width_mm), places, ())
     tables = build_tables(market.catalog, market.room, market.families, market.sections)
-    return Workshop(space, build_pricer(market, wall.board_mm), tables, ExactCosts(space))
+    most = replace(
+        counts_of(wall),
+        studs=one(max(wall.stud_count, limit_range(market, "studs")[-1])),
+        mounts=one(max(wall.mount_count, space.mount_counts[-1])),
+    )
+    return Workshop(space, build_pricer(market, most), tables, ExactCosts(space))
 
 
 def _divides(shop: Workshop, wall: Wall, problems: Findings) -> None:

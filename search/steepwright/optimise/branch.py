@@ -27,7 +27,6 @@ from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.reach import room_fit
-from steepwright.optimise.space import MOUNT_COUNTS
 from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.structure import worst_use
@@ -208,7 +207,7 @@ class Branch:
 
     def _strong(self, entries: Entries) -> Entries:
         """Keep entries whose structure holds at the least corner with the most mounts."""
-        most = np.full(len(entries), max(MOUNT_COUNTS), dtype=np.int64)
+        most = np.full(len(entries), self.model.space.mount_counts[-1], dtype=np.int64)
         studs = self.model.sheetings.studs[entries.sheeting]
         return entries.take(self._holds(entries, np.minimum(most, studs)))
 
@@ -238,7 +237,7 @@ class Branch:
         """Return the least number of mounts that holds, 0 where none does."""
         fewest = np.zeros(len(entries), dtype=np.int64)
         studs = self.model.sheetings.studs[entries.sheeting]
-        for mounts in MOUNT_COUNTS:
+        for mounts in self.model.space.mount_counts:
             open_rows = np.flatnonzero((fewest == 0) & (studs >= mounts))
             counts = np.full(len(open_rows), mounts, dtype=np.int64)
             holds = self._holds(entries.take(open_rows), counts)

@@ -24,7 +24,7 @@ from steepwright.optimise.evaluate import (
     stud_positions_mm,
 )
 from steepwright.optimise.fold import parked_document
-from steepwright.optimise.space import Space
+from steepwright.optimise.space import Space, limit_range
 from steepwright.pricing.wall import Wall, columns_of, rows_of
 from steepwright.room.types import Room
 from steepwright.structure import Check
@@ -58,6 +58,7 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
             " taken home at full length and sawn there."
         ),
         "Saw cuts are charged in bought sheets only; every cut counts, trims included.",
+        _limits(space),
         "T-nuts are bought for the whole hold grid; holds and pads are not on the bill.",
     ]
     if room.wall.fold_up:
@@ -66,6 +67,17 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
             " beam stops it before; what stands proud of the face is not counted in the headroom."
         )
     return tuple(told)
+
+
+def _limits(space: Space) -> str:
+    wall = space.market.room.wall
+    studs, mounts = limit_range(space.market, "studs"), space.mount_counts
+    return (
+        f"Looked at were frames of {studs[0]} to {studs[-1]} studs, as many in each column, on"
+        f" {mounts[0]} to {mounts[-1]} mounts, and boards of up to {wall.max_columns} x"
+        f" {wall.max_rows} pieces (across x up), either equal or all but the last as long or wide"
+        " as a sheet on sale."
+    )
 
 
 def room_document(room: Room) -> Document:

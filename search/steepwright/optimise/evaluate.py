@@ -163,7 +163,8 @@ def check_all(shop: Workshop, wall: Wall) -> tuple[Check, ...]:
 
 def mass_kg(shop: Workshop, wall: Wall) -> float:
     """Return the finished wall's mass [kg]."""
-    return float(self_mass(shop.tables, batch_of(shop, wall))[0])
+    kicker = np.array([shop.space.market.families.index(wall.kicker_sheet)], dtype=np.int64)
+    return float(self_mass(shop.tables, batch_of(shop, wall), kicker)[0])
 
 
 def fits_room(shop: Workshop, wall: Wall) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from steepwright.optimise.evaluate import Workshop, batch_of, cost_cents
-from steepwright.optimise.space import MOST_STUDS, MOUNT_COUNTS
+from steepwright.optimise.space import limit_range
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.wall import Wall
 from steepwright.structure import uses
@@ -35,13 +35,14 @@ def _changes(shop: Workshop, wall: Wall) -> Iterator[tuple[str, Wall]]:
     for section in market.sections:
         if section != wall.section and section.depth_mm >= wall.section.depth_mm:
             yield f"studs of {section.label}", replace(wall, section=section)
-    for bays in range(wall.bays + 1, (MOST_STUDS - 1) // wall.split.columns + 1):
+    most = limit_range(market, "studs")[-1]
+    for bays in range(wall.bays + 1, (most - 1) // wall.split.columns + 1):
         studs = wall.split.columns * bays + 1
         yield f"{studs} studs instead of {wall.stud_count}", replace(wall, bays=bays)
     for family in market.families:
         if family.products and family.thickness_mm > wall.sheet.thickness_mm:
             yield f"a board of {family.label}", replace(wall, sheet=family, kicker_sheet=family)
-    for count in MOUNT_COUNTS:
+    for count in shop.space.mount_counts:
         if wall.mount_count < count <= wall.stud_count:
             yield f"{count} mounts instead of {wall.mount_count}", replace(wall, mount_count=count)
     for mount in market.catalog.mounts:

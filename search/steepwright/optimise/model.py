@@ -15,7 +15,7 @@ from steepwright.optimise.entries import Entries
 from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.reach import Reach, build_reach
-from steepwright.optimise.space import Sheeting, Space
+from steepwright.optimise.space import Sheeting, Space, limit_range
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
 from steepwright.pricing.wall import columns_of
 from steepwright.structure import Batch, Tables, build_tables
@@ -116,7 +116,7 @@ class Model:
         board = space.boards_mm[entries.row]
         rows = s.rows[entries.sheeting]
         full = s.full_row_mm[entries.sheeting]
-        seam = np.where(rows > 1, np.where(full > 0, full, board / np.maximum(rows, 1)), 0.0)
+        seam = np.where(rows > 1, np.where(full > 0, full, -(-board // rows)), 0)
         beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
         return Batch(
             beam=beams[entries.place],
@@ -128,7 +128,7 @@ class Model:
             columns=s.columns[entries.sheeting],
             rows=rows,
             bay_mm=self.frames.bay_mm[entries.sheeting, entries.section],
-            seam_mm=seam,
+            seam_mm=seam.astype(float),
             grain_across=s.across[entries.sheeting],
             board_mm=board.astype(float),
             kicker_mm=space.kickers_mm[entries.column].astype(float),
@@ -152,11 +152,26 @@ def build_model(space: Space) -> Model:
         section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
         reach=build_reach(space, thicknesses, BOX_SIZES),
         access=build_access(space),
-        pricer=build_pricer(market, int(space.boards_mm[-1])),
+        pricer=build_pricer(market, largest_counts(space)),
         tables=tables,
         exact=ExactCosts(space),
         kickers=tuple(kicker_families(space, sheeting) for sheeting in space.sheetings),
     )
+
+
+def largest_counts(space: Space) -> Counts:
+    """Return the most and the longest of everything that the space's walls have."""
+    market = space.market
+    sizes = (
+        limit_range(market, "studs")[-1],
+        market.room.wall.max_columns,
+        market.room.wall.max_rows,
+        space.mount_counts[-1],
+        int(space.boards_mm[-1]),
+        int(space.kickers_mm[-1]),
+        int(space.widths_mm[-1]),
+    )
+    return Counts(*(np.array([size], dtype=np.int64) for size in sizes))
 
 
 def _hangs(space: Space) -> npt.NDArray[np.bool_]:

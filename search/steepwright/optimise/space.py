@@ -15,12 +15,6 @@ from steepwright.room.types import FACINGS, Facing, Room
 
 IntArray = npt.NDArray[np.int64]
 
-MOUNT_COUNTS = (2, 3, 4)
-"""How many mounts may carry the lip."""
-
-LEAST_STUDS, MOST_STUDS = 3, 9
-"""How many studs a frame may have."""
-
 
 @dataclass(frozen=True, slots=True, order=True)
 class Sheeting:
@@ -64,6 +58,11 @@ class Space:
         return int(self.widths_mm[0])
 
     @property
+    def mount_counts(self) -> tuple[int, ...]:
+        """How many mounts may carry the lip, ascending."""
+        return limit_range(self.market, "mounts")
+
+    @property
     def families(self) -> int:
         """Number of choices of everything that is not a length."""
         market = self.market
@@ -72,7 +71,7 @@ class Space:
             * len(self.sheetings)
             * len(market.sections)
             * len(market.catalog.mounts)
-            * len(MOUNT_COUNTS)
+            * len(self.mount_counts)
             * 2
         )
 
@@ -96,6 +95,13 @@ def build_space(market: Market) -> Space:
     boards = np.arange(low, high + 1, wall.step_mm, dtype=np.int64)
     places = tuple((beam, facing) for beam in range(len(market.room.beams)) for facing in FACINGS)
     return Space(market, boards, kickers, widths, places, _sheetings(market, int(widths[0]), high))
+
+
+def limit_range(market: Market, what: str) -> tuple[int, ...]:
+    """Return the numbers of ``mounts`` or ``studs`` that the search looks at, ascending."""
+    factors = market.catalog.materials.factors
+    least, most = factors[f"search_least_{what}"], factors[f"search_most_{what}"]
+    return tuple(range(int(least), int(most) + 1))
 
 
 def board_range_mm(room: Room, market: Market) -> tuple[int, int]:
@@ -125,14 +131,14 @@ def _sheetings(market: Market, width_mm: int, longest_mm: int) -> tuple[Sheeting
         if not allowed:
             continue
         for split in _splits(market, index, width_mm, longest_mm):
-            for bays in _bays(split.columns):
+            for bays in _bays(split.columns, limit_range(market, "studs")):
                 grains: tuple[GrainNeed, ...] = ("across", "any")
                 made.update(Sheeting(index, grain, split, bays) for grain in grains)
     return tuple(sorted(made))
 
 
-def _bays(columns: int) -> list[int]:
-    return [b for b in range(1, MOST_STUDS) if LEAST_STUDS <= columns * b + 1 <= MOST_STUDS]
+def _bays(columns: int, studs: tuple[int, ...]) -> list[int]:
+    return [(n - 1) // columns for n in studs if (n - 1) % columns == 0]
 
 
 def _splits(market: Market, family: int, width_mm: int, longest_mm: int) -> set[Split]:

@@ -14,7 +14,6 @@ from steepwright.optimise.branch import root_entries
 from steepwright.optimise.entries import Entries, joined
 from steepwright.optimise.model import Model
 from steepwright.optimise.reach import Fit, room_fit
-from steepwright.optimise.space import MOUNT_COUNTS
 from steepwright.optimise.standing import hanging, stand
 from steepwright.structure import uses
 
@@ -108,7 +107,7 @@ def _structure_reason(model: Model, entries: Entries) -> str:
     step = max(1, len(entries) // 200_000)
     entries = entries.take(np.arange(0, len(entries), step))
     studs = model.sheetings.studs[entries.sheeting]
-    most = np.minimum(np.full(len(entries), max(MOUNT_COUNTS)), studs)
+    most = np.minimum(np.full(len(entries), model.space.mount_counts[-1]), studs)
     each = uses(model.tables, model.batch(entries, most))
     names = list(each)
     stacked = np.stack([each[name] for name in names])

@@ -22,9 +22,6 @@ from steepwright.pricing.wall import Wall
 from steepwright.room.types import Room
 from steepwright.units import money
 
-MOST_SETS_OF = 3
-"""Of up to this many yards with a trip price every set is searched."""
-
 
 @dataclass(frozen=True, slots=True)
 class Together:
@@ -56,9 +53,13 @@ def sets_of_yards(catalog: Catalog) -> tuple[tuple[str, ...], ...]:
     """
     yards = charging(catalog)
     sizes: Iterable[int] = range(len(yards) + 1)
-    if len(yards) > MOST_SETS_OF:
+    if len(yards) > _combined(catalog):
         sizes = (0, 1, len(yards))
     return tuple(chosen for size in sizes for chosen in combinations(yards, size))
+
+
+def _combined(catalog: Catalog) -> int:
+    return int(catalog.materials.factors["search_yards_combined"])
 
 
 def sold_by(catalog: Catalog, yards: tuple[str, ...]) -> Catalog:
@@ -121,10 +122,10 @@ def trip_assumptions(catalog: Catalog) -> tuple[str, ...]:
         return ()
     told = f"One trip or delivery is paid per yard that is bought from: {', '.join(priced)}."
     left_out = (
-        f"With more than {MOST_SETS_OF} such yards only each alone and all together were looked"
-        " at; a wall from a few of them may cost less."
+        f"With more than {_combined(catalog)} such yards only each alone and all together were"
+        " looked at; a wall from a few of them may cost less."
     )
-    return (told,) if len(priced) <= MOST_SETS_OF else (told, left_out)
+    return (told,) if len(priced) <= _combined(catalog) else (told, left_out)
 
 
 def in_market(wall: Wall, market: Market) -> Wall | None:

@@ -19,9 +19,6 @@ from steepwright.pricing.packs import CheapestOf, PackTable, pack_table
 
 IntArray = npt.NDArray[np.int64]
 
-LARGEST_MM = 4000
-"""Walls up to this size can be assessed, whatever the room file's ranges say."""
-
 UNAVAILABLE_CENTS = 10**11
 """Stands for an article that is not on offer; far above any bill, far below overflow."""
 
@@ -160,11 +157,11 @@ def _by_group(tables: Sequence[PackTable | None], index: IntArray, quantity: Int
     return total
 
 
-def build_pricer(market: Market, longest_board_mm: int) -> HardwarePricer:
-    """Make the pack tables large enough for every wall of this search."""
+def build_pricer(market: Market, largest: Counts) -> HardwarePricer:
+    """Make the pack tables large enough for walls of up to the largest counts and sizes."""
     catalog, wall = market.catalog, market.room.wall
     rules = rules_from(catalog.materials.factors, wall.hold_spacing_mm, wall.fold_up)
-    most = _most(rules, market, longest_board_mm)
+    most = {group: int(count.max()) for group, count in quantities(rules, largest).items()}
     sheet_packs = [sheet_screws(catalog, family.thickness_mm) for family in market.families]
     frame_packs = [frame_screws(catalog, section.width_mm) for section in market.sections]
     names = {s.sku: s.name for s in catalog.screws} | {h.sku: h.name for h in catalog.hardware}
@@ -222,18 +219,3 @@ def _in_metres(rows: Sequence[Hardware]) -> tuple[_Pack, ...]:
         )
         for h in rows
     )
-
-
-def _most(rules: HardwareRules, market: Market, longest_board_mm: int) -> dict[str, int]:
-    wall = market.room.wall
-    top = np.array([1], dtype=np.int64)
-    largest = Counts(
-        studs=top * 30,
-        columns=top * wall.max_columns,
-        rows=top * wall.max_rows,
-        mounts=top * 30,
-        board_mm=top * longest_board_mm,
-        kicker_mm=top * max(wall.kicker_mm[1], LARGEST_MM),
-        width_mm=top * max(wall.width_mm[1], LARGEST_MM),
-    )
-    return {group: int(count[0]) for group, count in quantities(rules, largest).items()}

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from steepwright.units import money
+from steepwright.units import degrees_down, money
 
 Document = dict[str, Any]
 
 
 def degrees(angle_deg: float) -> str:
     """Return an angle [deg] with one decimal, rounded down: a wall is never said steeper."""
-    tenths = int(angle_deg * 1000 + 1e-6) // 100
-    return f"{tenths // 10}.{tenths % 10}°"
+    return f"{degrees_down(angle_deg)}°"
 
 
 def metres(length_mm: float) -> str:

@@ -8,7 +8,7 @@ from steepwright.structure import rules_beam, rules_frame, rules_kicker, rules_m
 from steepwright.structure.rows import Rows, board_weight_n, look_up
 from steepwright.structure.rule import FIND_OUT, Rule, known
 from steepwright.structure.tables import Tables
-from steepwright.structure.types import Batch, Check, FloatArray
+from steepwright.structure.types import Batch, Check, FloatArray, IntArray
 from steepwright.units import GRAVITY_M_S2
 
 RULES: tuple[Rule, ...] = (
@@ -97,15 +97,19 @@ def _check(rule: Rule, rows: Rows) -> Check:
     )
 
 
-def self_mass(tables: Tables, batch: Batch) -> FloatArray:
-    """Return the mass of sheets, frame and holds of board and kicker [kg] per wall."""
+def self_mass(tables: Tables, batch: Batch, kicker_sheet: IntArray) -> FloatArray:
+    """Return the mass of sheets, frame and holds of board and kicker [kg] per wall.
+
+    `kicker_sheet` holds indices into `Tables.sheets`: the kicker may be of a sheet of its own.
+    No check asks for the kicker's weight, which stands on the floor.
+    """
     bar = tables.timber.take(batch.timber)
-    sheet = tables.sheets.take(batch.sheet, np.zeros(len(batch), dtype=np.int64))
-    area = sheet.weight_n_per_mm2 + tables.loads.hold_n_per_mm2
+    weight = tables.sheets.weight_n_per_mm2[:, 0]
+    area = weight[batch.sheet] + tables.loads.hold_n_per_mm2
     stands = (batch.kicker_mm > 0.0).astype(np.float64)
     uprights = batch.stud_count * np.maximum(batch.kicker_mm - 2.0 * bar.b_mm, 0.0)
     bars = stands * (2.0 * batch.width_mm + uprights) * bar.weight_n_per_mm
-    kicker = batch.kicker_mm * batch.width_mm * sheet.weight_n_per_mm2 + bars
+    kicker = batch.kicker_mm * batch.width_mm * weight[kicker_sheet] + bars
     return (board_weight_n(batch, bar, area) + kicker) / GRAVITY_M_S2
 
 
