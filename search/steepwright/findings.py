@@ -49,7 +49,7 @@ class Finding:
     next_step: str = ""
 
     def text(self) -> str:
-        """Return the finding as one printable sentence with its place in front."""
+        """Return the finding as one printable sentence: its place in front, its code behind."""
         place = ":".join(part for part in (self.file, str(self.line) if self.line else "") if part)
         head = f"{place}: " if place else ""
         parts = [f"{head}{self.key + ': ' if self.key else ''}{self.message}"]
@@ -59,7 +59,7 @@ class Finding:
             parts.append(f"expected: {self.expected}")
         if self.next_step:
             parts.append(self.next_step)
-        return "; ".join(parts)
+        return f"{'; '.join(parts)} [{self.code}]"
 
     def as_dict(self) -> dict[str, object]:
         """Return the finding as plain data for JSON."""

@@ -26,6 +26,8 @@ PROGRAM, COMPLETION = "steepwright", "_STEEPWRIGHT_COMPLETE"
 
 ERROR_FORMAT = "steepwright error 1"
 
+EXPLAIN = "\n'steepwright explain CODE' says more about a code in square brackets."
+
 
 def run(args: Sequence[str]) -> int:
     """Carry out one command line and return its exit code; raises nothing."""
@@ -80,7 +82,8 @@ def _usage(error: click.UsageError, as_json: bool) -> int:
 def _failure(error: Exception, as_json: bool) -> int:
     if isinstance(error, SteepwrightError):
         findings = [finding.as_dict() for finding in getattr(error, "findings", ())]
-        return fail(error.exit_code, str(error), findings, as_json=as_json)
+        more = EXPLAIN if findings and not as_json else ""
+        return fail(error.exit_code, str(error) + more, findings, as_json=as_json)
     if isinstance(error, click.ClickException):
         return fail(USAGE, error.format_message(), as_json=as_json)
     if isinstance(error, OSError) and error.filename is not None:
