@@ -16,6 +16,7 @@ from steepwright.pricelist.offers import Charge, HardwareOffer, LeftOut
 from steepwright.pricelist.packs import pack_pieces
 from steepwright.pricelist.pricing import Quotes, price_piece, quotes_of
 
+_STOCK = re.compile(r"\d{1,6}(?:[.,]0+)?")
 _WHOLE = re.compile(r"\d+")
 _HARDWARE = ("screw", "hinge", "tnut", "bolt", "rope", "strap", "pulley")
 
@@ -48,7 +49,7 @@ def _stock(draft: Draft) -> int | None:
     """Return the pieces in stock, where a column gives a plain number."""
     for column in draft.item.header.of("stock"):
         text = cell_text(draft.item.row, column.index).strip()
-        if re.fullmatch(r"\d{1,6}(?:[.,]0+)?", text):
+        if _STOCK.fullmatch(text):
             return int(_WHOLE.search(text)[0])  # type: ignore[index]
     return None
 

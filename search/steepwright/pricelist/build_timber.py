@@ -18,7 +18,7 @@ from steepwright.pricelist.panels import nominal_section
 from steepwright.pricelist.pricing import Priced, Quotes, price_piece
 from steepwright.pricelist.sizes import BAR_MM, Reading
 from steepwright.pricelist.sizing import BarSize, bar_size, says_cls
-from steepwright.pricelist.words import has, norm
+from steepwright.pricelist.words import has, norm, shape
 
 
 def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContext) -> Built:
@@ -115,7 +115,7 @@ def _sorted_section(mm: Iterable[Decimal], surface: str) -> tuple[int, int, str]
 
 
 def _is_trade_nominal(draft: Draft) -> bool:
-    words = norm(draft.own)
+    words = norm(shape(draft.own))
     return (has("nominal", words) and " ex " in words) and not has("actual", words)
 
 

@@ -114,7 +114,7 @@ def _kind_flag(kind: Kind) -> str:
 
 def _own_words(item: Item) -> tuple[str, str]:
     """Return a row's own words (all its texts that are no money, unit or code) and its name."""
-    known = {column.index: column.role for column in item.header.columns}
+    known = item.header.roles
     parts: list[str] = []
     name = ""
     for index, cell in enumerate(item.row.cells):

@@ -54,7 +54,7 @@ def is_undecided(text: str) -> bool:
 
 def is_number(text: str) -> bool:
     """Return whether the text is a number in some convention."""
-    return bool(_SHAPE.match(tidy(text)[0]))
+    return text.isdecimal() or bool(_SHAPE.match(tidy(text)[0]))
 
 
 @lru_cache(maxsize=65536)

@@ -62,9 +62,17 @@ class Header:
     columns: tuple[Column, ...]
     first_row: int
     last_row: int
+    _roles: dict[int, str] = field(default_factory=dict, compare=False, repr=False)
     _by_roles: dict[tuple[str, ...], tuple[Column, ...]] = field(
         default_factory=dict, compare=False, repr=False
     )
+
+    @property
+    def roles(self) -> dict[int, str]:
+        """The role of each column that has one, by its index."""
+        if not self._roles:
+            self._roles.update((column.index, column.role) for column in self.columns)
+        return self._roles
 
     def of(self, *roles: str) -> tuple[Column, ...]:
         """Return the columns that have one of the roles, from left to right."""

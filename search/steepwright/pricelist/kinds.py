@@ -8,7 +8,16 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
 
-from steepwright.pricelist.words import Word, entries, first, fold, has, hits, norm
+from steepwright.pricelist.words import (
+    Word,
+    entries,
+    first,
+    fold,
+    has,
+    hits,
+    norm,
+    short_numbers,
+)
 
 Family = Literal["", "sheet", "timber", "hardware", "charge", "other"]
 
@@ -70,9 +79,13 @@ class Traits:
     cladding: bool = False
 
 
-@lru_cache(maxsize=65536)
 def kind_of(text: str) -> Kind:
     """Return what a description says the product is."""
+    return _kind_of(short_numbers(text))
+
+
+@lru_cache(maxsize=65536)
+def _kind_of(text: str) -> Kind:
     words = norm(text)
     if has("used", words):
         return Kind(
@@ -156,9 +169,13 @@ def _by_class_or_tree(words: str) -> Kind:
     return Kind("timber", "timber", undecided="tree") if trees else Kind()
 
 
-@lru_cache(maxsize=65536)
 def traits_of(text: str) -> Traits:
     """Return the strength class, surface and grain that a text states."""
+    return _traits_of(short_numbers(text))
+
+
+@lru_cache(maxsize=65536)
+def _traits_of(text: str) -> Traits:
     words = norm(text)
     strength, note = _strength(words)
     surfaces = {hit.value for hit in hits("surface", words)}
@@ -189,7 +206,7 @@ def _strength(words: str) -> tuple[str, str]:
 
 def usual_class(text: str) -> tuple[str, str]:
     """Return the class that a trade name stands for though none is stated, and the note on it."""
-    if has("kvh", norm(text)):
+    if has("kvh", norm(short_numbers(text))):
         return "C24", "KVH is sold as C24 (EN 15497, common practice)"
     return "", ""
 

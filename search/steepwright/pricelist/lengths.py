@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import Literal
 
 from steepwright.pricelist.sizes import BAR_MM, UNIT_MM, element
-from steepwright.pricelist.words import fold, has, norm
+from steepwright.pricelist.words import fold, has, norm, shape
 
 Form = Literal["none", "fixed", "choice", "range", "random"]
 
@@ -73,11 +73,17 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
     plain = _LABEL.sub(" ", plain)
     if not plain:
         return NONE
-    words = norm(text)
+    words = norm(shape(text))
     found = _range(plain, words, default_unit, imperial) or _list(plain, default_unit, imperial)
     if has("random", words):
         return LengthOffer("random", found.lengths_mm if found else ())
     return found or _single(plain, default_unit, imperial)
+
+
+@lru_cache(maxsize=16384)
+def _may_hold(form: str, text: str) -> bool:
+    """Return whether a text holds a range or a list of any numbers, by its shape."""
+    return bool((_RANGE if form == "range" else _LIST).search(text))
 
 
 def _mm(text: str, unit: str, default_unit: str, imperial: bool) -> int | None:
@@ -95,7 +101,7 @@ def _mm(text: str, unit: str, default_unit: str, imperial: bool) -> int | None:
 
 
 def _range(plain: str, words: str, default_unit: str, imperial: bool) -> LengthOffer | None:
-    found = _RANGE.search(plain)
+    found = _RANGE.search(plain) if _may_hold("range", shape(plain)) else None
     if not found:
         return None
     unit = found[4] or found[2] or ""
@@ -110,7 +116,7 @@ def _range(plain: str, words: str, default_unit: str, imperial: bool) -> LengthO
 
 
 def _list(plain: str, default_unit: str, imperial: bool) -> LengthOffer | None:
-    for found in _LIST.finditer(plain):
+    for found in _LIST.finditer(plain) if _may_hold("list", shape(plain)) else ():
         numbers = [(one[1], one[2] or "") for one in _ONE.finditer(found[0])]
         last = next((unit for _, unit in reversed(numbers) if unit), "")
         values = [_mm(number, unit or last, default_unit, imperial) for number, unit in numbers]

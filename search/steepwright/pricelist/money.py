@@ -32,6 +32,7 @@ Reason = Literal[
 _NUMBER = re.compile(
     r"[-+]?\d[\d.,'’\u00a0\u202f\u2009]*(?: \d{3}(?!\d)(?:[.,]\d+)?)*(?:\s?[-–—]{1,2}(?!\s*\d))?"
 )
+_BARE = re.compile(r"\d[\d.,]*")
 _RANGE = re.compile(r"\d\s*(?:-|–|—|bis|to|à|do|tot|hasta)\s*[€£$]?\s*\d")
 _MAY_NAME = re.compile(r"[a-z€$£]")
 _DASHES = re.compile(r"[-–—./*\s]*")
@@ -96,6 +97,8 @@ def currencies_in(text: str) -> tuple[str, ...]:
 def read_amount(text: str) -> Amount:
     """Return what a price cell's text says, without reading its number yet."""
     plain = text.strip()
+    if _BARE.fullmatch(plain):
+        return Amount(plain)
     if _DASHES.fullmatch(plain):
         return Amount(reason="empty")
     words = norm(plain)

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from steepwright.pricelist.cells import cell_text
 from steepwright.pricelist.draft import Draft
-from steepwright.pricelist.words import fold
+from steepwright.pricelist.words import fold, shape
 
 _PIECES = (
     r"(?:stk|stck|st|stuck|stueck|pcs|pc|pieces?|pces|pce|szt|sztuk|pz|pezzi|uds|ud|unidades|stuks)"
@@ -24,6 +24,7 @@ _PATTERNS = (
     ),
     re.compile(rf"\(\s*(\d+)\s*{_PIECES}\.?\s*\)"),
 )
+_MAY_NAME = re.compile(rf"(?<![a-z])(?:{_PIECES}|{_PACK})")
 _BARE = re.compile(rf"\b(\d+)\s*{_PIECES}\b")
 _NUMBER = re.compile(r"^\s*(\d{1,5})(?:[.,]0+)?\s*[a-z./ ]*$")
 
@@ -31,12 +32,20 @@ _NUMBER = re.compile(r"^\s*(\d{1,5})(?:[.,]0+)?\s*[a-z./ ]*$")
 @lru_cache(maxsize=16384)
 def pieces_in(text: str) -> int:
     """Return the pieces of a pack that a text names; 0 when it names none."""
+    if not _may_name(shape(text)):
+        return 0
     plain = fold(text)
     for pattern in _PATTERNS:
         found = pattern.search(plain)
         if found:
             return int(found[1])
     return 0
+
+
+@lru_cache(maxsize=16384)
+def _may_name(text: str) -> bool:
+    """Return whether a text has a word for a pack or for pieces at all."""
+    return bool(_MAY_NAME.search(fold(text)))
 
 
 def pack_pieces(draft: Draft, answer: str) -> int:

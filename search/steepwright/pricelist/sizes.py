@@ -14,7 +14,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from steepwright.pricelist.words import fold
+from steepwright.pricelist.words import fold, shape, short_numbers
 
 Shape = Literal["sheet", "sides", "thickness", "bar", "section", "length"]
 
@@ -35,8 +35,11 @@ _CHAIN = re.compile(
     rf"(?<![\w.,/]){_NUM}\s?-?(?:{_UNIT})?(?:\s?(?:x|/|\*|by)\s?{_NUM}\s?-?(?:{_UNIT})?)+(?![\d/])"
 )
 _ONE = re.compile(_ELEMENT)
+_SINGLE = re.compile(rf"(?<![\w.,/]){_ELEMENT}")
 _OTHER_TIMES = re.compile(r"(?<=[\d\"'m ])[хχ*](?=[\d ])")
 _FRACTION = re.compile(r"(?<![\d/.,])(?:(\d+)[ -])?(\d+)/(2|4|8|16|32|64)(?![\d/])")
+_INCHES = re.compile(r"\d\s*(?:in\b|inch|zoll|ft\b|')")
+_INCH_MARKS = re.compile(r"\d\s*(?:\"|''|′|″|in\b|inch|ft\b|feet|'(?!\d{3}))")
 _UNITS = {
     "mm": "mm",
     "cm": "cm",
@@ -109,7 +112,7 @@ def prepare(text: str, imperial: bool) -> str:
     plain = fold(text).replace("″", '"').replace("”", '"').replace("“", '"').replace("′", "'")
     if not plain.isascii() or "*" in plain:
         plain = _OTHER_TIMES.sub("x", plain)
-    if imperial or '"' in plain or re.search(r"\d\s*(?:in\b|inch|zoll|ft\b|')", plain):
+    if "/" in plain and (imperial or '"' in plain or _INCHES.search(plain)):
         plain = _FRACTION.sub(_decimal_inches, plain)
     return plain
 
@@ -121,15 +124,26 @@ def _decimal_inches(found: re.Match[str]) -> str:
     return f"{whole + Decimal(top) / Decimal(bottom):f}"
 
 
-@lru_cache(maxsize=65536)
 def is_imperial(text: str) -> bool:
     """Return whether a text has inch or foot marks on numbers."""
-    return bool(re.search(r"\d\s*(?:\"|''|′|″|in\b|inch|ft\b|feet|'(?!\d{3}))", fold(text)))
+    return _has_inch_mark(short_numbers(text))
+
+
+@lru_cache(maxsize=65536)
+def _has_inch_mark(text: str) -> bool:
+    return bool(_INCH_MARKS.search(fold(text)))
+
+
+@lru_cache(maxsize=65536)
+def _has_chain(text: str) -> bool:
+    return bool(_CHAIN.search(text))
 
 
 @lru_cache(maxsize=65536)
 def chains(plain: str) -> tuple[Chain, ...]:
     """Return every chain of numbers in prepared text, such as ``18 x 1250 x 2500 mm``."""
+    if not _has_chain(shape(plain)):
+        return ()
     return tuple(_chain(found) for found in _CHAIN.finditer(plain))
 
 
@@ -143,7 +157,7 @@ def _chain(found: re.Match[str]) -> Chain:
 def singles(plain: str) -> list[tuple[Element, int, int]]:
     """Return numbers outside of chains that have a unit of length, with their place."""
     bare = _blank_out(plain, chains(plain))
-    found = re.finditer(rf"(?<![\w.,/]){_ELEMENT}", bare)
+    found = _SINGLE.finditer(bare)
     return [
         (element(one["num"], _UNITS[one["unit"]]), one.start(), one.end())
         for one in found

@@ -23,7 +23,7 @@ from steepwright.pricelist.sizes import (
     readings,
     singles,
 )
-from steepwright.pricelist.words import norm
+from steepwright.pricelist.words import norm, shape
 
 _BARE = re.compile(
     r"(?<![\w.,/-])(\d{1,2}(?:[.,]\d)?)(?![\w.,/-]|\s?(?:-?fach|lag|ply|plies|st\b|stk|%))"
@@ -117,6 +117,8 @@ def _sheet_by_text(
     ctx: ListContext,
 ) -> tuple[tuple[Reading, ...], tuple[Reading, ...]]:
     """Fill in what is still open from the chains and single sizes of one text."""
+    if thickness and sides:
+        return thickness, sides
     plain = prepare(text, ctx.imperial)
     for chain in chains(plain):
         elements = with_unit(chain.elements, unit)
@@ -204,7 +206,7 @@ def bar_size(draft: Draft, ctx: ListContext) -> BarSize:
 
 def says_cls(draft: Draft) -> bool:
     """Return whether a row or its headings name Canadian lumber sizes."""
-    return any(" cls " in norm(text) for text in (draft.own, *draft.context))
+    return any(" cls " in norm(shape(text)) for text in (draft.own, *draft.context))
 
 
 @dataclass(slots=True)

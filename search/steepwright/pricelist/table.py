@@ -22,7 +22,7 @@ from steepwright.pricelist.kinds import kind_of
 from steepwright.pricelist.money import currencies_in, read_amount
 from steepwright.pricelist.notes import vat_in
 from steepwright.pricelist.offers import LeftOut
-from steepwright.pricelist.words import has, hits, norm
+from steepwright.pricelist.words import has, hits, norm, short_numbers
 
 _DITTO = re.compile(
     r'(?:"|\'\'|”|„|″|dto\.?|do\.|ditto|idem|id\.|j\.?\s?w\.?|s\.\s?o\.|wie oben|jak wyżej)', re.I
@@ -203,18 +203,19 @@ class _Reader:
     def _item(self, row: Row, header: Header) -> None:
         """Take an item; ditto marks and blank cells look up to the row above."""
         inherited: dict[int, Cell] = {}
-        cells = list(row.cells)
+        cells, has_ditto = list(row.cells), False
         for column in header.of(*_LOOKS_UP):
             at = column.index
             cell = row.cell(at)
-            if isinstance(cell, str) and cell and _DITTO.fullmatch(cell.strip()):
-                cells[at] = self.above.get(at, "")
+            if isinstance(cell, str) and 0 < len(cell) < 15 and _DITTO.fullmatch(cell.strip()):
+                cells[at], has_ditto = self.above.get(at, ""), True
             elif cell != "":
                 self.above[at] = cell
             elif at in self.above and column.role in _INHERITED:
                 inherited[at] = self.above[at]
         self.after_heading = False
-        row = Row(row.number, tuple(cells), row.filled, row.hidden, row.sheet)
+        if has_ditto:
+            row = Row(row.number, tuple(cells), row.filled, row.hidden, row.sheet)
         context = tuple(reversed(self.headings))
         item = Item(self.table.sheet.name, row, header, context, inherited)
         sized = [column for column in header.of("price") if column.adds]
@@ -300,7 +301,7 @@ def _own_texts(row: Row) -> list[str]:
 
 
 def _is_total(text: str) -> bool:
-    found = hits("total", norm(text))
+    found = hits("total", norm(short_numbers(text)))
     return bool(found) and found[0].start == 0 and not kind_of(text).family
 
 

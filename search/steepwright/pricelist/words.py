@@ -22,6 +22,26 @@ _LONG_NUMBER = re.compile(r"(?<![a-wyz\d])\d{2,}")
 _UMLAUTS = (("ä", "ae"), ("ö", "oe"), ("ü", "ue"))
 
 
+_DIGITS = re.compile(r"\d+")
+_THREE_DIGITS = re.compile(r"\d{3,}")
+
+
+@lru_cache(maxsize=65536)
+def shape(text: str) -> str:
+    """Return text with every number as a nought: what its words say, whatever its sizes."""
+    return _DIGITS.sub("0", text)
+
+
+@lru_cache(maxsize=65536)
+def short_numbers(text: str) -> str:
+    """Return text with its numbers of three digits and more alike.
+
+    No word for a product, class or surface holds such a number, so that rows which differ in
+    their sizes and codes alone are looked up once.
+    """
+    return _THREE_DIGITS.sub("000", text)
+
+
 @lru_cache(maxsize=65536)
 def fold(text: str) -> str:
     """Return text in lower case without accents, superscripts or typographic signs."""
