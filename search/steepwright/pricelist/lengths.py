@@ -69,7 +69,9 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
 
     Numbers without a unit count only with a `default_unit` (``?`` for any that fits a bar).
     """
-    plain = _COMMA_LIST.sub(lambda hit: hit[0].replace(",", "/"), fold(text).strip())
+    plain = fold(text).strip()
+    if plain.count(",") > 1:
+        plain = _COMMA_LIST.sub(lambda hit: hit[0].replace(",", "/"), plain)
     plain = _LABEL.sub(" ", plain)
     if not plain:
         return NONE

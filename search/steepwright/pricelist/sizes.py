@@ -148,10 +148,13 @@ def chains(plain: str) -> tuple[Chain, ...]:
 
 
 def _chain(found: re.Match[str]) -> Chain:
-    elements = tuple(
-        element(one["num"], _UNITS.get(one["unit"] or "", "")) for one in _ONE.finditer(found[0])
-    )
-    return Chain(elements, found.start(), found.end(), "x" not in found[0] and "/" in found[0])
+    text = found[0]
+    return Chain(_elements(text), found.start(), found.end(), "x" not in text and "/" in text)
+
+
+@lru_cache(maxsize=16384)
+def _elements(text: str) -> tuple[Element, ...]:
+    return tuple(element(num, _UNITS.get(unit, "")) for num, unit in _ONE.findall(text))
 
 
 def singles(plain: str) -> list[tuple[Element, int, int]]:

@@ -45,6 +45,8 @@ def short_numbers(text: str) -> str:
 @lru_cache(maxsize=65536)
 def fold(text: str) -> str:
     """Return text in lower case without accents, superscripts or typographic signs."""
+    if text.isascii():
+        return text.lower()
     lowered = text.casefold().translate(_HALVES).translate(_PLAIN)
     if lowered.isascii():
         return lowered
