@@ -1,26 +1,58 @@
-"""Whether a piece can be brought in: past the largest size known to pass, doors and corners.
-
-A piece is a cuboid. It is carried upright in one of its three ways, never tilted, so that the
-answer is on the safe side: a piece that passes here passes, and one that does not may still be
-coaxed round by tilting it. A smaller piece always passes where a larger one does.
-"""
+"""Whether a piece can be brought in, what stops it, and how many people carry it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from functools import lru_cache
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from steepwright.catalog.types import Factors
-from steepwright.geometry.corner import corner_length_mm
-from steepwright.room.types import Access, Corridor, Door
+from steepwright.geometry.ways import (
+    BoolArray,
+    Sides,
+    passes_corner,
+    passes_door,
+    passes_landing,
+    passes_lift,
+    passes_stair,
+    passes_window,
+)
+from steepwright.room.types import Access, Corridor, Door, Landing, Lift, Stair
 
-FloatArray = npt.NDArray[np.float64]
-BoolArray = npt.NDArray[np.bool_]
-Sides = tuple[FloatArray, FloatArray, FloatArray]
-Turn = Callable[[float, float, FloatArray], FloatArray]
+NO_LIMIT_MM = 20_000
+"""Pieces this long count as having no limit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bottleneck:
+    """One narrow place: what it is called, what it does to a piece too large, what passes it."""
+
+    name: str
+    stops: str
+    passes: Callable[[Sides], BoolArray]
+
+
+def bottlenecks(access: Access) -> tuple[Bottleneck, ...]:
+    """Return every narrow place on the way in; what passes a window need not pass any of them."""
+    places = []
+    if access.max_piece_mm is not None:
+        most = max(access.max_piece_mm), min(access.max_piece_mm)
+        known = f"the {most[0]} x {most[1]} mm that are known to pass"
+        places.append(Bottleneck(known, f"larger than {known}", partial(_within, most)))
+    for table, word, passes, words in _KINDS:
+        places += [
+            _named(f"the {word} {row.name!r}", words(row), passes, row) for row in table(access)
+        ]
+    return tuple(places)
+
+
+def windows(access: Access) -> tuple[Callable[[Sides], BoolArray], ...]:
+    """Return for every window what passes it."""
+    return tuple(partial(passes_window, window) for window in access.windows)
 
 
 def passes_mask(
@@ -32,8 +64,10 @@ def passes_mask(
     """Tell which pieces can be brought in; the sides [mm] broadcast, in any order of size."""
     sides = _sides(length_mm, width_mm, thickness_mm)
     passed = np.ones(sides[0].shape, dtype=np.bool_)
-    for _, mask in _bottlenecks(access, sides, corner_length_mm):
-        passed = passed & mask
+    for place in bottlenecks(access):
+        passed = passed & place.passes(sides)
+    for passes in windows(access):
+        passed = passed | passes(sides)
     return passed
 
 
@@ -52,11 +86,26 @@ def piece_passes(
     tuple
         (True, "") or (False, words for the first bottleneck that stops it).
     """
+    if bool(passes_mask(access, length_mm, width_mm, thickness_mm)):
+        return True, ""
     sides = _sides(length_mm, width_mm, thickness_mm)
-    for words, mask in _bottlenecks(access, sides, _turn_of_one):
-        if not mask:
-            return False, words
-    return True, ""
+    return False, next(p.stops for p in bottlenecks(access) if not p.passes(sides))
+
+
+def longest_mm(passes: Callable[[Sides], BoolArray], width_mm: int, thickness_mm: int) -> int:
+    """Return the longest piece of some width and thickness that passes [whole mm].
+
+    0 when none does, `NO_LIMIT_MM` when it is no limit. Found by halving, since a shorter piece
+    passes wherever a longer one does.
+    """
+    low, high = 0, NO_LIMIT_MM
+    while low < high:
+        middle = (low + high + 1) // 2
+        if passes(_sides(middle, width_mm, thickness_mm)):
+            low = middle
+        else:
+            high = middle - 1
+    return low
 
 
 def carry_limit_kg(access: Access, factors: Factors) -> float:
@@ -99,47 +148,47 @@ def _sides(*values_mm: npt.ArrayLike) -> Sides:
     return a, b, c
 
 
-def _bottlenecks(access: Access, sides: Sides, turn: Turn) -> Iterator[tuple[str, BoolArray]]:
-    """Yield every bottleneck on the way in, in words, with the pieces that pass it."""
-    if access.max_piece_mm is not None:
-        most = sorted(access.max_piece_mm)
-        words = f"larger than the {most[1]} x {most[0]} mm that are known to pass"
-        longer, shorter = np.maximum(*sides[:2]), np.minimum(*sides[:2])
-        yield words, np.asarray((longer <= most[1]) & (shorter <= most[0]))
-    for door in access.doors:
-        words = f"does not pass the door {door.name!r}, {door.width_mm} x {door.height_mm} mm"
-        yield words, _passes_door(door, sides)
-    for corner in access.corridors:
-        words = (
-            f"does not get round the corner {corner.name!r}, {corner.width_a_mm} x "
-            f"{corner.width_b_mm} mm and {corner.height_mm} mm high"
-        )
-        yield words, _passes_corner(corner, sides, turn)
+def _named(
+    name: str, words: str, passes: Callable[[Any, Sides], BoolArray], place: object
+) -> Bottleneck:
+    return Bottleneck(name, f"does not pass {name}, {words}", partial(passes, place))
 
 
-def _passes_door(door: Door, sides: Sides) -> BoolArray:
-    """Two of the three sides fit the opening, the third runs through it."""
-    fits = np.zeros(sides[0].shape, dtype=np.bool_)
-    for i, j in ((0, 1), (0, 2), (1, 2), (1, 0), (2, 0), (2, 1)):
-        fits = fits | ((sides[i] <= door.width_mm) & (sides[j] <= door.height_mm))
-    return fits
+def _within(most_mm: tuple[int, int], sides: Sides) -> BoolArray:
+    longer, shorter = np.maximum(*sides[:2]), np.minimum(*sides[:2])
+    return np.asarray((longer <= most_mm[0]) & (shorter <= most_mm[1]))
 
 
-def _passes_corner(corner: Corridor, sides: Sides, turn: Turn) -> BoolArray:
-    """One side upright below the ceiling; the other two are the plan that goes round."""
-    fits = np.zeros(sides[0].shape, dtype=np.bool_)
-    for upright, one, two in ((1, 0, 2), (0, 1, 2), (2, 0, 1)):
-        low = sides[upright] <= corner.height_mm
-        if low.any() and not fits.all():
-            longest = turn(corner.width_a_mm, corner.width_b_mm, np.minimum(sides[one], sides[two]))
-            fits = fits | (low & (np.maximum(sides[one], sides[two]) <= longest))
-    return fits
+def _door_words(door: Door) -> str:
+    return f"{door.width_mm} x {door.height_mm} mm"
 
 
-def _turn_of_one(a_mm: float, b_mm: float, width_mm: FloatArray) -> FloatArray:
-    return np.asarray(_turn_known(a_mm, b_mm, float(width_mm)))
+def _corner_words(corner: Corridor) -> str:
+    return f"{corner.width_a_mm} x {corner.width_b_mm} mm and {corner.height_mm} mm high"
 
 
-@lru_cache(maxsize=4096)
-def _turn_known(a_mm: float, b_mm: float, width_mm: float) -> float:
-    return float(corner_length_mm(a_mm, b_mm, width_mm))
+def _stair_words(stair: Stair) -> str:
+    return (
+        f"{stair.width_mm} mm wide with {stair.headroom_mm} mm of headroom, ceilings"
+        f" {stair.height_below_mm} mm below and {stair.height_above_mm} mm above"
+    )
+
+
+def _landing_words(landing: Landing) -> str:
+    return f"{landing.width_a_mm} x {landing.width_b_mm} mm and {landing.height_mm} mm high"
+
+
+def _lift_words(lift: Lift) -> str:
+    return (
+        f"door {lift.door_width_mm} x {lift.door_height_mm} mm, cage {lift.width_mm} x"
+        f" {lift.depth_mm} mm and {lift.height_mm} mm high"
+    )
+
+
+_KINDS: tuple[tuple[Callable[[Access], Any], str, Any, Callable[[Any], str]], ...] = (
+    (lambda access: access.doors, "door", passes_door, _door_words),
+    (lambda access: access.corridors, "corner", passes_corner, _corner_words),
+    (lambda access: access.stairs, "stair", passes_stair, _stair_words),
+    (lambda access: access.landings, "landing", passes_landing, _landing_words),
+    (lambda access: access.lifts, "lift", passes_lift, _lift_words),
+)

@@ -1,6 +1,8 @@
-"""The longest rectangle that can be carried round a right-angled corner, in plan."""
+"""The longest rectangle that can be carried round a corner, in one plane."""
 
 from __future__ import annotations
+
+import math
 
 import numpy as np
 import numpy.typing as npt
@@ -10,9 +12,14 @@ FloatArray = npt.NDArray[np.float64]
 _HALVINGS = 32
 """Leaves the angle within 4e-10; the length is flat there, so its error is far below 1e-6 mm."""
 
+RIGHT_ANGLE_RAD = math.pi / 2
+
 
 def corner_length_mm(
-    a_mm: npt.ArrayLike, b_mm: npt.ArrayLike, width_mm: npt.ArrayLike = 0.0
+    a_mm: npt.ArrayLike,
+    b_mm: npt.ArrayLike,
+    width_mm: npt.ArrayLike = 0.0,
+    turn_rad: float = RIGHT_ANGLE_RAD,
 ) -> FloatArray:
     """Return the length of the longest rectangle of some width that passes the corner [mm].
 
@@ -22,39 +29,49 @@ def corner_length_mm(
         Clear widths of the two corridors [mm].
     width_mm
         Width of the rectangle, w [mm].
+    turn_rad
+        How far the way turns, T [rad], above 0 and at most a right angle.
 
-    A rectangle that turns while it touches both outer walls and the inner corner passes when
-    its length is at most
+    A rectangle that turns while it touches both outer walls and the inner corner, at an angle t
+    to the first wall, passes when its length is at most
 
-        f(t) = (a cos t + b sin t - w) / (sin t cos t)
+        f(t) = (a sin(T - t) + b sin t - w sin T) / (sin t sin(T - t))
+             = (a - w cos t) / sin t + (b - w cos(T - t)) / sin(T - t)
 
-    for every angle t between 0 and 90 degrees, so the answer is the least f. f'(t) has the sign
-    of g(t) = b sin^3 t - a cos^3 t + w (cos^2 t - sin^2 t), which has exactly one root when
-    w <= min(a, b): g(0) = w - a <= 0, g(90) = b - w >= 0, and
-    g' = sin t cos t (3 (b sin t + a cos t) - 4 w), where the bracket is concave in t, so g falls,
-    rises and falls at most once each. Halving finds that root whatever the numbers. With w = 0
-    it is the rod, (a^(2/3) + b^(2/3))^(3/2).
+    for every t between 0 and T, so the answer is the least f. Each summand is convex for
+    w <= min(a, b): the second derivative of the first is (a (1 + cos^2 t) - 2 w cos t) / sin^3 t,
+    and a (1 + c^2) - 2 w c >= a (1 - c)^2 for c >= 0. So f' changes sign once, and halving
+    finds that place whatever the numbers. With w = 0 and a right angle it is the rod,
+    (a^(2/3) + b^(2/3))^(3/2).
 
     A rectangle may also go round without turning: along one corridor lengthwise and along
-    the other sideways, when it is as short as that corridor is wide. The longer of both answers
-    counts. 0 when the rectangle is wider than both corridors. The answer never rises with
-    `width_mm` and never falls with either corridor.
+    the other as it lies, when L sin T + w cos T is within that one's width. The longer of both
+    answers counts. 0 when the rectangle is wider than both corridors. The answer never rises
+    with `width_mm` and never falls with either corridor.
     """
     a, b, width = np.broadcast_arrays(
         *(np.asarray(value, dtype=np.float64) for value in (a_mm, b_mm, width_mm))
     )
-    slides = np.maximum(np.where(width <= a, b, 0.0), np.where(width <= b, a, 0.0))
+    sine, cosine = math.sin(turn_rad), max(0.0, math.cos(turn_rad))
+    if turn_rad == RIGHT_ANGLE_RAD:
+        sine, cosine = 1.0, 0.0
+    through_b = np.where(width <= a, (b - width * cosine) / sine, 0.0)
+    through_a = np.where(width <= b, (a - width * cosine) / sine, 0.0)
+    slides = np.maximum(np.maximum(through_a, through_b), 0.0)
     turns = width < np.minimum(a, b)
-    least = _turning_length(np.where(turns, a, 1.0), np.where(turns, b, 1.0), width * turns)
+    at = np.where(turns, a, 1.0), np.where(turns, b, 1.0)
+    least = _turning_length(*at, width * turns, turn_rad)
     return np.asarray(np.where(turns, np.maximum(least, slides), slides), dtype=np.float64)
 
 
-def _turning_length(a: FloatArray, b: FloatArray, width: FloatArray) -> FloatArray:
-    low, high = np.zeros_like(a), np.full_like(a, np.pi / 2)
+def _turning_length(a: FloatArray, b: FloatArray, width: FloatArray, turn: float) -> FloatArray:
+    low, high = np.zeros_like(a), np.full_like(a, turn)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        sine, cosine = np.sin(middle), np.cos(middle)
-        slope = b * sine**3 - a * cosine**3 + width * (cosine**2 - sine**2)
+        rest = turn - middle
+        slope = (width - a * np.cos(middle)) * np.sin(rest) ** 2
+        slope -= (width - b * np.cos(rest)) * np.sin(middle) ** 2
         low, high = np.where(slope < 0.0, middle, low), np.where(slope < 0.0, high, middle)
-    sine, cosine = np.sin(high), np.cos(high)
-    return np.asarray((a * cosine + b * sine - width) / (sine * cosine), dtype=np.float64)
+    rest = turn - high
+    first = (a - width * np.cos(high)) / np.sin(high)
+    return np.asarray(first + (b - width * np.cos(rest)) / np.sin(rest), dtype=np.float64)

@@ -25,6 +25,7 @@ from steepwright.optimise.evaluate import (
 )
 from steepwright.optimise.fold import parked_document
 from steepwright.optimise.space import Space, limit_range
+from steepwright.optimise.way_in import board_way_in, way_in_document
 from steepwright.pricing.wall import Wall, columns_of, rows_of
 from steepwright.room.types import Room
 from steepwright.structure import Check
@@ -117,6 +118,7 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
     document |= _purchase(priced)
     document["mass_kg"] = round(mass_kg(shop, wall), 1)
     document["pieces"] = _pieces(shop, wall, priced)
+    document["way_in"] = board_way_in(shop, wall)
     document |= _checks(results)
     return document
 
@@ -286,6 +288,7 @@ def document_head(
         "currency": catalog.currency,
         "cautions": list(CAUTIONS),
         "assumptions": list(assumptions),
+        "way_in": way_in_document(space),
         "findings": [finding.as_dict() | {"file": Path(finding.file).name} for finding in findings],
         **wishes,
     }

@@ -15,6 +15,7 @@ from steepwright.report.views.build import BuildStep, Lift, build_steps, lifts_o
 from steepwright.report.views.checks import CheckTable, check_table
 from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of, sheet_cuts
 from steepwright.report.views.front import FrontView, front_view
+from steepwright.report.views.notes import Notes, notes_of
 from steepwright.report.views.prices import BillLine, bill_lines, price_lines
 from steepwright.report.views.rows import Row, row_of
 from steepwright.report.views.side import SideView, side_view
@@ -37,6 +38,7 @@ class DesignView:
     checks: CheckTable
     lifts: tuple[Lift, ...]
     steps: tuple[BuildStep, ...]
+    notes: tuple[Notes, ...]
 
 
 def design_view(document: Document, design: dict[str, Any]) -> DesignView:
@@ -55,6 +57,7 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         checks=check_table(design),
         lifts=lifts,
         steps=build_steps(design, lifts, _carriers(document)),
+        notes=notes_of(design),
     )
 
 

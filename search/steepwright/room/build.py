@@ -41,11 +41,23 @@ def _beam(table: schema.BeamTable) -> types.Beam:
 
 
 def _access(table: schema.AccessTable) -> types.Access:
-    ways = {
-        "corridors": tuple(types.Corridor(**_plain(corridor)) for corridor in table.corridors),
-        "doors": tuple(types.Door(**_plain(door)) for door in table.doors),
-    }
-    return types.Access(**_plain(table) | ways)
+    return types.Access(
+        **_plain(table)
+        | {
+            key: tuple(record(**_plain(row)) for row in getattr(table, key))
+            for key, record in _WAYS.items()
+        }
+    )
+
+
+_WAYS = {
+    "corridors": types.Corridor,
+    "doors": types.Door,
+    "stairs": types.Stair,
+    "landings": types.Landing,
+    "lifts": types.Lift,
+    "windows": types.Window,
+}
 
 
 def _yard(table: schema.YardTable) -> types.Yard:

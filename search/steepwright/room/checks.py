@@ -16,6 +16,10 @@ LARGEST_TILT = 0.05
 """Slope of a beam's underside above which a slip is likely; common practice, no source."""
 
 
+WAYS_IN = ("corridors", "doors", "stairs", "landings", "lifts", "windows")
+"""Tables of what is on the way in."""
+
+
 class _Named(Protocol):
     @property
     def name(self) -> str: ...
@@ -26,8 +30,9 @@ def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
     yield from _same_names("beams", parts.beams, source)
     yield from _same_names("solids", parts.solids, source)
     if parts.access:
-        yield from _same_names("access.corridors", list(enumerate(parts.access.corridors)), source)
-        yield from _same_names("access.doors", list(enumerate(parts.access.doors)), source)
+        for table in WAYS_IN:
+            rows = list(enumerate(getattr(parts.access, table)))
+            yield from _same_names(f"access.{table}", rows, source)
     if parts.yard:
         yield from _same_names("yard.offcuts", list(enumerate(parts.yard.offcuts)), source)
     yield from _overlapping_beams(parts, source)

@@ -20,6 +20,7 @@ _Name = Annotated[str, Text()]
 _RoomSide = Annotated[int, Whole(1000, 50_000)]
 _PlaceRange = Annotated[tuple[int, int], Pair(Whole(0, 50_000))]
 _Opening = Annotated[int, Whole(300, 20_000)]
+_Step = Annotated[int, Whole(50, 500)]
 _SheetSide = Annotated[int, Whole(20, 10_000)]
 _FLAT_PIECE = Pair(Whole(100, 20_000), ("length", "width"), order="falling")
 
@@ -104,6 +105,72 @@ class DoorTable(Table):
     """Clear height [mm]."""
 
 
+class StairTable(Table):
+    """A straight flight of stairs on the way in."""
+
+    name: _Name
+    """Which one it is."""
+    width_mm: _Opening
+    """Clear width between walls or rails [mm]."""
+    headroom_mm: _Opening
+    """Least clear height straight up from the front edge of a step [mm]."""
+    rise_mm: _Step
+    """Height of one step [mm]."""
+    going_mm: _Step
+    """Depth of one step, from front edge to front edge [mm]."""
+    height_below_mm: _Opening
+    """Height of the ceiling where the flight begins, above the lower floor [mm]."""
+    height_above_mm: _Opening
+    """Height of the ceiling where the flight ends, above the upper floor [mm]."""
+
+
+class LandingTable(Table):
+    """A square landing where a stair turns by a right angle."""
+
+    name: _Name
+    """Where it is."""
+    width_a_mm: _Opening
+    """Clear width of the flight below it [mm]."""
+    width_b_mm: _Opening
+    """Clear width of the flight above it [mm]."""
+    height_mm: _Opening
+    """Least clear height straight up from the landing and from the steps beside it [mm]."""
+    rise_mm: _Step
+    """Height of one step [mm]."""
+    going_mm: _Step
+    """Depth of one step, from front edge to front edge [mm]."""
+
+
+class LiftTable(Table):
+    """A lift that takes things up."""
+
+    name: _Name
+    """Where it is."""
+    door_width_mm: _Opening
+    """Clear width of its door [mm]."""
+    door_height_mm: _Opening
+    """Clear height of its door [mm]."""
+    width_mm: _Opening
+    """Clear width of the cage, along the door's wall [mm]."""
+    depth_mm: _Opening
+    """Clear depth of the cage behind the closed door [mm]."""
+    height_mm: _Opening
+    """Clear height of the cage [mm]."""
+
+
+class WindowTable(Table):
+    """A window through which things can be hoisted in, past everything else on the way."""
+
+    name: _Name
+    """Which one it is."""
+    width_mm: _Opening
+    """Clear width of the open window [mm]."""
+    height_mm: _Opening
+    """Clear height of the open window [mm]."""
+    inside_mm: _Opening
+    """Clear floor straight in from it [mm]."""
+
+
 class AccessTable(Table):
     """What can be carried into the room."""
 
@@ -117,6 +184,14 @@ class AccessTable(Table):
     """Right-angled corners on the way in."""
     doors: list[DoorTable] = []
     """Doorways on the way in."""
+    stairs: list[StairTable] = []
+    """Straight flights of stairs on the way in."""
+    landings: list[LandingTable] = []
+    """Landings on the way in where a stair turns."""
+    lifts: list[LiftTable] = []
+    """Lifts on the way in."""
+    windows: list[WindowTable] = []
+    """Windows to hoist by: what passes one of them need not pass anything else."""
 
 
 class ClimberTable(Table):

@@ -61,14 +61,77 @@ class Door:
 
 
 @dataclass(frozen=True, slots=True)
+class Stair:
+    """A straight flight on the way in [mm].
+
+    `headroom_mm` is the least clear height straight up from the steps' front edges, `rise_mm`
+    and `going_mm` the height and depth of one step, `height_below_mm` and `height_above_mm` the
+    ceilings' heights above the floors where the flight begins and ends.
+    """
+
+    name: str
+    width_mm: int
+    headroom_mm: int
+    rise_mm: int
+    going_mm: int
+    height_below_mm: int
+    height_above_mm: int
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """A square landing where a stair turns by a right angle [mm].
+
+    Two flights' clear widths, the least clear height straight up from it and from the steps of
+    both flights, and the height and depth of one step.
+    """
+
+    name: str
+    width_a_mm: int
+    width_b_mm: int
+    height_mm: int
+    rise_mm: int
+    going_mm: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lift:
+    """A lift that things ride in: its door and its cage, clear [mm]."""
+
+    name: str
+    door_width_mm: int
+    door_height_mm: int
+    width_mm: int
+    depth_mm: int
+    height_mm: int
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """A window to hoist things in by, past all else on the way; `inside_mm` is clear behind it."""
+
+    name: str
+    width_mm: int
+    height_mm: int
+    inside_mm: int
+
+
+@dataclass(frozen=True, slots=True)
 class Access:
-    """What may be carried in: None and empty mean no limit is stated."""
+    """What may be carried in: None and empty mean no limit is stated.
+
+    A piece passes everything on the way, or one of the windows.
+    """
 
     max_piece_mm: tuple[int, int] | None = None
     corridors: tuple[Corridor, ...] = ()
     doors: tuple[Door, ...] = ()
     max_carry_kg: float | None = None
     carriers: int = 2
+    stairs: tuple[Stair, ...] = ()
+    landings: tuple[Landing, ...] = ()
+    lifts: tuple[Lift, ...] = ()
+    windows: tuple[Window, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

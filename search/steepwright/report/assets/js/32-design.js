@@ -62,6 +62,9 @@ const design = (() => {
       })
       .join("")}</ol>`;
 
+  const notes = (view) =>
+    view.notes.map((part) => `<h4>${esc(part.title)}</h4><ul>${part.lines.map((line) => `<li>${esc(line)}</li>`).join("")}</ul>`).join("");
+
   const sheetFigures = (view) =>
     `<div class="sheet-list">${view.sheets
       .map(
@@ -94,7 +97,8 @@ const design = (() => {
     `<div class="card half"><h3>The bill</h3>${billTable(view, state, now)}</div>` +
     `<div class="card half"><h3>What it can bear</h3>${checkBars(view)}</div>` +
     `<div class="card half"><h3>Pieces to lift and carry</h3>${liftTable(view)}</div>` +
-    `<div class="card half"><h3>The order of building</h3>${stepList(view)}</div></div>`;
+    `<div class="card half"><h3>The order of building</h3>${stepList(view)}</div>` +
+    `${view.notes.length ? `<div class="card"><h3>Before you spend money</h3>${notes(view)}</div>` : ""}</div>`;
 
   const drawIn = (root, view) => {
     for (const node of root.querySelectorAll("[data-draw]")) {
@@ -118,5 +122,5 @@ const design = (() => {
     drawIn(el("design-body"), view);
   };
 
-  return { draw, drawIn, billTable, checkBars, liftTable, stepList };
+  return { draw, drawIn, billTable, checkBars, liftTable, stepList, notes };
 })();

@@ -101,7 +101,7 @@ const paper = (() => {
   };
 
   const building = (view) =>
-    leaf("Order of building", view.row, `${design.stepList(view)}<h3>Pieces to lift and carry</h3>${design.liftTable(view)}`);
+    leaf("Order of building", view.row, `${design.stepList(view)}<h3>Pieces to lift and carry</h3>${design.liftTable(view)}${design.notes(view)}`);
 
   // Assumptions repeat from check to check: each is told once and referred to by its number.
   const engineer = (view) => {
