@@ -42,6 +42,8 @@ def random_walls():
         bay_mm=2355.0 / (studs - 1),
         seam_mm=np.where(rows > 1, board / 2, 0.0),
         grain_across=draw.integers(0, 2, ROWS).astype(bool),
+        eye_mm=board - 100.0,
+        lift_beam=draw.integers(-1, len(beams), ROWS),
         board_mm=board,
         kicker_mm=draw.uniform(200.0, 400.0, ROWS),
         width_mm=np.full(ROWS, 2400.0),

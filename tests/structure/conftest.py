@@ -20,7 +20,7 @@ from steepwright.structure import Batch, build_tables
 
 PANELS = (("birch", 15), ("birch", 18), ("birch", 21), ("softwood", 18), ("osb3", 18))
 SECTIONS = ((45, 95, "C24"), (45, 145, "C24"), (60, 120, "C18"), (60, 160, "C30"))
-_REAL = {"bay_mm", "seam_mm", "board_mm", "kicker_mm", "width_mm", "angle_rad"}
+_REAL = {"eye_mm", "bay_mm", "seam_mm", "board_mm", "kicker_mm", "width_mm", "angle_rad"}
 
 
 def small_catalog():
@@ -41,9 +41,16 @@ def small_catalog():
         Mount("M1", "", 40, 0, 30, 1, 10.0, 7.0, 80.0, 400, None, 8, 4.0, 700),
         Mount("M2", "", 75, 60, 60, 4, 10.0, 7.0, 80.0, 400, 7500.0, 0, 0.0, 4900),
     )
-    hinge = Hardware("H", "", "hinge", 2, 1400, rated_n=600.0)
+    hardware = (
+        Hardware("H", "", "hinge", 2, 1400, rated_n=600.0),
+        Hardware("R", "", "rope", 1, 3690, 10.0, 20000, rated_n=2000.0, breaking_n=24000.0),
+        Hardware("S", "", "strap", 1, 990, 0.0, 1000, rated_n=9800.0, breaking_n=68600.0),
+        Hardware("P", "", "pulley", 1, 1790, rated_n=3000.0, breaking_n=15000.0, efficiency=0.917),
+        Hardware("K", "", "brake", 1, 6490, rated_n=2500.0, breaking_n=14000.0),
+        Hardware("L", "", "latch", 1, 2390, rated_n=3000.0, breaking_n=12000.0),
+    )
     return Catalog(
-        "small", "EUR", "2026-01-01", "", sheets, timber, screws, mounts, (hinge,), read_materials()
+        "small", "EUR", "2026-01-01", "", sheets, timber, screws, mounts, hardware, read_materials()
     )
 
 
@@ -76,6 +83,8 @@ def batch(**columns):
         "bay_mm": 538.75,
         "seam_mm": 0.0,
         "grain_across": True,
+        "eye_mm": 2300.0,
+        "lift_beam": 0,
         "board_mm": 2600.0,
         "kicker_mm": 250.0,
         "width_mm": 2200.0,

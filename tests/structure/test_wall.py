@@ -29,6 +29,8 @@ WALLS = st.fixed_dictionaries(
         "board_mm": st.floats(1200, 4200),
         "kicker_mm": st.sampled_from([0.0, 200.0, 260.0, 400.0]),
         "bay_mm": st.floats(250, 900),
+        "eye_mm": st.floats(600, 4000),
+        "lift_beam": st.integers(-1, 1),
         "angle_rad": st.floats(0.0, math.radians(70)),
     }
 ).flatmap(
@@ -69,10 +71,14 @@ def test_no_use_falls_when_a_length_or_the_angle_grows(wall, name, grow, tables,
 
 @settings(max_examples=60, deadline=None)
 @given(wall=WALLS)
-def test_width_and_bay_may_grow_together_and_mounts_never_hurt(wall, tables, make_batch):
+def test_width_and_bay_may_grow_together_and_mounts_and_a_far_eye_never_hurt(
+    wall, tables, make_batch
+):
     wider = wall | {"bay_mm": wall["bay_mm"] * 1.2, "width_mm": wall["width_mm"] * 1.2}
     fewer = wall | {"mount_count": 2}
     base = uses(tables, make_batch(**wall))
+    nearer = wall | {"eye_mm": wall["eye_mm"] * 0.9}
+    assert none_falls(base, uses(tables, make_batch(**nearer))) == []
     assert none_falls(base, uses(tables, make_batch(**wider))) == []
     assert none_falls(base, uses(tables, make_batch(**fewer))) == []
 
@@ -144,7 +150,7 @@ def test_unknown_beam_is_not_settled_and_says_what_to_find_out(tables, make_batc
 
 
 def test_every_check_has_clause_unit_and_filled_in_assumption(tables, make_batch):
-    for check in checks(tables, make_batch(rows=2, seam_mm=1300.0, beam=1)):
+    for check in checks(tables, make_batch(rows=2, seam_mm=1300.0, beam=1, lift_beam=-1)):
         assert check.clause
         assert check.unit in {"-", "N", "Nmm", "MPa", "mm"}
         assert check.assumption
@@ -208,7 +214,7 @@ def test_a_deeper_stud_never_raises_its_own_use(wall, grade, h, make_batch, make
 
 
 def test_what_is_no_number_never_passes(tables, make_batch):
-    broken = make_batch(board_mm=[2600.0, math.nan], angle_rad=[0.5, 0.5])
+    broken = make_batch(board_mm=[2600.0, math.nan], angle_rad=[0.5, 0.5], width_mm=1200.0)
     worst = worst_use(tables, broken)
     assert worst[0] <= 1
     assert worst[1] == math.inf

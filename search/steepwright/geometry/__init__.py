@@ -20,6 +20,7 @@ from steepwright.geometry.foldup import (
 from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
 from steepwright.geometry.holds import hold_positions
 from steepwright.geometry.levelling import LevelledMount, levelling, levelling_fits
+from steepwright.geometry.lifting import NO_BEAM, LiftRules, lift_points
 from steepwright.geometry.space import (
     Stance,
     fall_space_mm,
@@ -41,9 +42,11 @@ from steepwright.geometry.wall import (
 
 __all__ = [
     "FOLD_ASSUMPTION",
+    "NO_BEAM",
     "FallGuidance",
     "HungBoard",
     "LevelledMount",
+    "LiftRules",
     "Parked",
     "Stance",
     "beam_underside_mm",
@@ -60,6 +63,7 @@ __all__ = [
     "hold_positions",
     "levelling",
     "levelling_fits",
+    "lift_points",
     "lip_from_pivot_mm",
     "lip_height_mm",
     "overhang_angle_rad",

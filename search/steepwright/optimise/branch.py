@@ -114,7 +114,7 @@ class Branch:
         if not len(entries):
             return
         self._probe(entries, corner, size)
-        entries = self._strong(self._unbeaten(entries, size))
+        entries = self._strong(self._unbeaten(entries, size), size)
         self.tally.boxes += len(entries)
         if size <= SOLVE_FROM:
             self._chunks(entries, level)
@@ -148,7 +148,7 @@ class Branch:
         start, taken = 0, FIRST_CHUNK
         while start < len(entries):
             part = entries.take(np.arange(start, min(start + taken, len(entries))))
-            part = self._solved_bound(self._strong(self._unbeaten(part, 1)), 1)
+            part = self._solved_bound(self._strong(self._unbeaten(part, 1), 1), 1)
             if len(part):
                 self._settle(part)
             start, taken = start + taken, min(2 * taken, CHUNK)
@@ -176,7 +176,7 @@ class Branch:
             return
         inner = children(entries, size, self.model.grid)
         half = size // 2
-        inner = self._strong(self._cheap_bound(self._unbeaten(inner, half), half))
+        inner = self._strong(self._cheap_bound(self._unbeaten(inner, half), half), half)
         self.tally.boxes += len(inner)
         if len(inner):
             self._chunks(inner, level + 1)
@@ -205,16 +205,19 @@ class Branch:
         alive = (angle >= 0) & (entries.bound_cents < best)
         return entries.take(alive & (entries.bound_cents < UNAVAILABLE_CENTS))
 
-    def _strong(self, entries: Entries) -> Entries:
+    def _strong(self, entries: Entries, size: int) -> Entries:
         """Keep entries whose structure holds at the least corner with the most mounts."""
         most = np.full(len(entries), self.model.space.mount_counts[-1], dtype=np.int64)
         studs = self.model.sheetings.studs[entries.sheeting]
-        return entries.take(self._holds(entries, np.minimum(most, studs)))
+        return entries.take(self._holds(entries, np.minimum(most, studs), size))
 
-    def _holds(self, entries: Entries, mounts: IntArray) -> BoolArray:
+    def _holds(self, entries: Entries, mounts: IntArray, size: int = 1) -> BoolArray:
         self.tally.structure_rows += len(entries)
         parts = [
-            worst_use(self.model.tables, self.model.batch(part, mounts[start : start + 65536])) <= 1
+            worst_use(
+                self.model.tables, self.model.batch(part, mounts[start : start + 65536], size)
+            )
+            <= 1
             for start in range(0, len(entries), 65536)
             for part in [entries.take(slice(start, start + 65536))]  # type: ignore[arg-type]
         ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
+from math import radians
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from steepwright.optimise.evaluate import (
     Priced,
     Workshop,
     check_all,
+    lift_plan,
     mass_kg,
     price,
     stance,
@@ -150,12 +152,14 @@ def _choice(shop: Workshop, wall: Wall, name: str) -> Document:
 def _place(shop: Workshop, wall: Wall) -> Document:
     room = shop.space.market.room
     y0, y1 = wall_y_range_mm(room, wall.width_mm)
+    parked = _parked(shop, wall) if room.wall.fold_up else None
     return asdict(stance(shop, wall)) | {
         "x_pivot_mm": room.beams[wall.beam].x_mm,
         "pivot_height_mm": int(np.asarray(shop.standing(wall).hanging.pivot_height_mm)),
         "y_mm": [round(float(y0)), round(float(y1))],
         "climbable_mm": wall.board_mm + wall.kicker_mm,
-        "parked": _parked(shop, wall) if room.wall.fold_up else None,
+        "parked": parked,
+        "lift": lift_plan(shop, wall, radians(parked["angle_deg"])) if parked else None,
     }
 
 

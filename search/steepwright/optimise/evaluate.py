@@ -7,19 +7,21 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.geometry.layout import largest_bay_mm, stud_centres
 from steepwright.optimise.exact import ExactCosts, SheetChoice
+from steepwright.optimise.lift import Turning, lift_document, lifting
 from steepwright.optimise.reach import room_fit
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
 from steepwright.pricing.bill import BillLine, counts_of, make_bill
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS, HardwarePricer
 from steepwright.pricing.wall import Wall, columns_of, frame_shape, rows_of
-from steepwright.structure import Batch, Check, Tables, checks, self_mass, worst_use
+from steepwright.structure import Batch, Check, Tables, checks, self_mass, self_weights_n, worst_use
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +75,7 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         message = "the board can't be divided like this: a piece would be too small"
         raise ValueError(message)
     bay = largest_bay_mm(columns, wall.bays, wall.section.width_mm)
+    eye, above = lifting(shop.space, shop.place_index(wall), wall.mount, wall.board_mm)
     angle = float(shop.standing(wall).angle[0])
 
     def whole(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
@@ -93,6 +96,8 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         bay_mm=real(bay),
         seam_mm=real(rows[0] if len(rows) > 1 else 0.0),
         grain_across=np.array([wall.grain == "across"]),
+        eye_mm=np.atleast_1d(eye),
+        lift_beam=np.atleast_1d(above),
         board_mm=real(wall.board_mm),
         kicker_mm=real(wall.kicker_mm),
         width_mm=real(wall.width_mm),
@@ -165,6 +170,15 @@ def mass_kg(shop: Workshop, wall: Wall) -> float:
     """Return the finished wall's mass [kg]."""
     kicker = np.array([shop.space.market.families.index(wall.kicker_sheet)], dtype=np.int64)
     return float(self_mass(shop.tables, batch_of(shop, wall), kicker)[0])
+
+
+def lift_plan(shop: Workshop, wall: Wall, parked_rad: float) -> dict[str, Any]:
+    """Return how the wall is lifted and held, as plain data."""
+    sheet = np.array([shop.space.market.families.index(wall.kicker_sheet)])
+    board, kicker = self_weights_n(shop.tables, batch_of(shop, wall), sheet)
+    standing = float(shop.standing(wall).angle[0])
+    turning = Turning(float(board[0]), float(kicker[0]), standing, parked_rad)
+    return lift_document(shop.space, shop.place_index(wall), wall, turning, shop.tables.hoist)
 
 
 def fits_room(shop: Workshop, wall: Wall) -> bool:

@@ -9,11 +9,13 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.catalog.types import Panel
+from steepwright.geometry import NO_BEAM
 from steepwright.geometry.layout import FrameShape, blocking_lengths, frame_bars, largest_bay_mm
 from steepwright.optimise.access import AccessTables, build_access
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.fold import back_rise_mm
+from steepwright.optimise.lift import LiftTables, build_lifts
 from steepwright.optimise.reach import Reach, build_reach
 from steepwright.optimise.space import Sheeting, Space, limit_range
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
@@ -75,6 +77,7 @@ class Model:
     hangs: npt.NDArray[np.bool_]
     section_mm: IntArray
     reach: Reach
+    lifts: LiftTables
     access: AccessTables
     pricer: HardwarePricer
     tables: Tables
@@ -105,10 +108,11 @@ class Model:
             width_mm=np.full(len(entries), self.space.width_mm, dtype=np.int64),
         )
 
-    def batch(self, entries: Entries, mounts: IntArray) -> Batch:
-        """Return the structural candidates at each entry's least corner.
+    def batch(self, entries: Entries, mounts: IntArray, size: int = 1) -> Batch:
+        """Return the structural candidates at the least corner of each entry's box.
 
         The angle there is raised to the least one asked for: no wall of the box is less steep.
+        The lifting eye is that of the box's longest board, the most favourable one.
         """
         s, space = self.sheetings, self.space
         angle = self.reach.angle_rad[self.mounting(entries), entries.row, entries.column]
@@ -118,6 +122,9 @@ class Model:
         full = s.full_row_mm[entries.sheeting]
         seam = np.where(rows > 1, np.where(full > 0, full, -(-board // rows)), 0)
         beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
+        longest = np.minimum(entries.row + size - 1, len(space.boards_mm) - 1)
+        eye = entries.place, entries.mount, longest
+        above = self.lifts.beam[eye] if size == 1 else np.full(len(entries), NO_BEAM)
         return Batch(
             beam=beams[entries.place],
             sheet=s.family[entries.sheeting],
@@ -130,6 +137,8 @@ class Model:
             bay_mm=self.frames.bay_mm[entries.sheeting, entries.section],
             seam_mm=seam.astype(float),
             grain_across=s.across[entries.sheeting],
+            eye_mm=self.lifts.eye_mm[eye],
+            lift_beam=above,
             board_mm=board.astype(float),
             kicker_mm=space.kickers_mm[entries.column].astype(float),
             width_mm=np.full(len(entries), float(space.width_mm)),
@@ -151,6 +160,7 @@ def build_model(space: Space) -> Model:
         hangs=_hangs(space),
         section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
         reach=build_reach(space, thicknesses, BOX_SIZES),
+        lifts=build_lifts(space),
         access=build_access(space),
         pricer=build_pricer(market, largest_counts(space)),
         tables=tables,
@@ -212,7 +222,7 @@ def _outdoes(other: Panel, own: Panel) -> bool:
         t = panel.mean_thickness_mm
         strength = min(panel.fm_along_mpa, panel.fm_across_mpa) * t**2
         stiffness = min(panel.e_along_mpa, panel.e_across_mpa) * t**3
-        return strength, stiffness, min(panel.fv_planar_mpa, panel.fv_panel_mpa) * t
+        return strength, stiffness, min(panel.fv_planar_across_mpa, panel.fv_panel_mpa) * t
 
     def most(panel: Panel) -> tuple[float, float, float]:
         t = panel.mean_thickness_mm

@@ -46,6 +46,9 @@ class HardwareRules:
     hold_margin_mm: int
     hold_spacing_mm: int
     rope_lengths: int
+    pulleys: int
+    latches: int
+    straps: int
     fold_up: bool
 
 
@@ -58,6 +61,9 @@ def rules_from(factors: Factors, hold_spacing_mm: int, fold_up: bool) -> Hardwar
         hold_margin_mm=int(factors["hold_edge_margin_mm"]),
         hold_spacing_mm=hold_spacing_mm,
         rope_lengths=int(factors["fold_rope_board_lengths"]),
+        latches=int(factors["hoist_latches"]),
+        straps=int(factors["hoist_lines"]),
+        pulleys=int(factors["hoist_lines"] + factors["hoist_parts"]),
         fold_up=fold_up,
     )
 
@@ -85,10 +91,10 @@ def quantities(rules: HardwareRules, c: Counts) -> dict[str, IntArray]:
         "tnut": holds,
         "hinge": fold * has_kicker * (-(-c.width_mm // rules.hinge_spacing_mm) + 1),
         "rope": fold * -(-rules.rope_lengths * c.board_mm // 1000),
-        "pulley": fold * 2 * one,
+        "pulley": fold * rules.pulleys * one,
         "brake": fold * one,
-        "latch": fold * 2 * one,
-        "strap": fold * 2 * one,
+        "latch": fold * rules.latches * one,
+        "strap": fold * rules.straps * one,
     }
 
 

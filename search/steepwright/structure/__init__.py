@@ -4,7 +4,14 @@ from steepwright.structure.assumptions import assumptions
 from steepwright.structure.tables import Tables
 from steepwright.structure.tabulate import build_tables
 from steepwright.structure.types import Batch, Check
-from steepwright.structure.wall import CHECK_NAMES, checks, self_mass, uses, worst_use
+from steepwright.structure.wall import (
+    CHECK_NAMES,
+    checks,
+    self_mass,
+    self_weights_n,
+    uses,
+    worst_use,
+)
 
 __all__ = [
     "CHECK_NAMES",
@@ -15,6 +22,7 @@ __all__ = [
     "build_tables",
     "checks",
     "self_mass",
+    "self_weights_n",
     "uses",
     "worst_use",
 ]

@@ -43,8 +43,15 @@ _TEXTS = (
         " every end of a stud, of a type assessed for use in end grain."
     ),
 )
+_LIFT = (
+    "Lifting: {hoist_lines} lines run from eyes near the board's foot straight up over blocks at"
+    " the beam above, or at the ceiling where there is none, and down to one tackle of"
+    " {hoist_parts} parts with a brake; slowly, without a jerk. The force in the lines is taken as"
+    " that of the level board, which is the largest of the lift."
+)
 
 
 def assumptions(tables: Tables) -> tuple[str, ...]:
     """Return what all checks of one room and catalogue assume."""
-    return tuple(text.format_map(tables.words) for text in _TEXTS)
+    texts = (*_TEXTS, _LIFT) if tables.loads.fold_up else _TEXTS
+    return tuple(text.format_map(tables.words) for text in texts)

@@ -23,6 +23,8 @@ class Rows:
 
     Attributes
     ----------
+    beam, lift
+        The beam the wall hangs from, and that over its lifting eye (any one if there is none).
     lean
         sin t [-].
     push_n, push_static_n
@@ -36,11 +38,14 @@ class Rows:
         Weight of the board with its frame and holds [N].
     hang_n
         Weight that hangs on the most loaded mount [N].
+    lines_n
+        Upper bound of the lifting lines' force over the whole lift [N], 0 without one.
     """
 
     tables: Tables
     batch: Batch
     beam: CeilingBeams
+    lift: CeilingBeams
     sheet: Sheets
     bar: Bars
     joint: Joints
@@ -54,6 +59,7 @@ class Rows:
     line_n_per_mm: FloatArray
     board_n: FloatArray
     hang_n: FloatArray
+    lines_n: FloatArray
 
     def factor(self, key: str) -> float:
         """Return one constant of the rules."""
@@ -80,6 +86,7 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         tables=tables,
         batch=batch,
         beam=tables.beams.take(batch.beam),
+        lift=tables.beams.take(np.maximum(batch.lift_beam, 0)),
         sheet=sheet,
         bar=bar,
         joint=tables.joints.take(batch.sheet, batch.timber),
@@ -93,6 +100,7 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         line_n_per_mm=line,
         board_n=board,
         hang_n=_hang_n(batch, bar, area, board, factors["self_weight_continuity"]),
+        lines_n=_lines_n(tables, batch, bar, sheet.t_mm + bar.h_mm, board),
     )
 
 
@@ -107,6 +115,35 @@ def board_weight_n(batch: Batch, bar: Bars, area_n_per_mm2: FloatArray) -> Float
     """Return the weight of sheet, holds and frame of the board [N]."""
     face = batch.board_mm * batch.width_mm * area_n_per_mm2
     return face + timber_length_mm(batch, bar.b_mm) * bar.weight_n_per_mm
+
+
+def kicker_weight_n(batch: Batch, bar: Bars, sheet_n_per_mm2: FloatArray | float) -> FloatArray:
+    """Return the weight of the kicker's sheet and frame [N], 0 without a kicker."""
+    stands = (batch.kicker_mm > 0.0).astype(np.float64)
+    uprights = batch.stud_count * np.maximum(batch.kicker_mm - 2.0 * bar.b_mm, 0.0)
+    bars = stands * (2.0 * batch.width_mm + uprights) * bar.weight_n_per_mm
+    return np.asarray(batch.kicker_mm * batch.width_mm * sheet_n_per_mm2 + bars)
+
+
+def _lines_n(
+    tables: Tables, batch: Batch, bar: Bars, deep_mm: FloatArray, board_n: FloatArray
+) -> FloatArray:
+    """Return an upper bound of the lines' force over the whole lift, all together [N].
+
+    With the anchor straight over the level board's eye (at e from the pivot) and the board at
+    angle t, the lever arm is at least e sin t: (s S + e C)^2 - S^2 ((e (1 - S))^2 + (s + e C)^2)
+    = 2 s e S C (1 - S) + e^2 (1 - S)^2 ((1 + S)^2 - S^2) >= 0 for an anchor s above the pivot,
+    S = sin t, C = cos t. The weights lie at most c sin t off the pivot while their centre isn't
+    behind its line, so that the force is at most the sum of W c / e. Board: c = L/2; kicker: at
+    the foot, of the heaviest sheet on offer, for it may be of another than the board; for centres
+    behind the pivot's line c is taken to the back of the frame.
+    """
+    if not tables.loads.fold_up:
+        return np.zeros(len(batch))
+    kicker = kicker_weight_n(batch, bar, float(tables.sheets.weight_n_per_mm2.max()))
+    moment = board_n * np.hypot(batch.board_mm / 2.0, deep_mm)
+    moment = moment + kicker * np.hypot(batch.board_mm, deep_mm)
+    return np.asarray(moment / batch.eye_mm)
 
 
 def _gaps(batch: Batch, mounts: IntArray) -> FloatArray:

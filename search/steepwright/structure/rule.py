@@ -14,7 +14,7 @@ from steepwright.structure.types import BoolArray, FloatArray
 NO_CAPACITY = 1e6
 """Stands for an infinite use, which JSON can't hold."""
 
-Unknown = Literal["grade", "load", "mount", "rating"]
+Unknown = Literal["grade", "load", "mount", "rating", "lift", "lift grade", "lift load"]
 
 
 class Ratio(NamedTuple):
@@ -59,11 +59,16 @@ class Rule:
 
 def known(fact: Unknown, rows: Rows) -> BoolArray:
     """Return whether a fact is known, per wall."""
-    facts = {
+    no_lift = np.full(len(rows.batch), not rows.tables.loads.fold_up)
+    above = rows.batch.lift_beam >= 0
+    facts: dict[Unknown, BoolArray] = {
         "grade": rows.beam.grade_known,
         "load": rows.beam.load_known,
         "mount": rows.mount.in_range,
         "rating": rows.mount.rating_known,
+        "lift": no_lift | above,
+        "lift grade": no_lift | ~above | rows.lift.grade_known,
+        "lift load": no_lift | ~above | rows.lift.load_known,
     }
     return facts[fact]
 
@@ -75,5 +80,11 @@ FIND_OUT: dict[Unknown, str] = {
     "mount": "the mount's screws lie outside the range of (8.38): ask for their assessment",
     "rating": "no working load is stated for this mount: its eye, hook or plate isn't checked, only"
     " its screws; ask for one",
+    "lift": "no beam lies over the parked board's eye: find what in the ceiling can carry the"
+    " blocks; it isn't checked",
+    "lift grade": "the grade of the beam that carries the blocks is unknown: have it graded; the"
+    " weakest class was taken",
+    "lift load": "the existing load of the beam that carries the blocks is unknown:"
+    " {beam_unknown_load_n_per_m} N/m were taken",
 }
 """What to find out when a fact is missing."""

@@ -161,6 +161,41 @@ class Loads:
 
 
 @dataclass(frozen=True, slots=True)
+class Hoist:
+    """The lifting gear of walls that fold up: working loads [N] and ratios [-].
+
+    Attributes
+    ----------
+    line_n, line_lost_n
+        One line, as built and with the other one lost.
+    block_n, brake_n, latch_n
+        Turning block with its sling, brake, one latch.
+    holds
+        How many independent holds of the parked wall are on offer.
+    share, share_lost, turn
+        Part of the lines' force on one line, with both and with one lost; force on a turning
+        block over that of its line.
+    parts, gain
+        Rope parts of the tackle; lines' force over the pull by hand.
+    hand_n
+        What the room's carriers may pull together.
+    """
+
+    line_n: float
+    line_lost_n: float
+    block_n: float
+    brake_n: float
+    latch_n: float
+    holds: float
+    share: float
+    share_lost: float
+    turn: float
+    parts: int
+    gain: float
+    hand_n: float
+
+
+@dataclass(frozen=True, slots=True)
 class Tables:
     """Everything the checks look up for one room and catalogue.
 
@@ -174,6 +209,7 @@ class Tables:
     joints: Joints
     mounts: Hangers
     loads: Loads
+    hoist: Hoist
     hinge_n: float
     factors: Mapping[str, float]
     words: Mapping[str, str]

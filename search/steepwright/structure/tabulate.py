@@ -14,6 +14,7 @@ from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.tables import Bars, Loads, Sheets, Tables, as_array
 from steepwright.structure.tabulate_beams import beam_table, hanger_table
 from steepwright.structure.tabulate_joints import hold_resistance_n, joint_table
+from steepwright.structure.tabulate_lift import hoist_table
 from steepwright.structure.timber import design_mpa, kh_solid, require_positive
 from steepwright.units import weight_n
 
@@ -55,6 +56,7 @@ def _tables(
         joints=joint_table(catalog, sheets, sections),
         mounts=hanger_table(catalog, room),
         loads=_loads(catalog, room),
+        hoist=hoist_table(catalog, room),
         hinge_n=_hinge_n(catalog),
         factors=catalog.materials.factors.values,
         words=_words(catalog, room),
@@ -163,11 +165,12 @@ def _sheet_table(
     def same(values: np.ndarray) -> np.ndarray:
         return np.stack([values, values], axis=1)
 
-    rolling = as_array([p.fv_planar_mpa for p in panels])
+    shear_along = as_array([p.fv_planar_mpa for p in panels])
+    shear_across = as_array([p.fv_planar_across_mpa for p in panels])
     return Sheets(
         t_mm=same(t),
         fm_d_mpa=either(across, along) * same(short / gamma),
-        fr_d_mpa=same(rolling * short / gamma),
+        fr_d_mpa=either(shear_across, shear_along) * same(short / gamma),
         ei_nmm=either(e_across, e_along) * same(t**3 / 12.0),
         weight_n_per_mm2=same(weight),
         hold_n=same(hold),

@@ -34,6 +34,9 @@ class Batch:
     grain_across
         True when the face grain runs across the wall (square to the studs), False when it may
         run either way and the weaker direction must do.
+    eye_mm, lift_beam
+        For walls that fold up: distance of the lifting lines' eye from the pivot [mm], and the
+        beam above it, -1 for the ceiling or when it isn't looked at.
     board_mm, kicker_mm, width_mm, angle_rad
         Lengths [mm] and overhang angle from the vertical [rad].
     """
@@ -49,6 +52,8 @@ class Batch:
     bay_mm: FloatArray
     seam_mm: FloatArray
     grain_across: BoolArray
+    eye_mm: FloatArray
+    lift_beam: IntArray
     board_mm: FloatArray
     kicker_mm: FloatArray
     width_mm: FloatArray

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 
-from steepwright.structure import rules_beam, rules_frame, rules_kicker, rules_mount, rules_sheet
-from steepwright.structure.rows import Rows, board_weight_n, look_up
+from steepwright.structure import (
+    rules_beam,
+    rules_frame,
+    rules_kicker,
+    rules_lift,
+    rules_mount,
+    rules_sheet,
+)
+from steepwright.structure.rows import Rows, board_weight_n, kicker_weight_n, look_up
 from steepwright.structure.rule import FIND_OUT, Rule, known
 from steepwright.structure.tables import Tables
 from steepwright.structure.types import Batch, Check, FloatArray, IntArray
@@ -17,6 +24,7 @@ RULES: tuple[Rule, ...] = (
     *rules_mount.RULES,
     *rules_beam.RULES,
     *rules_kicker.RULES,
+    *rules_lift.RULES,
 )
 
 CHECK_NAMES: tuple[str, ...] = tuple(rule.name for rule in RULES)
@@ -30,7 +38,7 @@ def uses(tables: Tables, batch: Batch) -> dict[str, FloatArray]:
     """Return the use (demand over capacity) of every check for every wall.
 
     No use falls when board, kicker, width, bay or angle (0 to 90 degrees) grows, nor when the
-    number of mounts shrinks.
+    number of mounts or the lifting eye's distance from the pivot shrinks.
     """
     found = {rule.name: np.empty(len(batch)) for rule in RULES}
     start = 0
@@ -87,7 +95,7 @@ def _check(rule: Rule, rows: Rows) -> Check:
     notes = [rule.assumption, *(FIND_OUT[fact] for fact in unknown)]
     return Check(
         name=rule.name,
-        clause=rule.clause,
+        clause=rule.clause.format_map(words),
         demand=float(ratio.demand[0]),
         capacity=float(ratio.capacity[0]),
         unit=rule.unit,
@@ -98,19 +106,23 @@ def _check(rule: Rule, rows: Rows) -> Check:
 
 
 def self_mass(tables: Tables, batch: Batch, kicker_sheet: IntArray) -> FloatArray:
-    """Return the mass of sheets, frame and holds of board and kicker [kg] per wall.
+    """Return the mass of sheets, frame and holds of board and kicker [kg] per wall."""
+    board, kicker = self_weights_n(tables, batch, kicker_sheet)
+    return (board + kicker) / GRAVITY_M_S2
+
+
+def self_weights_n(
+    tables: Tables, batch: Batch, kicker_sheet: IntArray
+) -> tuple[FloatArray, FloatArray]:
+    """Return the weights of the board with frame and holds, and of the kicker [N] per wall.
 
     `kicker_sheet` holds indices into `Tables.sheets`: the kicker may be of a sheet of its own.
-    No check asks for the kicker's weight, which stands on the floor.
     """
     bar = tables.timber.take(batch.timber)
     weight = tables.sheets.weight_n_per_mm2[:, 0]
     area = weight[batch.sheet] + tables.loads.hold_n_per_mm2
-    stands = (batch.kicker_mm > 0.0).astype(np.float64)
-    uprights = batch.stud_count * np.maximum(batch.kicker_mm - 2.0 * bar.b_mm, 0.0)
-    bars = stands * (2.0 * batch.width_mm + uprights) * bar.weight_n_per_mm
-    kicker = batch.kicker_mm * batch.width_mm * weight[kicker_sheet] + bars
-    return (board_weight_n(batch, bar, area) + kicker) / GRAVITY_M_S2
+    kicker = kicker_weight_n(batch, bar, weight[kicker_sheet])
+    return board_weight_n(batch, bar, area), kicker
 
 
 def chunks(batch: Batch) -> list[Batch]:

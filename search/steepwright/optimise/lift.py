@@ -1,0 +1,143 @@
+"""How walls that fold up are lifted: eyes, blocks and forces, for the search and the document."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.catalog.types import Factors, Mount
+from steepwright.geometry import LiftRules, lift_points
+from steepwright.optimise.space import Space
+from steepwright.pricing.wall import Wall
+from steepwright.structure.hoist import Lift, hand_force, lift_forces, redirect_force_n
+from steepwright.structure.tables import Hoist
+from steepwright.structure.tabulate_lift import hand_limit_n, sheave_efficiency
+from steepwright.units import weight_n
+
+FloatArray = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.int64]
+
+CURVE_POINTS = 11
+
+
+def lift_rules(factors: Factors) -> LiftRules:
+    """Return what decides on the lifting lines' place."""
+    return LiftRules(
+        factors["hoist_margin_mm"], factors["hoist_beside_mm"], factors["hoist_eye_share"]
+    )
+
+
+def lifting(
+    space: Space, place: int, mount: Mount, board_mm: npt.ArrayLike
+) -> tuple[FloatArray, IntArray]:
+    """Return the lifting eyes' distance from the pivot [mm] and the beam above, -1 for none."""
+    beam, facing = space.places[place]
+    rules = lift_rules(space.market.catalog.materials.factors)
+    reach = np.asarray(board_mm, dtype=np.float64) - mount.setback_mm
+    return lift_points(space.market.room, beam, facing, reach, rules)
+
+
+@dataclass(frozen=True, slots=True)
+class LiftTables:
+    """Eye [mm] and beam above it, arrays [place, mount, board length]."""
+
+    eye_mm: FloatArray
+    beam: IntArray
+
+
+def build_lifts(space: Space) -> LiftTables:
+    """Work out the lifting eyes of every board length at every place."""
+    mounts = space.market.catalog.mounts
+    shape = (len(space.places), len(mounts), len(space.boards_mm))
+    eye, beam = np.empty(shape), np.empty(shape, dtype=np.int64)
+    for place, number in np.ndindex(shape[:2]):
+        eye[place, number], beam[place, number] = lifting(
+            space, place, mounts[number], space.boards_mm
+        )
+    return LiftTables(eye, beam)
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """What turns on the pivot: weights [N] of board and kicker, angles [rad] of the lift."""
+
+    board_n: float
+    kicker_n: float
+    standing_rad: float
+    parked_rad: float
+
+
+def lift_of(space: Space, place: int, wall: Wall, turning: Turning) -> tuple[Lift, int]:
+    """Return one wall's lift and the beam that carries the blocks, -1 for the ceiling.
+
+    The board's weight lies at the middle of its length and of its frame's depth, the folded
+    kicker's at its middle, half its depth in front of the face: both behind what is real, for
+    the holds' weight is in front.
+    """
+    room, mount = space.market.room, wall.mount
+    eye, above = lifting(space, place, mount, float(wall.board_mm))
+    sheet, deep = wall.sheet.thickness_mm, wall.section.depth_mm
+    pivot = mount.behind_sheet_mm + sheet
+    back = max(float(sheet + deep - pivot), 0.0)
+    weight = turning.board_n + turning.kicker_n
+    along = turning.board_n * wall.board_mm / 2 + turning.kicker_n * (
+        wall.board_mm - wall.kicker_mm / 2
+    )
+    across = turning.board_n * (sheet + deep) / 2 - turning.kicker_n * (sheet + deep) / 2
+    beam = room.beams[wall.beam]
+    height = min(beam.underside_mm) - mount.drop_mm
+    over = min(room.beams[int(above)].underside_mm) if above >= 0 else room.ceiling_mm
+    rise = space.market.catalog.materials.factors["hoist_block_rise_mm"]
+    return Lift(
+        weight_n=weight,
+        cg_mm=along / weight - mount.setback_mm,
+        cg_behind_mm=across / weight - pivot,
+        attach_mm=float(eye),
+        attach_behind_mm=back,
+        anchor_x_mm=float(eye),
+        anchor_z_mm=max(float(over - height), back + rise),
+    ), int(above)
+
+
+def lift_document(
+    space: Space, place: int, wall: Wall, turning: Turning, hoist: Hoist
+) -> dict[str, Any]:
+    """Return one wall's lift as plain data: places, forces over the lift, people."""
+    lift, above = lift_of(space, place, wall, turning)
+    catalog, room = space.market.catalog, space.market.room
+    factors = catalog.materials.factors
+    angles = np.linspace(turning.standing_rad, turning.parked_rad, CURVE_POINTS)
+    forces = lift_forces(lift, angles)
+    efficiency = sheave_efficiency(catalog)
+    most = hand_force(forces.largest_rope_n, hoist.parts, efficiency, 1)
+    people = [n for n in (1, 2, 3) if hand_limit_n(factors, n) >= most.raise_n]
+    return {
+        "beam": room.beams[above].name if above >= 0 else None,
+        "eye_mm": round(lift.attach_mm),
+        "block_mm": [round(lift.anchor_x_mm), round(lift.anchor_z_mm)],
+        "mass_kg": round(lift.weight_n / weight_n(1.0), 1),
+        "lines": int(factors["hoist_lines"]),
+        "tackle_parts": hoist.parts,
+        "sheave_efficiency": efficiency,
+        "curve": [
+            {
+                "angle_deg": round(float(np.degrees(angle)), 2),
+                "lines_n": round(float(line)),
+                "hand_n": round(float(line) / hoist.gain),
+            }
+            for angle, line in zip(angles, forces.rope_n, strict=True)
+        ],
+        "largest_lines_n": round(forces.largest_rope_n),
+        "parked_lines_n": round(float(forces.rope_n[-1])),
+        "one_line_lost_n": round(forces.largest_rope_n * hoist.share_lost),
+        "block_n": round(redirect_force_n(forces.largest_rope_n * hoist.share_lost, 0.0)),
+        "hand_raise_n": round(most.raise_n),
+        "hand_hold_without_brake_n": round(most.hold_n),
+        "hand_hold_with_brake_n": 0,
+        "hand_limit_one_n": round(hand_limit_n(factors, 1)),
+        "people": min(people) if people else None,
+        "holds": int(hoist.holds),
+    }
