@@ -29,7 +29,7 @@ from steepwright.findings import Finding, Findings
 from steepwright.resources import shipped_catalog_dir
 
 
-def read_catalog(folder: Path | None = None) -> Catalog:
+def read_catalog(folder: Path | None = None, *, whole: bool = True) -> Catalog:
     """Return a yard's catalogue with the shipped materials.
 
     Parameters
@@ -39,6 +39,8 @@ def read_catalog(folder: Path | None = None) -> Catalog:
         ``screws.csv``, ``mounts.csv`` and ``hardware.csv``; where one of these is missing the
         shipped example's rows are used and the catalogue's findings say so. ``trips.csv`` may
         say what one trip to each yard costs. None means the shipped example.
+    whole
+        False leaves a missing table empty, whichever it is.
 
     Raises
     ------
@@ -46,7 +48,7 @@ def read_catalog(folder: Path | None = None) -> Catalog:
         When anything in the folder is wrong; it lists every problem with file, line and column.
     """
     place = shipped_catalog_dir() if folder is None else Path(folder)
-    job = _Reading(place)
+    job = _Reading(place, whole)
     if not place.is_dir():
         job.problems.add(_no_folder(place))
         job.problems.raise_if_errors("The catalogue")
@@ -75,7 +77,8 @@ def read_catalog(folder: Path | None = None) -> Catalog:
         vat=heading.vat,
         trips=trips,
     )
-    job.problems.extend(gaps(catalog, place))
+    if whole:
+        job.problems.extend(gaps(catalog, place))
     return replace(catalog, findings=job.problems.sorted())
 
 
@@ -84,6 +87,7 @@ class _Reading:
     """One run of `read_catalog`: what was found so far."""
 
     folder: Path
+    whole: bool = True
     heading: Heading | None = None
     problems: Findings = field(default_factory=Findings)
     placed: list[Placed] = field(default_factory=list)
@@ -91,6 +95,8 @@ class _Reading:
     def table(self, table: Table[Record]) -> tuple[Record, ...]:
         """Return the records of one file, or the shipped ones when it may be missing and is."""
         path, heading = self.folder / table.file, self.heading
+        if not self.whole and not path.exists():
+            return ()
         if not table.needed and not path.exists():
             path = shipped_catalog_dir() / table.file
             heading = read_heading(shipped_catalog_dir(), self.problems)

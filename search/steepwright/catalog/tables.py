@@ -61,6 +61,15 @@ def read_table(
         return None
 
 
+def _how_to_get(kind: str) -> str:
+    if kind in ("sheets", "timber"):
+        return (
+            f"no wall is made without {kind}; 'steepwright prices' takes several lists together, "
+            f"or {kind} from another catalogue with --fill-from DIR"
+        )
+    return "'steepwright new' writes a folder with all files to start from"
+
+
 def read_text(path: Path, problems: Findings) -> str | None:
     """Return a file's text, or None with a finding when it is missing or no UTF-8 text."""
     try:
@@ -73,7 +82,7 @@ def read_text(path: Path, problems: Findings) -> str | None:
                 f"the catalogue has no {path.name}",
                 str(path),
                 expected=f"a file {path.name} in the catalogue's folder",
-                next_step="'steepwright new' writes a folder with all files to start from",
+                next_step=_how_to_get(path.stem),
             )
         )
         return None

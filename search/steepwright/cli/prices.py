@@ -83,7 +83,12 @@ def _answer_options(command: Command) -> Command:
     "trips",
     metavar="AMOUNT",
     multiple=True,
-    help="Cost of one trip to, or delivery from, each list's yard.",
+    help="Cost of one trip to each list's yard.",
+)
+@click.option(
+    "--fill-from",
+    metavar="DIR",
+    help="Catalogue that what the lists don't sell is taken from, or shipped for the example's.",
 )
 @click.option("--prices-include-vat", "include_vat", is_flag=True, help="Prices hold VAT.")
 @click.option("--prices-exclude-vat", "exclude_vat", is_flag=True, help="VAT comes on top.")
@@ -99,6 +104,7 @@ def prices(
     folder: Path | None,
     yards: tuple[str, ...],
     trips: tuple[str, ...],
+    fill_from: str | None,
     as_json: bool,
     **given: Any,
 ) -> int:
@@ -121,14 +127,28 @@ def prices(
     readings = [reading for reading, _ in read]
     reason = _refusal(readings, strict)
     written: list[Path] = []
+    missing: tuple[str, ...] = ()
     if not reason and folder is not None:
-        written = _write(readings, folder, costs)
+        written, missing = _write(readings, folder, costs, fill_from)
     if not reason and not forget:
         written += _keep(files, read)
-    _report(readings, reason, written, as_json)
+    _report(readings, reason, written, missing, as_json)
     if not as_json and folder is not None and not reason:
-        out(f"Next: steepwright search room.toml --catalog {shlex.quote(str(folder))}")
+        out(_next(files, folder, missing))
     return OPEN if reason else 0
+
+
+def _next(files: Sequence[Path], folder: Path, missing: Sequence[str]) -> str:
+    """Return the next step; a catalogue that lacks a kind of article must be filled first."""
+    where = shlex.quote(str(folder))
+    if not missing:
+        return f"Next: steepwright search room.toml --catalog {where}"
+    note(f"This catalogue has no {' and no '.join(missing)}, so search can't use it by itself.")
+    lists = " ".join(shlex.quote(str(path)) for path in files)
+    return (
+        f"Next: steepwright prices {lists} OTHER_LIST --out {where}, or --fill-from DIR with a "
+        f"catalogue that has {' and '.join(missing)} (--fill-from shipped: invented prices)"
+    )
 
 
 def _trip_cents(text: str) -> int:
@@ -192,15 +212,24 @@ def _refusal(readings: Sequence[PriceListReading], strict: bool) -> str:
     return ""
 
 
-def _write(readings: Sequence[PriceListReading], folder: Path, costs: Sequence[int]) -> list[Path]:
+def _write(
+    readings: Sequence[PriceListReading],
+    folder: Path,
+    costs: Sequence[int],
+    fill_from: str | None,
+) -> tuple[list[Path], tuple[str, ...]]:
+    """Write the catalogue; return its files and the kinds of article that it lacks."""
     from steepwright.catalog import write_catalog
     from steepwright.catalog.write import catalog_files
     from steepwright.pricelist import lists_text, to_catalog
+    from steepwright.pricelist.fill import missing_kinds, read_filler
 
-    catalog = to_catalog(readings, trips_cents=costs)
+    filler = read_filler(fill_from) if fill_from else None
+    catalog = to_catalog(readings, trips_cents=costs, filler=filler)
     more = lists_text(readings, costs)
     write_catalog(catalog, folder, more)
-    return [folder / name for name in sorted({**catalog_files(catalog), **more})]
+    files = [folder / name for name in sorted({**catalog_files(catalog), **more})]
+    return files, missing_kinds(catalog)
 
 
 def _keep(files: Sequence[Path], read: Sequence[tuple[PriceListReading, Answers]]) -> list[Path]:
@@ -217,7 +246,11 @@ def _keep(files: Sequence[Path], read: Sequence[tuple[PriceListReading, Answers]
 
 
 def _report(
-    readings: Sequence[PriceListReading], reason: str, written: Sequence[Path], as_json: bool
+    readings: Sequence[PriceListReading],
+    reason: str,
+    written: Sequence[Path],
+    missing: Sequence[str],
+    as_json: bool,
 ) -> None:
     from steepwright.pricelist.tell import document, problems, tables
 
@@ -229,6 +262,7 @@ def _report(
                 "message": reason,
                 "lists": [document(one) for one in readings],
                 "written": [str(path) for path in written],
+                "missing": list(missing),
             }
         )
         return

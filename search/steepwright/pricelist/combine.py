@@ -5,18 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from steepwright.catalog.materials import read_materials
+from steepwright.catalog.read import read_catalog
 from steepwright.catalog.types import Catalog, SheetProduct, TimberProduct
 from steepwright.errors import InputError
+from steepwright.pricelist.fill import Filler, filled
 from steepwright.pricelist.lists_file import LISTS_FILE
 from steepwright.pricelist.offers import SheetOffer, TimberOffer
-from steepwright.pricelist.parts import small_parts
+from steepwright.pricelist.parts import SmallParts, small_parts
 from steepwright.pricelist.reading import PriceListReading
 
-_LONGEST_NOTE = 1500
+_LONGEST_NOTE = 20_000
 
 
 def to_catalog(
-    readings: Sequence[PriceListReading], name: str = "", trips_cents: Sequence[int] = ()
+    readings: Sequence[PriceListReading],
+    name: str = "",
+    trips_cents: Sequence[int] = (),
+    filler: Filler | None = None,
 ) -> Catalog:
     """Return the offers of one or more lists as one catalogue.
 
@@ -26,7 +31,9 @@ def to_catalog(
     Parameters
     ----------
     trips_cents
-        Per list, what one trip to its yard, or one delivery from it, costs [cents].
+        Per list, what one trip to its yard costs [cents].
+    filler
+        Another catalogue, from which comes whatever the lists don't sell.
 
     Raises
     ------
@@ -41,15 +48,16 @@ def to_catalog(
         mark = f"{number}:" if several else ""
         sheets += [_sheet(offer, mark, one.yard) for offer in one.sheets]
         timber += [_bar(offer, mark, one.yard) for offer in one.timber]
-    small = small_parts(readings)
+    base = filler.catalog if filler else read_catalog()
+    small = small_parts(readings, base)
     sellers = {row.yard for row in sheets} | {row.yard for row in timber}
     sellers |= {row.yard for row in small.screws} | {row.yard for row in small.hardware}
     trips = zip((one.yard for one in readings), trips_cents, strict=bool(trips_cents))
-    return Catalog(
+    made = Catalog(
         name=name or " + ".join(one.yard for one in readings),
         currency=readings[0].currency,
         date=min(one.date for one in readings),
-        note=_note(readings),
+        note=_note(readings, _borrowed(small, base, readings)),
         sheets=tuple(sheets),
         timber=tuple(timber),
         screws=small.screws,
@@ -60,6 +68,22 @@ def to_catalog(
         vat="included",
         trips=tuple((yard, cost) for yard, cost in trips if cost and yard in sellers),
     )
+    return filled(made, filler)[0] if filler else made
+
+
+def _borrowed(small: SmallParts, base: Catalog, readings: Sequence[PriceListReading]) -> str:
+    """Return what must be known of the small parts that are not from the lists."""
+    own = {one.yard for one in readings}
+    yards = {row.yard for row in small.screws} | {row.yard for row in small.hardware}
+    if yards <= own:
+        return ""
+    text = f"screws and hardware that the lists don't sell are those of {base.name} of {base.date}"
+    if base.currency != readings[0].currency:
+        text += (
+            f", whose prices in {base.currency} count one to one as {readings[0].currency}, "
+            "which makes totals wrong"
+        )
+    return f"{text}; {base.note}" if base.note else text
 
 
 def _check(readings: Sequence[PriceListReading]) -> None:
@@ -110,14 +134,14 @@ def _bar(offer: TimberOffer, mark: str, yard: str) -> TimberProduct:
     )
 
 
-def _note(readings: Sequence[PriceListReading]) -> str:
+def _note(readings: Sequence[PriceListReading], borrowed: str) -> str:
     """Return what the report should say of the lists: file, date, VAT, every assumption."""
     parts = []
     for one in readings:
         told = "; ".join(finding.message for finding in one.assumptions)
         text = f"{one.yard}: list {one.file} of {one.date}; {one.vat}"
         parts.append(f"{text}; assumed: {told}" if told else text)
-    note = " | ".join(parts)
+    note = " | ".join((*parts, borrowed) if borrowed else parts)
     return (
         note
         if len(note) <= _LONGEST_NOTE

@@ -16,7 +16,7 @@ from steepwright.units import cents, money
 LISTS_FILE = "lists.toml"
 _HEAD = """\
 # The price lists that this catalogue was read from, by 'steepwright prices'. trip_price is what one
-# trip to the yard, or one delivery from it, costs.
+# trip to the yard costs.
 """
 _PASSING = ("price-list-old", "price-list-kept-answers")
 """Findings about the day of reading, which say nothing of the list."""

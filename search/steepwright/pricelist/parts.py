@@ -10,8 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from steepwright.catalog.read import read_catalog
-from steepwright.catalog.types import Hardware, Screw
+from steepwright.catalog.types import Catalog, Hardware, Screw
 from steepwright.pricelist.offers import HardwareOffer
 from steepwright.pricelist.reading import PriceListReading
 
@@ -24,7 +23,7 @@ class SmallParts:
     hardware: tuple[Hardware, ...] = ()
 
 
-def small_parts(readings: Sequence[PriceListReading]) -> SmallParts:
+def small_parts(readings: Sequence[PriceListReading], shipped: Catalog) -> SmallParts:
     """Return the lists' T-nuts and screws among the shipped parts that they don't replace."""
     offers = [
         (f"{number}:{offer.sku}" if len(readings) > 1 else offer.sku, offer, one.yard)
@@ -33,7 +32,6 @@ def small_parts(readings: Sequence[PriceListReading]) -> SmallParts:
     ]
     if not offers:
         return SmallParts()
-    shipped = read_catalog()
     own_screws = tuple(
         replace(
             like,

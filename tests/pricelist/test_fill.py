@@ -1,0 +1,105 @@
+"""A list that sells sheets alone: what is missing is told, and taken from another catalogue."""
+
+import json
+import shutil
+
+import pytest
+
+from steepwright.catalog import read_catalog
+from steepwright.cli.console import run
+from steepwright.pricelist.fill import KINDS
+from steepwright.resources import catalogs_dir
+
+SHEETS = "Réf.;Désignation;Prix TTC €/pièce\nT1;Contreplaqué bouleau 18 mm 2500x1250;120,00\n"
+NUTS = "Réf.;Désignation;Prix TTC €/pièce\nE1;Ecrou à griffes M10, lot de 100 pces;19,00\n"
+TIMBER = "Art.;Bezeichnung;Preis EUR brutto/Stück\nT1;KVH C24 60x120 5 m;18,00\n"
+
+
+@pytest.fixture
+def lists(tmp_path):
+    for name, text in (
+        ("sheets", SHEETS),
+        ("timber", TIMBER),
+        ("parts", SHEETS + NUTS.split("\n", 1)[1]),
+    ):
+        (tmp_path / f"{name}.csv").write_text(text, encoding="utf-8")
+    return tmp_path
+
+
+def test_the_command_says_what_is_missing_and_what_to_do(lists, capsys):
+    yard = lists / "yard"
+    assert run(["prices", str(lists / "sheets.csv"), "--out", str(yard)]) == 0
+    told = capsys.readouterr()
+    assert "has no timber, so search can't use it by itself" in told.err
+    assert "--fill-from DIR" in told.out
+    assert run(["prices", str(lists / "sheets.csv"), "--out", str(yard), "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["missing"] == ["timber"]
+
+
+def test_a_search_of_such_a_catalogue_names_the_kind_that_is_missing(lists, capsys):
+    yard = lists / "yard"
+    assert run(["prices", str(lists / "sheets.csv"), "--out", str(yard)]) == 0
+    room = catalogs_dir() / "example" / "room.toml"
+    assert run(["search", str(room), "--catalog", str(yard)]) == 3
+    assert "no wall is made without timber" in capsys.readouterr().err
+
+
+def test_missing_kinds_come_from_the_named_catalogue_with_its_yards_name(lists, capsys):
+    other, yard = lists / "other", lists / "yard"
+    args = ["prices", str(lists / "timber.csv"), "--out", str(other), "--trip", "12"]
+    assert run([*args, "--yard", "Bars"]) == 0
+    args = ["prices", str(lists / "sheets.csv"), "--out", str(yard), "--yard", "Boards"]
+    assert run([*args, "--fill-from", str(other)]) == 0
+    made, source = read_catalog(yard), read_catalog(other, whole=False)
+    assert [(row.sku, row.yard) for row in made.sheets] == [("T1", "Boards")]
+    assert [(row.sku, row.yard) for row in made.timber] == [("+T1", "Bars")]
+    assert made.timber[0].price_cents == source.timber[0].price_cents == 1800
+    assert made.trips == (("Bars", 1200),)
+    assert "timber" in made.note
+    assert str(other) in made.note
+    capsys.readouterr()
+
+
+def test_the_shipped_catalogue_fills_every_gap_and_says_that_it_is_invented(lists, capsys):
+    yard = lists / "yard"
+    args = ["prices", str(lists / "sheets.csv"), "--out", str(yard), "--fill-from", "shipped"]
+    assert run(args) == 0
+    made, shipped = read_catalog(yard), read_catalog()
+    for kind in KINDS[1:]:
+        assert getattr(made, kind) == getattr(shipped, kind)
+    assert {row.yard for row in made.timber} == {shipped.name}
+    assert "invented" in made.note
+    capsys.readouterr()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [('"EUR"', '"PLN"', "in PLN"), ('"included"', '"excluded"', "with VAT excluded")],
+)
+def test_money_of_another_kind_is_never_mixed_in(lists, old, new, words, capsys):
+    other, yard = lists / "other", lists / "yard"
+    shutil.copytree(catalogs_dir() / "yard", other)
+    heading = (other / "yard.toml").read_text(encoding="utf-8")
+    assert heading.count(old) == 1
+    (other / "yard.toml").write_text(heading.replace(old, new), encoding="utf-8")
+    args = ["prices", str(lists / "sheets.csv"), "--out", str(yard), "--fill-from", str(other)]
+    assert run(args) == 3
+    assert words in capsys.readouterr().err
+    assert not yard.exists()
+
+
+def test_shipped_parts_beside_a_lists_own_nuts_are_told_with_their_currency(lists, capsys):
+    yard = lists / "yard"
+    assert run(["prices", str(lists / "parts.csv"), "--out", str(yard)]) == 0
+    assert "that the lists don't sell are those of" in read_catalog(yard, whole=False).note
+    args = ["prices", str(lists / "parts.csv"), "--out", str(yard), "--currency", "PLN"]
+    assert run(args) == 0
+    assert "count one to one as PLN" in read_catalog(yard, whole=False).note
+    capsys.readouterr()
+
+
+def test_a_folder_that_is_no_catalogue_fills_nothing(lists, capsys):
+    args = ["prices", str(lists / "sheets.csv"), "--out", str(lists / "yard")]
+    assert run([*args, "--fill-from", str(lists / "nowhere")]) == 3
+    assert "there is no such folder" in capsys.readouterr().err
+    assert not (lists / "yard").exists()
