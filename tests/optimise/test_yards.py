@@ -1,7 +1,8 @@
 """Two yards whose trips cost something, against plain enumeration; yards and prices invented.
 
 South sells nothing but some sheets, in sizes of its own and cheaper than North's. So its sheets
-are worth the trip when the trip is cheap and are not when it is dear.
+are worth the trip when the trip is cheap and are not when it is dear. Both sell things that are too
+large for the builder's vehicle, which come by a delivery or not at all.
 """
 
 from __future__ import annotations
@@ -22,7 +23,9 @@ from steepwright.optimise.search import search, workshop
 from steepwright.optimise.space import build_space
 from steepwright.optimise.yards import search_yards, sets_of_yards, trip_assumptions
 from steepwright.pricing.market import build_market
+from steepwright.pricing.transport import sets_that_deliver
 from steepwright.pricing.wall import Wall
+from steepwright.room.types import Room
 
 SEED = 1
 NORTH_TRIP = 1000
@@ -60,12 +63,43 @@ def with_trips(south_cents: int) -> Catalog:
     return replace(two_yards(), trips=(("North", NORTH_TRIP), ("South", south_cents)))
 
 
+def in_vehicle(*sides_mm: int) -> bool:
+    vehicle = ROOM.yard.vehicle_max_mm
+    assert vehicle is not None
+    return all(
+        a <= b for a, b in zip(sorted(sides_mm), sorted(vehicle)[-len(sides_mm) :], strict=True)
+    )
+
+
+def room_with(**changes: object) -> Room:
+    return replace(ROOM, yard=replace(ROOM.yard, **changes))  # type: ignore[arg-type]
+
+
 @cache
-def plain(yards: tuple[str, ...]) -> tuple[tuple[Score, tuple[str, ...]], ...]:
-    """Return the front of what some yards sell, without trips, and the yards on each bill."""
+def plain(
+    yards: tuple[str, ...], delivering: tuple[str, ...]
+) -> tuple[tuple[Score, tuple[str, ...]], ...]:
+    """Return the front of what some yards sell, without transport, and the yards on each bill.
+
+    With no yard that delivers, a delivery costs so much that any other wall is better.
+    """
     whole = two_yards()
-    offers = replace(whole, sheets=tuple(s for s in whole.sheets if s.yard in yards))
-    shop = workshop(build_model(build_space(build_market(ROOM, offers, whole))))
+    room = room_with(vehicle_max_mm=None) if delivering else room_with(delivery_price_cents=9**7)
+    offers = replace(
+        whole,
+        sheets=tuple(
+            s
+            for s in whole.sheets
+            if s.yard in yards
+            and (not delivering or s.yard in delivering or in_vehicle(s.length_mm, s.width_mm))
+        ),
+        timber=tuple(
+            t
+            for t in whole.timber
+            if not delivering or t.yard in delivering or in_vehicle(t.length_mm)
+        ),
+    )
+    shop = workshop(build_model(build_space(build_market(room, offers, whole))))
 
     def named(wall: Wall) -> tuple[str, ...]:
         priced = price(shop, wall)
@@ -75,11 +109,29 @@ def plain(yards: tuple[str, ...]) -> tuple[tuple[Score, tuple[str, ...]], ...]:
     return tuple((score, named(wall)) for score, wall in plain_front(shop).sorted())
 
 
+CHOICES = (
+    (("North",), ()),
+    (("North",), ("North",)),
+    (("North", "South"), ()),
+    (("North", "South"), ("North",)),
+    (("North", "South"), ("South",)),
+    (("North", "South"), ("North", "South")),
+)
+"""Yards bought from, and those of them that deliver."""
+
+
+def ways_cents(yards: tuple[str, ...], delivering: tuple[str, ...], south_cents: int) -> int:
+    trips = {"North": NORTH_TRIP, "South": south_cents}
+    delivery = ROOM.yard.delivery_price_cents
+    return sum(max(trips[y], delivery) if y in delivering else trips[y] for y in yards)
+
+
 def by_hand(south_cents: int) -> list[Score]:
     front: Front[None] = Front()
-    for yards, trips in ((("North",), NORTH_TRIP), (("North", "South"), NORTH_TRIP + south_cents)):
-        for score, _ in plain(yards):
-            front.offer(replace(score, cost_cents=score.cost_cents + trips), None)
+    for yards, delivering in CHOICES:
+        ways = ways_cents(yards, delivering, south_cents)
+        for score, _ in plain(yards, delivering):
+            front.offer(replace(score, cost_cents=score.cost_cents + ways), None)
     return [score for score, _ in front.sorted()]
 
 
@@ -88,13 +140,14 @@ def test_search_finds_exactly_the_plain_front(south_cents: int) -> None:
     found = [s for s, _ in search_yards(ROOM, with_trips(south_cents), 1, silent).front.sorted()]
     assert found == by_hand(south_cents)
     # Nor is it beaten by a wall that is charged for just the yards that its own bill names.
-    prices = {"North": NORTH_TRIP, "South": south_cents}
-    for score, used in plain(("North", "South")):
-        cost = score.cost_cents + sum(prices[yard] for yard in used)
-        assert any(kept.at_least(replace(score, cost_cents=cost)) for kept in found)
+    for yards, delivering in CHOICES:
+        for score, used in plain(yards, delivering):
+            ways = ways_cents(used, tuple(set(delivering) & set(used)), south_cents)
+            cost = score.cost_cents + ways
+            assert any(kept.at_least(replace(score, cost_cents=cost)) for kept in found)
 
 
-def test_the_dearer_the_trip_the_fewer_walls_are_bought_south() -> None:
+def test_each_yard_is_paid_for_one_way_and_dear_trips_are_not_made() -> None:
     south = []
     for cents in (0, 1500, 100_000):
         designs = search(ROOM, with_trips(cents)).document["designs"]
@@ -102,14 +155,17 @@ def test_the_dearer_the_trip_the_fewer_walls_are_bought_south() -> None:
         for design in designs:
             bill = design["bill"]
             assert design["cost_cents"] == sum(line["amount_cents"] for line in bill)
-            bought = {line["yard"] for line in bill if line["group"] != "charges"}
-            trips = {
-                line["yard"]: line["amount_cents"]
-                for line in bill
-                if line["what"] == f"trip to {line['yard']}"
-            }
             prices = {"North": NORTH_TRIP, "South": cents}
-            assert trips == {y: c for y, c in prices.items() if y in bought and c}
+            for yard in {line["yard"] for line in bill if line["group"] != "charges"} & {*prices}:
+                ways = [
+                    (line["what"], line["amount_cents"])
+                    for line in bill
+                    if line["group"] == "charges" and line["yard"] == yard
+                ]
+                trip = (f"trip to {yard}", prices[yard])
+                delivery = (f"delivery from {yard}", ROOM.yard.delivery_price_cents)
+                assert ways in ([trip] if prices[yard] else [], [delivery])
+                assert design["delivered"] or ways != [delivery]
     assert south[0] > south[1] > south[2] == 0
 
 
@@ -123,9 +179,33 @@ def test_workers_do_not_change_the_answer() -> None:
 def test_an_assessed_wall_is_bought_where_it_is_cheapest() -> None:
     design = {"board_mm": 2700, "width_mm": 1200, "columns": 1, "rows": 2, "delivered": True}
     cheap, dear = (assess(ROOM, with_trips(cents), design)["designs"][0] for cents in (1, 100_000))
-    assert {"trip North", "trip South"} <= {line["sku"] for line in cheap["bill"]}
-    assert "trip South" not in {line["sku"] for line in dear["bill"]}
+    assert {line["yard"] for line in cheap["bill"]} >= {"North", "South"}
+    assert "South" not in {line["yard"] for line in dear["bill"]}
     assert dear["cost_cents"] < cheap["cost_cents"] + 100_000
+
+
+def test_no_way_is_paid_twice_and_a_dearer_trip_is_paid_instead_of_a_delivery() -> None:
+    """Delivery 39.00; trips 10.00 and 50.00: at most 39 - 10 on top of both trips, by hand."""
+    market = build_market(ROOM, with_trips(5000))
+    assert market.delivering == ("North", "South")
+    assert market.trips_cents == 6000
+    assert market.delivery_charges == (("North", 3900),)
+    assert market.delivery_cents == 2900
+    assert sets_that_deliver(ROOM.yard, with_trips(5000)) == (("South",), ("North", "South"))
+    free = room_with(delivery_price_cents=0)
+    assert build_market(free, with_trips(5000)).delivery_cents == 0
+    told = trip_assumptions(ROOM, with_trips(5000))
+    assert "takes the place of the trip" in told[1]
+
+
+def test_two_yards_on_the_way_each_charge_for_their_own_delivery() -> None:
+    both = build_market(ROOM, two_yards())
+    assert both.delivery_cents == 2 * ROOM.yard.delivery_price_cents
+    assert sets_that_deliver(ROOM.yard, two_yards()) == (
+        ("North",),
+        ("South",),
+        ("North", "South"),
+    )
 
 
 def test_up_to_three_yards_every_set_is_looked_at_then_each_and_all() -> None:
@@ -133,7 +213,7 @@ def test_up_to_three_yards_every_set_is_looked_at_then_each_and_all() -> None:
     three, four = (replace(two_yards(), trips=trips[:n]) for n in (3, 4))
     assert [len(yards) for yards in sets_of_yards(three)] == [0, 1, 1, 1, 2, 2, 2, 3]
     assert [len(yards) for yards in sets_of_yards(four)] == [0, 1, 1, 1, 1, 4]
-    assert len(trip_assumptions(three)) == 1
-    assert "may cost less" in trip_assumptions(four)[1]
+    assert "may cost less" not in trip_assumptions(ROOM, three)[-1]
+    assert "may cost less" in trip_assumptions(ROOM, four)[-1]
     assert sets_of_yards(two_yards()) == ((),)
-    assert trip_assumptions(two_yards()) == ()
+    assert trip_assumptions(small_room(2), two_yards()) == ()

@@ -1,4 +1,4 @@
-"""``trips.csv``: what one trip to each yard, or one delivery from it, costs."""
+"""``trips.csv``: what one trip to each yard costs."""
 
 from __future__ import annotations
 

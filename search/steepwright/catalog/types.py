@@ -218,4 +218,4 @@ class Catalog:
     findings: tuple[Finding, ...] = field(default=())
     vat: Literal["included", "excluded"] = "included"
     trips: tuple[tuple[str, int], ...] = ()
-    """Yards and what one trip to each, or one delivery from it, costs [cents]; none is free."""
+    """Yards and what one trip to each costs [cents]; none is free."""

@@ -135,7 +135,7 @@ def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     }
     findings = (*room.findings, *shop.space.market.catalog.findings, *problems.sorted())
     wishes = {"method": "assessed", "complete": True, "counts": {}, "room_margins": margins}
-    assumed = (*assumptions(shop.tables), *trip_assumptions(shop.space.market.catalog))
+    assumed = (*assumptions(shop.tables), *trip_assumptions(room, shop.space.market.catalog))
     head = document_head(shop.space, assumed, findings, wishes)
     design = design_document(shop, wall, "A01")
     failing = [check.name for check in check_all(shop, wall) if not check.use <= 1]

@@ -128,9 +128,8 @@ def _with_the_rest(model: Model, entries: Entries, material: FloatArray) -> IntA
         entries.mount,
         model.counts(entries),
     )
-    yard = model.space.market.room.yard
     whole = np.minimum(np.ceil(material - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
-    total = whole + small + entries.delivered * yard.delivery_price_cents
+    total = whole + small + entries.delivered * model.space.market.delivery_cents
     return np.asarray(np.maximum(total, entries.bound_cents), dtype=np.int64)
 
 
@@ -151,7 +150,7 @@ def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArr
     sheet = _area_bound(model, rates, first)[:, None, None]
     bars = _length_bound(model, entries).reshape(sheetings, sections, 1) * rates.bar
     small = _with_the_rest(model, entries, zero.astype(float)).reshape(sheetings, sections, 1)
-    delivery = np.array([0, model.space.market.room.yard.delivery_price_cents])
+    delivery = np.array([0, model.space.market.delivery_cents])
     mounts = 2 * int(model.pricer.mount_cents[0])
     material = np.minimum(np.ceil(sheet + bars - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
     return np.asarray(material + small - mounts + delivery, dtype=np.int64)

@@ -280,8 +280,7 @@ def solve_point(model: Model, entry: Entries, mounts: int) -> tuple[Found | None
         entry.mount,
         model.counts(entry, np.array([mounts], dtype=np.int64)),
     )
-    yard = space.market.room.yard
-    cost = sheets.cost_cents + bars + int(small[0]) + delivered * yard.delivery_price_cents
+    cost = sheets.cost_cents + bars + int(small[0]) + delivered * space.market.delivery_cents
     found = Found(
         int(entry.place[0]),
         int(entry.mount[0]),

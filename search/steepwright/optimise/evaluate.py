@@ -140,7 +140,7 @@ def cost_cents(shop: Workshop, wall: Wall) -> int:
     bars = shop.exact.bars(frame_shape(wall, columns), section, wall.delivered)
     if sheets is None or bars is None:
         return UNAVAILABLE_CENTS
-    delivery = wall.delivered * market.room.yard.delivery_price_cents
+    delivery = wall.delivered * market.delivery_cents
     total = sheets + bars + _small_cents(shop, wall) + delivery
     return min(total, UNAVAILABLE_CENTS)
 

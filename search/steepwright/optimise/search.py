@@ -169,7 +169,7 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
     assumed = (
         *search_assumptions(space),
         *assumptions(outcome.model.tables),
-        *trip_assumptions(catalog),
+        *trip_assumptions(room, catalog),
     )
     head = document_head(space, assumed, (*room.findings, *catalog.findings), summary)
     return head | {"cloud": dominated_sample(outcome.seen), "designs": designs}

@@ -1,15 +1,15 @@
-"""Which yards to go to: one search per set of yards whose trips cost something.
+"""Which yards to go to: one search per set of yards whose trips cost something, and that deliver.
 
 A trip is charged once per yard of the set, so within a set it is the same for every wall. A wall
 that buys nothing at a yard is found, without that yard's trip, in the set that leaves it out;
-so the best of all sets together is the best of all walls, each with the trips it needs.
+so the best of all sets together is the best of all walls, each with the trips it needs. The same
+holds for the sets of yards that deliver.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass, replace
-from itertools import combinations
 
 from steepwright.catalog.types import Catalog
 from steepwright.optimise.branch import Found, Tally
@@ -18,6 +18,12 @@ from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.workers import search_front
 from steepwright.pricing.market import Market, build_market
+from steepwright.pricing.transport import (
+    delivering_yards,
+    most_combined,
+    sets_of,
+    sets_that_deliver,
+)
 from steepwright.pricing.wall import Wall
 from steepwright.room.types import Room
 from steepwright.units import money
@@ -51,15 +57,7 @@ def sets_of_yards(catalog: Catalog) -> tuple[tuple[str, ...], ...]:
 
     The empty set is the one of the yards that cost nothing to go to.
     """
-    yards = charging(catalog)
-    sizes: Iterable[int] = range(len(yards) + 1)
-    if len(yards) > _combined(catalog):
-        sizes = (0, 1, len(yards))
-    return tuple(chosen for size in sizes for chosen in combinations(yards, size))
-
-
-def _combined(catalog: Catalog) -> int:
-    return int(catalog.materials.factors["search_yards_combined"])
+    return sets_of(charging(catalog), catalog)
 
 
 def sold_by(catalog: Catalog, yards: tuple[str, ...]) -> Catalog:
@@ -79,10 +77,14 @@ def sold_by(catalog: Catalog, yards: tuple[str, ...]) -> Catalog:
 def markets(room: Room, catalog: Catalog) -> tuple[Market, ...]:
     """Return the markets to search, one per set of yards that sells what a wall is made of.
 
-    The last one is that of all yards, whatever they sell.
+    Each is taken once per set of its yards that deliver. The last one is that of all yards,
+    whatever they sell.
     """
     made = [
-        build_market(room, sold_by(catalog, yards), catalog) for yards in sets_of_yards(catalog)
+        build_market(room, offers, catalog, delivering)
+        for yards in sets_of_yards(catalog)
+        for offers in (sold_by(catalog, yards),)
+        for delivering in sets_that_deliver(room.yard, offers)
     ]
     return (*(market for market in made[:-1] if _makes_a_wall(market)), made[-1])
 
@@ -115,17 +117,27 @@ def search_yards(
     return Together(front, seen, tally, model)
 
 
-def trip_assumptions(catalog: Catalog) -> tuple[str, ...]:
-    """Return what is assumed of the trips, in sentences; none when no trip costs anything."""
+def trip_assumptions(room: Room, catalog: Catalog) -> tuple[str, ...]:
+    """Return what is assumed of trips and deliveries; none when there is but one way to pay for."""
     priced = [f"{yard} {money(cents)}" for yard, cents in catalog.trips if cents]
-    if not priced:
-        return ()
-    told = f"One trip or delivery is paid per yard that is bought from: {', '.join(priced)}."
-    left_out = (
-        f"With more than {_combined(catalog)} such yards only each alone and all together were"
-        " looked at; a wall from a few of them may cost less."
-    )
-    return (told,) if len(priced) <= _combined(catalog) else (told, left_out)
+    told = []
+    if priced:
+        told.append(f"One trip is paid per yard that is bought from: {', '.join(priced)}.")
+    delivering = delivering_yards(room.yard, catalog)
+    price_cents = room.yard.delivery_price_cents
+    if price_cents and delivering and (priced or len(delivering) > 1):
+        told.append(
+            "Where something does not fit your vehicle, each yard that it comes from delivers for "
+            f"{money(price_cents)}. That takes the place of the trip to it; a trip that costs more "
+            "than that is paid instead. In a wall that is delivered, a sheet too large for the "
+            "vehicle counts as delivered even when the yard cuts it small."
+        )
+    if max(len(priced), len(delivering)) > most_combined(catalog):
+        told.append(
+            f"With more than {most_combined(catalog)} such yards only each alone and all together"
+            " were looked at; a wall from a few of them may cost less."
+        )
+    return tuple(told)
 
 
 def in_market(wall: Wall, market: Market) -> Wall | None:

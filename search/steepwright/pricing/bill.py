@@ -51,13 +51,26 @@ def make_bill(
         lines.append(
             BillLine("cut", "saw cut at the yard", charged, yard.cut_price_cents, "charges")
         )
-    if wall.delivered and yard.delivery_price_cents:
-        lines.append(BillLine("delivery", "delivery", 1, yard.delivery_price_cents, "charges"))
+    return (*lines, *_transport_lines(market, wall.delivered))
+
+
+def _transport_lines(market: Market, delivered: bool) -> list[BillLine]:
+    """Return one line per way that is paid for; yards are named where there are several."""
+    charges = [one for one in market.delivery_charges if delivered and one[1]]
+    named = bool(market.trips) or len(charges) > 1
+    lines = [
+        BillLine(f"delivery {name}", f"delivery from {name}", 1, cents, "charges", name)
+        if named and name
+        else BillLine("delivery", "delivery", 1, cents, "charges")
+        for name, cents in charges
+    ]
+    brought = {name for name, _ in charges}
     lines += [
         BillLine(f"trip {name}", f"trip to {name}", 1, price_cents, "charges", name)
         for name, price_cents in market.trips
+        if name not in brought
     ]
-    return tuple(lines)
+    return lines
 
 
 def _charged_cuts(plans: tuple[SheetPlan, ...], cut_cents: int) -> int:

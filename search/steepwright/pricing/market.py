@@ -13,6 +13,13 @@ from steepwright.catalog.families import (
 from steepwright.catalog.types import Catalog
 from steepwright.cutting.records import BarStock, SheetStock
 from steepwright.geometry.layout import LayoutLimits
+from steepwright.pricing.transport import (
+    brought_by,
+    delivering_yards,
+    delivery_extras,
+    goes_in,
+    lies_flat,
+)
 from steepwright.room.types import Room, Yard
 
 
@@ -31,6 +38,8 @@ class Market:
     split_sides_mm
         Per family, the sheet sides [mm] that a board may be divided at, ascending: those of
         every yard's sheets, whatever yards are bought from.
+    delivering
+        The yards that bring what they sell, for a wall that is delivered.
     """
 
     room: Room
@@ -41,6 +50,7 @@ class Market:
     sheet_stock: tuple[tuple[SheetStock, ...], ...]
     limits: LayoutLimits
     split_sides_mm: tuple[tuple[int, ...], ...]
+    delivering: tuple[str, ...] = ()
 
     @property
     def trips(self) -> tuple[tuple[str, int], ...]:
@@ -52,18 +62,31 @@ class Market:
         """What one trip to every yard of this market costs [cents]; the same for each wall."""
         return sum(price_cents for _, price_cents in self.trips)
 
+    @property
+    def delivery_charges(self) -> tuple[tuple[str, int], ...]:
+        """The deliveries of a delivered wall: yard and price [cents], each in place of its trip."""
+        extras = delivery_extras(self.room.yard, self.catalog)
+        price_cents = self.room.yard.delivery_price_cents
+        names = self.delivering or ("",)
+        return tuple((name, price_cents) for name in names if extras.get(name, price_cents))
+
+    @property
+    def delivery_cents(self) -> int:
+        """What a delivered wall costs more than one that is fetched [cents]; never negative."""
+        trips = dict(self.trips)
+        return sum(price - trips.get(name, 0) for name, price in self.delivery_charges)
+
     def bar_stock(self, section: TimberSection, delivered: bool) -> tuple[BarStock, ...]:
         """Return the stock lengths to choose from.
 
         Without delivery only those that fit the builder's vehicle at full length, since bars are
         sawn at home.
         """
-        vehicle = self.room.yard.vehicle_max_mm
-        longest = None if delivered or vehicle is None else max(vehicle)
+        vehicle = None if delivered else self.room.yard.vehicle_max_mm
         return tuple(
             BarStock(p.sku, p.length_mm, p.price_cents, p.limit)
             for p in section.products
-            if longest is None or p.length_mm <= longest
+            if goes_in(vehicle, p.length_mm)
         )
 
     @property
@@ -73,20 +96,28 @@ class Market:
 
     def fits_vehicle(self, length_mm: int, width_mm: int) -> bool:
         """Return whether a sheet piece lies flat in the builder's vehicle."""
-        vehicle = self.room.yard.vehicle_max_mm
-        if vehicle is None:
-            return True
-        return max(length_mm, width_mm) <= max(vehicle) and min(length_mm, width_mm) <= min(vehicle)
+        return lies_flat(self.room.yard.vehicle_max_mm, length_mm, width_mm)
 
 
-def build_market(room: Room, catalog: Catalog, every_yard: Catalog | None = None) -> Market:
+def build_market(
+    room: Room,
+    catalog: Catalog,
+    every_yard: Catalog | None = None,
+    delivering: tuple[str, ...] | None = None,
+) -> Market:
     """Group the catalogue's offers and the builder's offcuts.
 
     Parameters
     ----------
     every_yard
         The whole catalogue, when `catalog` holds only some of its yards' offers.
+    delivering
+        The yards that deliver, None for all that sell something too large for the vehicle.
     """
+    if delivering is None:
+        delivering = delivering_yards(room.yard, catalog)
+    else:
+        catalog = brought_by(room.yard, catalog, delivering)
     factors = catalog.materials.factors
     families = _with_offcut_families(room.yard, catalog)
     wanted = room.wall.sheet_kinds
@@ -102,6 +133,7 @@ def build_market(room: Room, catalog: Catalog, every_yard: Catalog | None = None
             int(factors["layout_min_piece_mm"]), int(factors["layout_min_upright_mm"])
         ),
         split_sides_mm=tuple(_sides_mm(family, every_yard or catalog) for family in kept),
+        delivering=delivering,
     )
 
 
