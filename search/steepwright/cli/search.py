@@ -32,6 +32,9 @@ CHOICES = (
 WIDE = 150
 """Columns of a terminal from which numbers and choices stand in one table."""
 
+PRINTED_CHANGES = 3
+"""Changes that are printed; the report has more of them."""
+
 EXAMPLE = """\b
 Example:
   steepwright new loft
@@ -80,6 +83,12 @@ Example:
     type=click.IntRange(1, 256),
     help="How many processes work  [default: one per processor].",
 )
+@click.option(
+    "--changes/--no-changes",
+    default=True,
+    show_default=True,
+    help="Look, too, at what would change the answer: one thing let go at a time.",
+)
 @click.option("--quiet", is_flag=True, help="Show no progress.")
 def search(**options: Any) -> int:
     """Find every wall that is worth having in a room.
@@ -101,6 +110,7 @@ def search(**options: Any) -> int:
             max_cost_cents=budget,
             workers=options["workers"] or os.cpu_count() or 1,
             progress=progress,
+            changes=options["changes"],
         )
         folder = options["out_dir"] or Path("reports") / folder_name(room.name)
         wants_files = not options["as_json"] or options["out_dir"] is not None
@@ -127,6 +137,7 @@ def _print(result: Any, options: dict[str, Any], budget: int | None, written: li
         if budget is None or design["cost_cents"] <= budget
     ]
     _print_designs(affordable[: options["top"]], len(document["designs"]), document["currency"])
+    _print_changes(document.get("changes", []))
     for caution in document["cautions"]:
         out(caution)
     out()
@@ -134,6 +145,15 @@ def _print(result: Any, options: dict[str, Any], budget: int | None, written: li
         out(str(path))
     page = next((path for path in written if path.suffix == ".html"), None)
     out(f"Next: open {page}" if page else "Next: steepwright search ROOM --out DIR")
+
+
+def _print_changes(changes: list[dict[str, Any]]) -> None:
+    if changes:
+        out("What would change the answer:")
+    for change in changes[:PRINTED_CHANGES]:
+        out(f"  {change['text']}")
+    if changes:
+        out()
 
 
 def _print_designs(designs: list[dict[str, Any]], found: int, currency: str) -> None:

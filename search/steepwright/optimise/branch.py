@@ -76,7 +76,11 @@ class Tally:
 
 @dataclass(slots=True)
 class Branch:
-    """One run of the search over one model."""
+    """One run of the search over one model.
+
+    `probes` false leaves out the steepest walls settled beforehand: a front given from outside
+    rules out as much.
+    """
 
     model: Model
     rates: Rates
@@ -84,6 +88,7 @@ class Branch:
     tally: Tally = field(default_factory=Tally)
     seen: set[Score] = field(default_factory=set)
     tables: dict[tuple[int, int], IntArray] = field(default_factory=dict)
+    probes: bool = True
 
     def sow_box(self, corner: tuple[int, int]) -> None:
         """Settle the steepest walls of one large box in every place: part of a first front."""
@@ -96,6 +101,10 @@ class Branch:
         """Search all walls of one large box of lengths, the roomiest place first."""
         for place in self.roomiest_first():
             self._box(root_entries(self.model, place), corner, 0)
+
+    def search_some(self, entries: Entries, corner: tuple[int, int]) -> None:
+        """Search some families of one place in one large box of lengths."""
+        self._box(entries, corner, 0)
 
     def roomiest_first(self) -> list[int]:
         """Order the places by fall space: what a roomy place offers, a tight one can't beat."""
@@ -113,7 +122,8 @@ class Branch:
         entries = self._bounded(entries, corner, size)
         if not len(entries):
             return
-        self._probe(entries, corner, size)
+        if self.probes:
+            self._probe(entries, corner, size)
         entries = self._strong(self._unbeaten(entries, size), size)
         self.tally.boxes += len(entries)
         if size <= SOLVE_FROM:

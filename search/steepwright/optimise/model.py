@@ -146,12 +146,20 @@ class Model:
         )
 
 
-def build_model(space: Space) -> Model:
-    """Precompute the tables of one search."""
+def build_model(space: Space, reach: Reach | None = None) -> Model:
+    """Precompute the tables of one search.
+
+    `reach` is taken over from a model whose walls stand alike: same room, mounts and lengths, and
+    every thickness of this space's boards among its own.
+    """
     market = space.market
-    thicknesses = tuple(sorted({family.thickness_mm for family in market.families}))
-    numbers = np.array([thicknesses.index(f.thickness_mm) for f in market.families], dtype=np.int64)
-    sheetings = _sheeting_arrays(space, numbers)
+    if reach is None:
+        reach = build_reach(space, board_thicknesses_mm(space), BOX_SIZES)
+    known = reach.thicknesses_mm
+    numbers = [
+        known.index(f.thickness_mm) if f.thickness_mm in known else -1 for f in market.families
+    ]
+    sheetings = _sheeting_arrays(space, np.array(numbers, dtype=np.int64))
     tables = build_tables(market.catalog, market.room, market.families, market.sections)
     return Model(
         space=space,
@@ -159,7 +167,7 @@ def build_model(space: Space) -> Model:
         frames=_frame_arrays(space),
         hangs=_hangs(space),
         section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
-        reach=build_reach(space, thicknesses, BOX_SIZES),
+        reach=reach,
         lifts=build_lifts(space),
         access=build_access(space),
         pricer=build_pricer(market, largest_counts(space)),
@@ -167,6 +175,12 @@ def build_model(space: Space) -> Model:
         exact=ExactCosts(space),
         kickers=tuple(kicker_families(space, sheeting) for sheeting in space.sheetings),
     )
+
+
+def board_thicknesses_mm(space: Space) -> tuple[int, ...]:
+    """Return the thicknesses [mm] that a board of the space may have, ascending."""
+    families = space.market.families
+    return tuple(sorted({families[sheeting.family].thickness_mm for sheeting in space.sheetings}))
 
 
 def largest_counts(space: Space) -> Counts:

@@ -47,6 +47,8 @@ class Reach:
 
     Attributes
     ----------
+    thicknesses_mm
+        The sheet thicknesses [mm] by their number.
     index
         Number of the mounting by [place, mount, thickness number].
     angle_rad
@@ -57,14 +59,21 @@ class Reach:
         one pyramid level per box size: maxima over boxes.
     """
 
+    thicknesses_mm: tuple[int, ...]
     index: IntArray
     angle_rad: FloatArray
     angle_mdeg: dict[int, npt.NDArray[np.int32]]
     fall_mm: dict[int, npt.NDArray[np.int32]]
 
 
-def build_reach(space: Space, thicknesses_mm: tuple[int, ...], sizes: tuple[int, ...]) -> Reach:
-    """Compute the tables for every mounting."""
+def build_reach(
+    space: Space, thicknesses_mm: tuple[int, ...], sizes: tuple[int, ...], *, lift: bool = True
+) -> Reach:
+    """Compute the tables for every mounting.
+
+    Without `lift` walls are left in whose lift would collide; they are looked at one by one when
+    they are settled.
+    """
     mounts = space.market.catalog.mounts
     shape = (len(space.places), len(mounts), len(thicknesses_mm))
     index = np.arange(math.prod(shape), dtype=np.int64).reshape(shape)
@@ -76,11 +85,12 @@ def build_reach(space: Space, thicknesses_mm: tuple[int, ...], sizes: tuple[int,
         numbers = index[place, mount]
         for number, thickness in zip(numbers.tolist(), thicknesses_mm, strict=True):
             raw[number], angle[number], fall[number] = _mounting(space, place, mount, thickness)
-        if space.market.room.wall.fold_up:
+        if lift and space.market.room.wall.fold_up:
             clear = _lift_clears(space, place, mount, raw[numbers], angle[numbers] >= 0)
             angle[numbers] = np.where(clear, angle[numbers], NONE)
             fall[numbers] = np.where(clear, fall[numbers], NONE)
     return Reach(
+        thicknesses_mm,
         index,
         raw,
         {size: _box_maxima(angle, size) for size in sizes},

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from steepwright.catalog.types import Catalog
 from steepwright.errors import InfeasibleError
-from steepwright.optimise.branch import Found
+from steepwright.optimise.changes import what_would_change
 from steepwright.optimise.cloud import dominated_sample
 from steepwright.optimise.document import (
     Document,
@@ -17,14 +17,12 @@ from steepwright.optimise.document import (
     document_head,
     search_assumptions,
 )
-from steepwright.optimise.evaluate import Workshop
 from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import Model
+from steepwright.optimise.walls import wall_of, workshop
 from steepwright.optimise.why import why_nothing
 from steepwright.optimise.widen import widest_at_same_cost
 from steepwright.optimise.workers import shared_out
 from steepwright.optimise.yards import Together, search_yards, trip_assumptions
-from steepwright.pricing.wall import Wall
 from steepwright.room.types import Room
 from steepwright.structure import assumptions
 
@@ -66,7 +64,7 @@ def silent(_: str) -> None:
     """Report nothing."""
 
 
-def search(
+def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     room: Room,
     catalog: Catalog,
     *,
@@ -74,6 +72,7 @@ def search(
     max_cost_cents: int | None = None,
     workers: int = 1,
     progress: Callable[[str], None] = silent,
+    changes: bool = True,
 ) -> Result:
     """Find every wall that no other wall beats in angle, cost and fall space at once.
 
@@ -88,6 +87,8 @@ def search(
         Number of processes; the answer does not depend on it.
     progress
         Told what is going on, a sentence at a time.
+    changes
+        Whether to look, too, at what would change the answer.
 
     Raises
     ------
@@ -100,36 +101,11 @@ def search(
     progress("working out the front's designs")
     document = _document(outcome, _Wishes(angle_deg, max_cost_cents, workers))
     _require(document, angle_deg, max_cost_cents)
+    if changes:
+        document["changes"] = what_would_change(
+            document, room, catalog, outcome.model, workers=workers, progress=progress
+        )
     return Result(document)
-
-
-def workshop(model: Model) -> Workshop:
-    """Return the evaluating tools of a model."""
-    return Workshop(model.space, model.pricer, model.tables, model.exact)
-
-
-def wall_of(model: Model, found: Found) -> Wall:
-    """Return the wall behind a row of the front."""
-    space = model.space
-    market = space.market
-    sheeting = space.sheetings[found.sheeting]
-    beam, facing = space.places[found.place]
-    return Wall(
-        beam=beam,
-        facing=facing,
-        sheet=market.families[sheeting.family],
-        grain=sheeting.grain,
-        split=sheeting.split,
-        bays=sheeting.bays,
-        section=market.sections[found.section],
-        mount=market.catalog.mounts[found.mount],
-        mount_count=found.mount_count,
-        kicker_sheet=market.families[found.sheets.kicker_family],
-        delivered=found.delivered,
-        board_mm=found.board_mm,
-        kicker_mm=found.kicker_mm,
-        width_mm=space.width_mm,
-    )
 
 
 @dataclass(frozen=True, slots=True)
