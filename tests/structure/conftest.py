@@ -20,7 +20,16 @@ from steepwright.structure import Batch, build_tables
 
 PANELS = (("birch", 15), ("birch", 18), ("birch", 21), ("softwood", 18), ("osb3", 18))
 SECTIONS = ((45, 95, "C24"), (45, 145, "C24"), (60, 120, "C18"), (60, 160, "C30"))
-_REAL = {"eye_mm", "bay_mm", "seam_mm", "board_mm", "kicker_mm", "width_mm", "angle_rad"}
+_HOOKS = {
+    "arm_climb_mm": 900.0,
+    "arm_weight_mm": 900.0,
+    "end_climb": 1.0,
+    "end_weight": 1.0,
+    "sag_climb": 1.0,
+    "sag_weight": 1.0,
+}
+"""All at the middle of 3.6 m for the beam's moment, beside a support for its shear."""
+_REAL = {*_HOOKS, "eye_mm", "bay_mm", "seam_mm", "board_mm", "kicker_mm", "width_mm", "angle_rad"}
 
 
 def small_catalog():
@@ -84,6 +93,7 @@ def batch(**columns):
         "seam_mm": 0.0,
         "grain_across": True,
         "eye_mm": 2300.0,
+        **_HOOKS,
         "lift_beam": 0,
         "board_mm": 2600.0,
         "kicker_mm": 250.0,

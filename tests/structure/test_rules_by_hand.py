@@ -122,3 +122,39 @@ def test_kicker(found):
 def test_without_a_kicker_nothing_is_asked_of_it(tables, make_batch):
     names = {c.name: c.demand for c in checks(tables, make_batch(kicker_mm=0.0))}
     assert names["kicker upright"] == names["kicker plate bearing"] == names["kicker hinge"] == 0
+
+
+def test_ceiling_beam_with_one_mount_lost(found):
+    lever, own = 1000 / 940, 120 * 240 * 420e-9 * G
+    existing = (1.35 * (0.25 + own) + 1.5 * 0.25) * 3600**2 / 8
+    moment = existing + lever * (CLIMBER + BOARD / 2) * 3600 / 4
+    lost = found["ceiling beam, one mount lost"]
+    assert lost.demand == pytest.approx(moment)
+    assert lost.capacity == pytest.approx(120 * 240**2 / 6 * 24 * 1.1)
+
+
+def test_mounts_beside_the_middle_ask_less_of_the_beam(tables, make_batch, found):
+    # Two mounts at 1000 and 2600 of 3600 mm: Pab/l for the climbers, Pa for half the weight each.
+    aside = {
+        check.name: check
+        for check in checks(
+            tables,
+            make_batch(
+                rows=2,
+                seam_mm=1300.0,
+                mount_count=2,
+                arm_climb_mm=1000 * 2600 / 3600,
+                arm_weight_mm=500.0,
+                end_climb=2600 / 3600,
+                end_weight=0.5,
+            ),
+        )
+    }
+    lever = 1000 / 940
+    climb, weight = 1.5 * lever * CLIMBER, 1.35 * lever * BOARD / 2
+    less = climb * (900 - 1000 * 2600 / 3600) + weight * (900 - 500)
+    middle, beside = found["ceiling beam bending"], aside["ceiling beam bending"]
+    assert beside.demand == pytest.approx(middle.demand - less)
+    less = climb * (1 - 2600 / 3600) + weight / 2
+    middle, beside = found["ceiling beam shear"], aside["ceiling beam shear"]
+    assert beside.demand == pytest.approx(middle.demand - less)

@@ -216,20 +216,16 @@ class Branch:
         return entries.take(alive & (entries.bound_cents < UNAVAILABLE_CENTS))
 
     def _strong(self, entries: Entries, size: int) -> Entries:
-        """Keep entries whose structure holds at the least corner with the most mounts."""
-        most = np.full(len(entries), self.model.space.mount_counts[-1], dtype=np.int64)
-        studs = self.model.sheetings.studs[entries.sheeting]
-        return entries.take(self._holds(entries, np.minimum(most, studs), size))
+        """Keep entries whose structure holds at the least corner with the best mounts."""
+        return entries.take(self._holds(entries, None, size))
 
-    def _holds(self, entries: Entries, mounts: IntArray, size: int = 1) -> BoolArray:
+    def _holds(self, entries: Entries, mounts: int | None, size: int = 1) -> BoolArray:
         self.tally.structure_rows += len(entries)
         parts = [
-            worst_use(
-                self.model.tables, self.model.batch(part, mounts[start : start + 65536], size)
-            )
-            <= 1
+            worst_use(self.model.tables, self.model.batch(part, number, size)) <= 1
             for start in range(0, len(entries), 65536)
             for part in [entries.take(slice(start, start + 65536))]  # type: ignore[arg-type]
+            for number in [None if mounts is None else np.full(len(part), mounts)]
         ]
         return np.concatenate(parts) if parts else np.zeros(0, dtype=np.bool_)
 
@@ -252,8 +248,7 @@ class Branch:
         studs = self.model.sheetings.studs[entries.sheeting]
         for mounts in self.model.space.mount_counts:
             open_rows = np.flatnonzero((fewest == 0) & (studs >= mounts))
-            counts = np.full(len(open_rows), mounts, dtype=np.int64)
-            holds = self._holds(entries.take(open_rows), counts)
+            holds = self._holds(entries.take(open_rows), mounts)
             fewest[open_rows[holds]] = mounts
         return fewest
 

@@ -14,6 +14,7 @@ import numpy as np
 from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.geometry.layout import largest_bay_mm, stud_centres
 from steepwright.optimise.exact import ExactCosts, SheetChoice
+from steepwright.optimise.hooks import hook_columns, hooks_of
 from steepwright.optimise.lift import Turning, lift_document, lifting
 from steepwright.optimise.reach import room_fit
 from steepwright.optimise.space import Sheeting, Space
@@ -75,6 +76,8 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         message = "the board can't be divided like this: a piece would be too small"
         raise ValueError(message)
     bay = largest_bay_mm(columns, wall.bays, wall.section.width_mm)
+    beam, centres = market.room.beams[wall.beam], stud_positions_mm(shop, wall)
+    hooks = hooks_of(market.room, beam.span_mm, wall.width_mm, centres, wall.mount_count)
     eye, above = lifting(shop.space, shop.place_index(wall), wall.mount, wall.board_mm)
     angle = float(shop.standing(wall).angle[0])
 
@@ -96,6 +99,7 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         bay_mm=real(bay),
         seam_mm=real(rows[0] if len(rows) > 1 else 0.0),
         grain_across=np.array([wall.grain == "across"]),
+        **hook_columns(hooks.row),
         eye_mm=np.atleast_1d(eye),
         lift_beam=np.atleast_1d(above),
         board_mm=real(wall.board_mm),

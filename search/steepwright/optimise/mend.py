@@ -43,7 +43,7 @@ def _changes(shop: Workshop, wall: Wall) -> Iterator[tuple[str, Wall]]:
         if family.products and family.thickness_mm > wall.sheet.thickness_mm:
             yield f"a board of {family.label}", replace(wall, sheet=family, kicker_sheet=family)
     for count in shop.space.mount_counts:
-        if wall.mount_count < count <= wall.stud_count:
+        if count != wall.mount_count and count <= wall.stud_count:
             yield f"{count} mounts instead of {wall.mount_count}", replace(wall, mount_count=count)
     for mount in market.catalog.mounts:
         if mount != wall.mount:

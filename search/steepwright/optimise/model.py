@@ -15,6 +15,7 @@ from steepwright.optimise.access import AccessTables, build_access
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.fold import back_rise_mm
+from steepwright.optimise.hooks import HookTables, build_hooks, hook_columns
 from steepwright.optimise.lift import LiftTables, build_lifts
 from steepwright.optimise.reach import Reach, build_reach
 from steepwright.optimise.space import Sheeting, Space, limit_range
@@ -78,6 +79,7 @@ class Model:
     section_mm: IntArray
     reach: Reach
     lifts: LiftTables
+    hooks: HookTables
     access: AccessTables
     pricer: HardwarePricer
     tables: Tables
@@ -108,11 +110,12 @@ class Model:
             width_mm=np.full(len(entries), self.space.width_mm, dtype=np.int64),
         )
 
-    def batch(self, entries: Entries, mounts: IntArray, size: int = 1) -> Batch:
+    def batch(self, entries: Entries, mounts: IntArray | None, size: int = 1) -> Batch:
         """Return the structural candidates at the least corner of each entry's box.
 
         The angle there is raised to the least one asked for: no wall of the box is less steep.
-        The lifting eye is that of the box's longest board, the most favourable one.
+        The lifting eye is that of the box's longest board, the most favourable one. Without a
+        number of mounts the most stand for all: what fails with them fails with any number.
         """
         s, space = self.sheetings, self.space
         angle = self.reach.angle_rad[self.mounting(entries), entries.row, entries.column]
@@ -122,21 +125,26 @@ class Model:
         full = s.full_row_mm[entries.sheeting]
         seam = np.where(rows > 1, np.where(full > 0, full, -(-board // rows)), 0)
         beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
+        studs = s.studs[entries.sheeting]
+        count = np.minimum(space.mount_counts[-1], studs) if mounts is None else mounts
+        beam = beams[entries.place]
+        hooks = self.hooks.look_up(entries.sheeting, entries.section, beam, mounts)
         longest = np.minimum(entries.row + size - 1, len(space.boards_mm) - 1)
         eye = entries.place, entries.mount, longest
         above = self.lifts.beam[eye] if size == 1 else np.full(len(entries), NO_BEAM)
         return Batch(
-            beam=beams[entries.place],
+            beam=beam,
             sheet=s.family[entries.sheeting],
             timber=entries.section,
             mount=entries.mount,
-            stud_count=s.studs[entries.sheeting],
-            mount_count=mounts,
+            stud_count=studs,
+            mount_count=count,
             columns=s.columns[entries.sheeting],
             rows=rows,
             bay_mm=self.frames.bay_mm[entries.sheeting, entries.section],
             seam_mm=seam.astype(float),
             grain_across=s.across[entries.sheeting],
+            **hook_columns(hooks),
             eye_mm=self.lifts.eye_mm[eye],
             lift_beam=above,
             board_mm=board.astype(float),
@@ -169,6 +177,7 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
         reach=reach,
         lifts=build_lifts(space),
+        hooks=build_hooks(space),
         access=build_access(space),
         pricer=build_pricer(market, largest_counts(space)),
         tables=tables,

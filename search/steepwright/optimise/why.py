@@ -106,9 +106,7 @@ def _largest_chance(model: Model) -> Entries:
 def _structure_reason(model: Model, entries: Entries) -> str:
     step = max(1, len(entries) // 200_000)
     entries = entries.take(np.arange(0, len(entries), step))
-    studs = model.sheetings.studs[entries.sheeting]
-    most = np.minimum(np.full(len(entries), model.space.mount_counts[-1]), studs)
-    each = uses(model.tables, model.batch(entries, most))
+    each = uses(model.tables, model.batch(entries, None))
     names = list(each)
     stacked = np.stack([each[name] for name in names])
     worst = stacked.max(axis=0)

@@ -13,8 +13,9 @@ def widest_at_same_cost(shop: Workshop, wall: Wall) -> Wall:
     """Return the widest wall of the same choices that costs no more.
 
     Cost, checks and room only get worse with the width, save that a saw cut is saved where a
-    piece meets a sheet's side; so halving finds a width that can't be raised by one grid step
-    without cost or a failed check, which is what is promised.
+    piece meets a sheet's side and that mounts far apart may ease the beam; so halving finds a
+    width that can't be raised by one grid step without cost or a failed check, which is what is
+    promised.
     """
     widths = shop.space.widths_mm
     price, fall = cost_cents(shop, wall), stance(shop, wall).fall_space_mm

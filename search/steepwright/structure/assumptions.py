@@ -27,12 +27,13 @@ _TEXTS = (
         " steeper or wider wall never seems stronger."
     ),
     (
-        "Mounts hang in the beam's middle line and one mount carries all climbers; a mount set back"
-        " from the lip is levered as on a board of {lip_reference_board_mm} mm."
+        "Mounts hang in the beam's middle line and one mount, any, carries all climbers; the"
+        " board's weight hangs on them in the worst way, as if they took up unevenly; a mount set"
+        " back from the lip is levered as on a board of {lip_reference_board_mm} mm."
     ),
     (
-        "The ceiling beam is a simple span, unbraced, with the wall at its middle. Its own supports"
-        " and what they rest on aren't checked."
+        "The ceiling beam is a simple span, unbraced, whose supports lie evenly about the middle of"
+        " the room's width: measure it. What the supports rest on isn't checked."
     ),
     (
         "Deflections: span over {deflection_stud_ratio} (studs), {deflection_rail_ratio} (lip"

@@ -8,8 +8,8 @@ from steepwright.structure.rules_mount import design_n
 from steepwright.structure.types import FloatArray
 
 _WHERE = (
-    "simple span; the climbers and half the board's weight hang at mid-span, wherever the mounts"
-    " are; nothing keeps the beam from tilting"
+    "simple span in the middle of the room's width; the climbers hang on the worst mount, half the"
+    " board's weight in the worst way on one or two; nothing keeps the beam from tilting"
 )
 
 
@@ -21,14 +21,22 @@ def _lip_n(rows: Rows) -> tuple[FloatArray, FloatArray]:
 
 def _bending(rows: Rows) -> Ratio:
     climb, weight = _lip_n(rows)
-    load = rows.factor("gamma_q") * climb + rows.factor("gamma_g") * weight
-    moment = rows.beam.moment_live_nmm + load * rows.beam.span_mm / 4.0
-    return Ratio(moment, rows.beam.moment_d_nmm)
+    climbers = rows.factor("gamma_q") * climb * rows.batch.arm_climb_mm
+    board = rows.factor("gamma_g") * weight * rows.batch.arm_weight_mm
+    return Ratio(rows.beam.moment_live_nmm + climbers + board, rows.beam.moment_d_nmm)
+
+
+def _bending_lost(rows: Rows) -> Ratio:
+    # The existing load keeps its partial factors, which is cautious here.
+    climb, weight = _lip_n(rows)
+    load = rows.factor("gamma_accidental") * (climb + weight)
+    moment = rows.beam.moment_live_nmm + load * rows.batch.arm_climb_mm
+    return Ratio(moment, rows.beam.moment_d_nmm * rows.tables.loads.accidental)
 
 
 def _bending_permanent(rows: Rows) -> Ratio:
     _, weight = _lip_n(rows)
-    moment = rows.factor("gamma_g") * weight * rows.beam.span_mm / 4.0
+    moment = rows.factor("gamma_g") * weight * rows.batch.arm_weight_mm
     strength = rows.beam.moment_d_nmm * rows.tables.loads.permanent
     return Ratio(rows.beam.moment_dead_nmm + moment, strength)
 
@@ -39,8 +47,9 @@ def _bending_without(rows: Rows) -> Ratio:
 
 def _support_n(rows: Rows) -> FloatArray:
     climb, weight = _lip_n(rows)
-    load = rows.factor("gamma_q") * climb + rows.factor("gamma_g") * weight
-    return rows.beam.shear_live_n + load
+    climbers = rows.factor("gamma_q") * climb * rows.batch.end_climb
+    board = rows.factor("gamma_g") * weight * rows.batch.end_weight
+    return rows.beam.shear_live_n + climbers + board
 
 
 def _shear(rows: Rows) -> Ratio:
@@ -57,7 +66,8 @@ def _deflection(rows: Rows) -> Ratio:
     loads = rows.tables.loads
     static = loads.static_n * loads.climbers * rows.mount.lever
     _, weight = _lip_n(rows)
-    load = static + weight * (1.0 + rows.factor("kdef_solid"))
+    board = weight * (1.0 + rows.factor("kdef_solid")) * rows.batch.sag_weight
+    load = static * rows.batch.sag_climb + board
     sag = rows.beam.sag_mm + load * rows.beam.soft_mm_per_n
     return Ratio(sag, rows.beam.span_mm / rows.factor("deflection_beam_ratio"))
 
@@ -80,7 +90,16 @@ RULES = (
         "EN 1995-1-1 6.1.6, 6.3.3, 3.1.3",
         "Nmm",
         _bending_permanent,
-        "permanent part of its load and the board alone; " + _WHERE,
+        "permanent part of its load and the board alone, standing or parked; " + _WHERE,
+        ("grade", "load"),
+    ),
+    Rule(
+        "ceiling beam, one mount lost",
+        "EN 1990 A1.3.2, EN 1995-1-1 6.1.6, 6.3.3",
+        "Nmm",
+        _bending_lost,
+        "accidental: climbers and half the board's weight on the worst one of the mounts; simple"
+        " span in the middle of the room's width",
         ("grade", "load"),
     ),
     Rule(
@@ -96,7 +115,7 @@ RULES = (
         "EN 1995-1-1 6.1.7",
         "N",
         _shear,
-        "climbers and half the board's weight beside one support; cracks by kcr {kcr_solid}",
+        "climbers on the mount nearest to a support; cracks by kcr {kcr_solid}",
         ("grade", "load"),
     ),
     Rule(
@@ -112,8 +131,8 @@ RULES = (
         "EN 1995-1-1 Table 7.2",
         "mm",
         _deflection,
-        "existing load and board in the end, climbers' static weight; span over"
-        " {deflection_beam_ratio}; simple span",
+        "existing load and board in the end, climbers' static weight, mounts as for"
+        " bending; span over {deflection_beam_ratio}",
         ("grade", "load"),
     ),
     Rule(

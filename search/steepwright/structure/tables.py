@@ -148,6 +148,8 @@ class Loads:
         How many climb at once.
     permanent
         kmod of self weight alone over kmod with the climber, for solid timber and joints.
+    accidental
+        kmod over partial factor of an accident, over those with the climber, for solid timber.
     hold_n_per_mm2
         Weight of holds on the board [N/mm2].
     """
@@ -156,6 +158,7 @@ class Loads:
     static_n: float
     climbers: int
     permanent: float
+    accidental: float
     hold_n_per_mm2: float
     fold_up: bool
 

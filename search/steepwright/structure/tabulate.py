@@ -94,6 +94,10 @@ def _loads(catalog: Catalog, room: Room) -> Loads:
         static_n=static,
         climbers=climber.climbers,
         permanent=factors["kmod_solid_permanent"] / factors["kmod_solid_short"],
+        accidental=factors["kmod_solid_instantaneous"]
+        / factors["gamma_m_accidental"]
+        * factors["gamma_m_solid"]
+        / factors["kmod_solid_short"],
         hold_n_per_mm2=weight_n(factors["hold_mass_kg_m2"]) / 1e6,
         fold_up=room.wall.fold_up,
     )

@@ -34,6 +34,8 @@ class Batch:
     grain_across
         True when the face grain runs across the wall (square to the studs), False when it may
         run either way and the weaker direction must do.
+    arm_climb_mm, arm_weight_mm, end_climb, end_weight, sag_climb, sag_weight
+        What the mounts do to the ceiling beam at their places, as in `hooks.HookEffects`.
     eye_mm, lift_beam
         For walls that fold up: distance of the lifting lines' eye from the pivot [mm], and the
         beam above it, -1 for the ceiling or when it isn't looked at.
@@ -52,6 +54,12 @@ class Batch:
     bay_mm: FloatArray
     seam_mm: FloatArray
     grain_across: BoolArray
+    arm_climb_mm: FloatArray
+    arm_weight_mm: FloatArray
+    end_climb: FloatArray
+    end_weight: FloatArray
+    sag_climb: FloatArray
+    sag_weight: FloatArray
     eye_mm: FloatArray
     lift_beam: IntArray
     board_mm: FloatArray

@@ -1,0 +1,101 @@
+"""Where the mounts hang along the ceiling beams, tabulated for the search."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, fields
+from functools import lru_cache
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.geometry import wall_y_range_mm
+from steepwright.geometry.layout import mount_centres, stud_centres
+from steepwright.optimise.space import Space
+from steepwright.pricing.wall import columns_of
+from steepwright.room.types import Room
+from steepwright.structure.hooks import HookEffects, hook_effects
+
+IntArray = npt.NDArray[np.int64]
+FloatArray = npt.NDArray[np.float64]
+
+
+def hooks_of(
+    room: Room, span_mm: float, width_mm: float, centres_mm: tuple[float, ...], mounts: int
+) -> HookEffects:
+    """Return what a wall's mounts do to its beam.
+
+    The room file doesn't tell where a beam's supports are: the span is taken to lie in the
+    middle of the room's width.
+    """
+    start, end = (float(y) for y in wall_y_range_mm(room, width_mm))
+    support = (room.width_mm - span_mm) / 2.0
+    places = tuple(start + place - support for place in mount_centres(centres_mm, mounts))
+    return _known(places, (start + end) / 2.0 - support, float(span_mm))
+
+
+_known = lru_cache(maxsize=65536)(hook_effects)
+
+
+@dataclass(frozen=True, slots=True)
+class HookTables:
+    """Effects of the mounts for every frame at the least width.
+
+    Attributes
+    ----------
+    frame
+        Number of the frame by [sheeting, section].
+    effects
+        [frame, beam, number of mounts from `least_mounts` on, effect]; one more number at the end
+        holds the least of each effect over all numbers of mounts the studs allow.
+    """
+
+    frame: IntArray
+    effects: FloatArray
+    least_mounts: int
+
+    def look_up(
+        self, sheeting: IntArray, section: IntArray, beam: IntArray, mounts: IntArray | None
+    ) -> FloatArray:
+        """Return the six effects [effect, row]; the most favourable ones without `mounts`."""
+        number = -1 if mounts is None else mounts - self.least_mounts
+        rows = self.effects[self.frame[sheeting, section], beam, number]
+        return np.ascontiguousarray(rows.T)
+
+
+def build_hooks(space: Space) -> HookTables:
+    """Tabulate the mounts' effects on every beam."""
+    market = space.market
+    numbers: dict[tuple[float, ...], int] = {}
+    frame = np.empty((len(space.sheetings), len(market.sections)), dtype=np.int64)
+    for i, sheeting in enumerate(space.sheetings):
+        columns = columns_of(sheeting.split, space.width_mm, market.limits)
+        assert columns is not None
+        for width in {section.width_mm for section in market.sections}:
+            centres = stud_centres(columns, sheeting.bays, width)
+            number = numbers.setdefault(centres, len(numbers))
+            frame[i, [section.width_mm == width for section in market.sections]] = number
+    effects = np.array([_frame(space, centres) for centres in numbers])
+    return HookTables(frame, effects, space.mount_counts[0])
+
+
+def _frame(space: Space, centres: tuple[float, ...]) -> list[list[tuple[float, ...]]]:
+    room, rows = space.market.room, []
+    for beam in room.beams:
+        made = [
+            hooks_of(room, beam.span_mm, space.width_mm, centres, min(mounts, len(centres))).row
+            for mounts in space.mount_counts
+        ]
+        rows.append([*made, tuple(min(effect) for effect in zip(*made, strict=True))])
+    return rows
+
+
+EFFECTS = tuple(field.name for field in fields(HookEffects))
+
+
+def hook_columns(effects: Iterable[npt.ArrayLike]) -> dict[str, FloatArray]:
+    """Return the six effects as columns of a structural batch."""
+    return {
+        name: np.atleast_1d(np.asarray(values, dtype=np.float64))
+        for name, values in zip(EFFECTS, effects, strict=True)
+    }

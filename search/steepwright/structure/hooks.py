@@ -1,0 +1,101 @@
+"""What the wall's mounts do to the ceiling beam, at their own places along its span.
+
+The climbers hang on any one mount. The weight of the lip hangs on the mounts in any way that
+holds the board: the shares w >= 0 with sum 1 and their centre under the board's own. Moments and
+deflections are linear in w, so the worst way is a corner of that set, and a corner loads at most
+two mounts, one on each side of the centre. Mounts that take up unevenly are covered so, and one
+that is lost as long as two are left around the centre.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import astuple, dataclass
+
+import numpy as np
+
+from steepwright.structure.beam import (
+    middle_deflection_mm,
+    point_largest_deflection,
+    point_moment_nmm,
+)
+
+NEAR_MM = 1.0
+"""A mount this near to the board's centre may carry it alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class HookEffects:
+    """Largest effects on a simple beam by unit loads at the mounts.
+
+    Attributes
+    ----------
+    arm_climb_mm, arm_weight_mm
+        Moment per load on one mount, and per weight of the lip [mm].
+    end_climb, end_weight
+        Reaction of a support over the load [-].
+    sag_climb, sag_weight
+        Deflection over that by the same load at mid-span [-].
+    """
+
+    arm_climb_mm: float
+    arm_weight_mm: float
+    end_climb: float
+    end_weight: float
+    sag_climb: float
+    sag_weight: float
+
+    @property
+    def row(self) -> tuple[float, ...]:
+        """All six in order."""
+        return astuple(self)
+
+
+def hook_effects(places_mm: tuple[float, ...], centre_mm: float, span_mm: float) -> HookEffects:
+    """Return the worst effects of mounts at `places_mm` from a support [mm].
+
+    `centre_mm` is the place of the board's centre of gravity. Places outside the span count as
+    at the support.
+    """
+    at = [min(max(place, 0.0), span_mm) for place in places_mm]
+    centre = min(max(centre_mm, 0.0), span_mm)
+    singles = [_effects(((place, 1.0),), span_mm) for place in at]
+    ways = [_effects(way, span_mm) for way in _ways(at, centre)]
+    return HookEffects(
+        arm_climb_mm=max(arm for arm, _ in singles),
+        arm_weight_mm=max(arm for arm, _ in ways),
+        end_climb=max(max(place, span_mm - place) / span_mm for place in at),
+        end_weight=max(centre, span_mm - centre) / span_mm,
+        sag_climb=max(sag for _, sag in singles),
+        sag_weight=max(sag for _, sag in ways),
+    )
+
+
+def _ways(at: list[float], centre: float) -> Iterator[tuple[tuple[float, float], ...]]:
+    """Yield the corners: (place, share) of one mount under the centre, or of two around it."""
+    for place in at:
+        if abs(place - centre) <= NEAR_MM:
+            yield ((place, 1.0),)
+    for left in at:
+        for right in at:
+            if left < centre < right:
+                share = (right - centre) / (right - left)
+                yield ((left, share), (right, 1.0 - share))
+
+
+def _effects(loads: tuple[tuple[float, float], ...], span_mm: float) -> tuple[float, float]:
+    """Return the largest moment [mm] and an upper bound of the relative deflection [-]."""
+    arms = [
+        sum(share * _moment_at(section, place, span_mm) for place, share in loads)
+        for section, _ in loads
+    ]
+    sags = [share * float(point_largest_deflection(1.0, p, span_mm, 1.0)[0]) for p, share in loads]
+    return max(arms), float(np.sum(sags)) / float(middle_deflection_mm(1.0, span_mm, 1.0))
+
+
+def _moment_at(section_mm: float, place_mm: float, span_mm: float) -> float:
+    """Return the moment at a section by a unit load [mm]: a line up to the load and down again."""
+    peak = float(point_moment_nmm(1.0, place_mm, span_mm))
+    if section_mm <= place_mm:
+        return peak * section_mm / place_mm if place_mm > 0.0 else 0.0
+    return peak * (span_mm - section_mm) / (span_mm - place_mm)
