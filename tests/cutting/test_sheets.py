@@ -16,6 +16,7 @@ from steepwright.cutting import (
     sheet_bound_cents,
     sheet_cost_cents,
     sheet_lower_bound_cents,
+    sheet_quick_bound_cents,
     solve_counts,
     verify_sheet_plan,
 )
@@ -158,6 +159,9 @@ def test_bound_holds_for_every_list_inside(
     if cost is not None:
         assert bound is not None
         assert bound <= cost
+    quick = sheet_quick_bound_cents(parts, largest, stocks, kerf)
+    assert (quick is None) == (bound is None)
+    assert bound is None or (quick is not None and quick <= bound)
     area = sheet_lower_bound_cents(inside, stocks, kerf)
     assert cost is None or (area is not None and area <= cost)
 
@@ -239,6 +243,8 @@ def test_prices_and_names_do_not_solve_the_fits_again() -> None:
     assert solve_counts() == {
         "sheet_tables": 1,
         "sheet_sawings": 0,
+        "sheet_trims": 0,
+        "sheet_quick_bounds": 0,
         "sheet_costs": 2,
         "bar_costs": 0,
     }

@@ -3,7 +3,12 @@
 from steepwright.cutting.bars import bar_cost_cents, cut_bars
 from steepwright.cutting.bounds import bar_bound_cents, sheet_lower_bound_cents
 from steepwright.cutting.caches import clear_caches, solve_counts
-from steepwright.cutting.sheets import cut_sheets, sheet_bound_cents, sheet_cost_cents
+from steepwright.cutting.sheets import (
+    cut_sheets,
+    sheet_bound_cents,
+    sheet_cost_cents,
+    sheet_quick_bound_cents,
+)
 from steepwright.cutting.verify import verify_bar_plan, verify_sheet_plan
 
 __all__ = [
@@ -15,6 +20,7 @@ __all__ = [
     "sheet_bound_cents",
     "sheet_cost_cents",
     "sheet_lower_bound_cents",
+    "sheet_quick_bound_cents",
     "solve_counts",
     "verify_bar_plan",
     "verify_sheet_plan",

@@ -23,6 +23,8 @@ def _remembered() -> dict[str, _lru_cache_wrapper[Any]]:
     return {
         "sheet_tables": fits.fits_of,
         "sheet_sawings": sawing.saw,
+        "sheet_trims": fits.least_trims,
+        "sheet_quick_bounds": sheets.quick_cost_of,
         "sheet_costs": sheets.cost_of,
         "bar_costs": bars.cost_of,
     }

@@ -21,6 +21,8 @@ class Offer(NamedTuple):
     price_cents: int
     cut_cents: int
     limit: int | None
+    trims: int = 0
+    """Cuts that every sheet of it needs beyond those that the table of fits counts."""
 
 
 class Use(NamedTuple):
@@ -58,10 +60,11 @@ class _Cover:
         for code, cuts in fits.rows:
             best = None
             for i in which:
-                size, price, cut_price, _ = offers[i]
+                size, price, cut_price, _, trims = offers[i]
                 number = cuts[size]
                 if number is None:
                     continue
+                number += trims
                 weight = (price + cut_price * number << CENTS_SHIFT) + SHEET_WEIGHT + number
                 if best is None or weight < best.weight:
                     best = Use(weight, code, i)

@@ -66,9 +66,11 @@ def with_free_trims(parts: CutList) -> CutList:
 
     Then all blocks of the same parts have the same cuts, and far fewer have to be kept.
     """
-    return CutList(
-        tuple(kind._replace(u_hi=math.inf, v_hi=math.inf) for kind in parts.types), parts.counts
-    )
+    counts: Counter[PartType] = Counter()
+    for kind, count in zip(parts.types, parts.counts, strict=True):
+        counts[kind._replace(u_hi=math.inf, v_hi=math.inf)] += count
+    pairs = sorted(counts.items(), reverse=True)
+    return CutList(tuple(t for t, _ in pairs), tuple(n for _, n in pairs))
 
 
 @lru_cache(maxsize=KEPT_TABLES)
@@ -84,3 +86,41 @@ def fits_of(parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> Fits
         cuts = tuple(least_cuts(blocks, sheet, kerf_mm) for sheet in sheets)
         rows.append((code, shared.setdefault(cuts, cuts)))
     return Fits(grid, tuple(rows))
+
+
+@lru_cache(maxsize=KEPT_TABLES)
+def least_trims(parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> tuple[int, ...]:
+    """Return, for each sheet size, trims that no list of these parts can do without.
+
+    A block's greatest side W is the sum of the greatest sides of some parts in a row, and its
+    least side w is at least the sum of their least sides: by induction, a join across adds both,
+    and a join along takes each of them from one half, W with a w no smaller than that half's. So
+    a sheet whose side X lies between the two sums of no row of parts is filled by no block, and
+    F(X) counts a trim along this side (see `steepwright.cutting.shapes`).
+    """
+    longest = (max(sheet.u for sheet in sheets), max(sheet.v for sheet in sheets))
+    rows = [_row_sums(parts, side, kerf_mm, axis) for axis, side in enumerate(longest)]
+    return tuple(
+        sum(
+            not any(low <= side + kerf_mm <= high for low, high in sums)
+            for side, sums in zip(sheet, rows, strict=True)
+        )
+        for sheet in sheets
+    )
+
+
+def _row_sums(parts: CutList, longest_mm: int, kerf_mm: int, axis: int) -> set[tuple[int, float]]:
+    """Return the least and greatest lengths of all rows of parts that a sheet's side may hold."""
+    sums: set[tuple[int, float]] = {(0, 0)}
+    for part, count in zip(parts.types, parts.counts, strict=True):
+        sides = {(part.u_lo + kerf_mm, part.u_hi + kerf_mm)}
+        across = (part.v_lo + kerf_mm, part.v_hi + kerf_mm)
+        sides = sides | {across} if part.turns else [sides, {across}][axis]
+        for _ in range(count):
+            sums |= {
+                (low + least, high + most)
+                for low, high in sums
+                for least, most in sides
+                if low + least <= longest_mm + kerf_mm
+            }
+    return sums

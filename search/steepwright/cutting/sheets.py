@@ -10,6 +10,7 @@ from steepwright.cutting.fits import (
     CutList,
     cut_list,
     fits_of,
+    least_trims,
     part_type,
     sheet_size,
     with_free_trims,
@@ -100,6 +101,37 @@ def sheet_cost_cents(
 ) -> int | None:
     """Return what the cheapest plan costs [cents], without the plan; None when there is none."""
     return sheet_bound_cents(parts, parts, stocks, kerf_mm)
+
+
+def sheet_quick_bound_cents(
+    parts_lo: tuple[SheetPart, ...],
+    parts_hi: tuple[SheetPart, ...],
+    stocks: tuple[SheetStock, ...],
+    kerf_mm: int,
+) -> int | None:
+    """Return a lower bound as `sheet_bound_cents` does, mostly as high and found much sooner.
+
+    Which parts go together on a sheet is exact for `parts_lo`. Of the cuts only those that part
+    n pieces (n - 1) and the trims that no pattern avoids (`least_trims`) are counted. Then sizes
+    other than the least don't matter to the tables, which serve many ranges.
+    """
+    listed = cut_list(parts_lo, parts_hi)
+    if not listed.counts:
+        return 0
+    sizes, offers = _offers(stocks)
+    return quick_cost_of(listed, sizes, offers, kerf_mm) if sizes else None
+
+
+@lru_cache(maxsize=KEPT_COSTS)
+def quick_cost_of(
+    listed: CutList, sizes: tuple[SheetSize, ...], offers: tuple[Offer, ...], kerf_mm: int
+) -> int | None:
+    """Return the quick bound [cents] of a canonical list; remembered."""
+    if any(offer.cut_cents for offer in offers):
+        trims = least_trims(listed, sizes, kerf_mm)
+        offers = tuple(offer._replace(trims=trims[offer.size]) for offer in offers)
+    weight = least_weight(fits_of(with_free_trims(listed), sizes, kerf_mm), offers)
+    return None if weight is None else weight >> CENTS_SHIFT
 
 
 @lru_cache(maxsize=KEPT_COSTS)

@@ -195,14 +195,22 @@ def bars_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) ->
     return _with_the_rest(model, entries, _area_bound(model, rates, entries) + bars)
 
 
-def solved_bound_cents(model: Model, entries: Entries, size: int) -> IntArray:
-    """Return a bound [cents] with the sheets solved over the box and the bars at its corner."""
+def sheets_bound_cents(model: Model, entries: Entries, size: int) -> IntArray:
+    """Return a bound [cents] with the sheets bounded over the box and the bars at its corner."""
     sheets = _sheets_solved(model, entries, size)
     bars = _bars_solved(model, entries, size)
     return _with_the_rest(model, entries, (sheets + bars).astype(float))
 
 
+def solved_cost_cents(model: Model, entries: Entries) -> IntArray:
+    """Return the cost [cents] of single grid points with two mounts, sheets and bars solved."""
+    sheets = _sheets_solved(model, entries, 0)
+    bars = _bars_solved(model, entries, 1)
+    return _with_the_rest(model, entries, (sheets + bars).astype(float))
+
+
 def _sheets_solved(model: Model, entries: Entries, size: int) -> IntArray:
+    """Return bounds over boxes of `size` cells a side, or with 0 the cost at the corner itself."""
     space = model.space
     shape = len(space.sheetings), *model.grid
     layout = model.sheetings.layout[entries.sheeting]
@@ -212,11 +220,16 @@ def _sheets_solved(model: Model, entries: Entries, size: int) -> IntArray:
     last_row, last_column = model.grid[0] - 1, model.grid[1] - 1
     values = np.empty(len(unique), dtype=np.int64)
     for n, (sheeting, row, column) in enumerate(np.stack(columns).T.tolist()):
+        corner = int(space.boards_mm[row]), int(space.kickers_mm[column]), space.width_mm
+        if not size:
+            choice = model.exact.sheets(space.sheetings[sheeting], model.kickers[sheeting], corner)
+            values[n] = UNAVAILABLE_CENTS if choice is None else choice.cost_cents
+            continue
         most_row, most_column = min(row + size - 1, last_row), min(column + size - 1, last_column)
         values[n] = model.exact.sheet_bound(
             space.sheetings[sheeting],
             model.kickers[sheeting],
-            (int(space.boards_mm[row]), int(space.kickers_mm[column]), space.width_mm),
+            corner,
             (int(space.boards_mm[most_row]), int(space.kickers_mm[most_column]), space.width_mm),
         )
     return values[inverse]
@@ -252,6 +265,16 @@ def frame_cost_cents(
     model: Model, sheeting: int, section: int, delivered: bool, board_mm: int, kicker_mm: int
 ) -> int | None:
     """Return the exact cost [cents] of one frame's bars, None when it can't be made."""
+    key = (int(model.sheetings.frame[sheeting]), section, delivered, board_mm, kicker_mm)
+    memo = model.exact.frame_memo
+    if key not in memo:
+        memo[key] = _frame_cost_cents(model, sheeting, section, delivered, board_mm, kicker_mm)
+    return memo[key]
+
+
+def _frame_cost_cents(
+    model: Model, sheeting: int, section: int, delivered: bool, board_mm: int, kicker_mm: int
+) -> int | None:
     space = model.space
     made = space.sheetings[sheeting]
     columns = columns_of(made.split, space.width_mm, space.market.limits)

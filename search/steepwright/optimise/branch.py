@@ -20,7 +20,8 @@ from steepwright.optimise.bounds import (
     box_table_cents,
     cost_bound_cents,
     frame_cost_cents,
-    solved_bound_cents,
+    sheets_bound_cents,
+    solved_cost_cents,
 )
 from steepwright.optimise.entries import Entries, children
 from steepwright.optimise.exact import SheetChoice
@@ -203,8 +204,11 @@ class Branch:
         entries = self._unbeaten(entries.with_bound(bars), size)
         if not len(entries):
             return entries
-        entries = entries.with_bound(solved_bound_cents(self.model, entries, size))
-        return self._unbeaten(entries, size)
+        entries = entries.with_bound(sheets_bound_cents(self.model, entries, size))
+        entries = self._unbeaten(entries, size)
+        if size > 1 or not len(entries):
+            return entries
+        return self._unbeaten(entries.with_bound(solved_cost_cents(self.model, entries)), size)
 
     def _unbeaten(self, entries: Entries, size: int) -> Entries:
         reach, number = self.model.reach, self.model.mounting(entries)

@@ -9,8 +9,8 @@ from steepwright.cutting import (
     bar_cost_cents,
     cut_bars,
     cut_sheets,
-    sheet_bound_cents,
     sheet_cost_cents,
+    sheet_quick_bound_cents,
 )
 from steepwright.cutting.records import BarPlan, Grain, SheetPart, SheetPlan
 from steepwright.geometry.layout import FrameShape
@@ -50,6 +50,7 @@ class ExactCosts:
     strip_memo: dict[tuple[tuple[int, ...], tuple[PartRange, ...]], int] = field(
         default_factory=dict
     )
+    frame_memo: dict[tuple[int, int, bool, int, int], int | None] = field(default_factory=dict)
     bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths], int] = field(
         default_factory=dict
     )
@@ -218,5 +219,5 @@ class ExactCosts:
         counts = Counter(ranges)
         low = tuple(SheetPart("", *part[0], part[2], n) for part, n in sorted(counts.items()))
         high = tuple(SheetPart("", *part[1], part[2], n) for part, n in sorted(counts.items()))
-        cents = sheet_bound_cents(low, high, market.sheet_stock[family], market.kerf_mm)
+        cents = sheet_quick_bound_cents(low, high, market.sheet_stock[family], market.kerf_mm)
         return UNAVAILABLE_CENTS if cents is None else cents
