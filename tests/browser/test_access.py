@@ -9,7 +9,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
-from steepwright.report.data import design_view, page_answer, page_data
+from steepwright.report.data import design_view, page_data
+from steepwright.report.views.answer import answer_of
 
 pytestmark = pytest.mark.browser
 Doc = dict[str, Any]
@@ -20,6 +21,7 @@ def test_axe_finds_no_violation(opened: Any, width: int, scheme: str) -> None:
     """axe-core of Deque, an independent rule set for WCAG 2."""
     page = opened(width=width, color_scheme=scheme, bypass_csp=True)
     page.locator("#compare-two").select_option("W17")
+    page.evaluate("steepwright.store.settle()")
     results = Axe().run(page)
     found = [
         (v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in results.response["violations"]
@@ -34,6 +36,7 @@ def test_narrow_screens(opened: Any, width: int) -> None:
     """No sideways scroll; text of drawings is readable and inside its frame."""
     page = opened("#W17", width=width)
     page.locator("#compare-two").select_option("W01")
+    page.evaluate("steepwright.store.settle()")
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     sizes = page.evaluate(
         """[...document.querySelectorAll('svg.plan text')].map(t =>
@@ -55,6 +58,7 @@ CUT_OFF = """[...document.querySelectorAll('svg.plan')].flatMap(svg => {
 
 
 def test_every_drawing_and_chart_has_words(page: Page) -> None:
+    page.evaluate("steepwright.store.settle()")
     titles = page.locator("svg.plan > title").all_text_contents()
     assert len(titles) == page.locator("svg.plan").count() > 4
     assert min(map(len, titles)) > 20
@@ -67,6 +71,7 @@ def test_every_drawing_and_chart_has_words(page: Page) -> None:
 
 def test_scale_of_the_side_view(page: Page, document: Doc) -> None:
     """One scale along both axes, and the room's outline as long as the room."""
+    page.evaluate("steepwright.store.settle()")
     ratios = page.evaluate(
         """[...document.querySelectorAll('[data-draw=side] rect.room')].map(r => {
             const b = r.getBoundingClientRect();
@@ -79,7 +84,7 @@ def test_scale_of_the_side_view(page: Page, document: Doc) -> None:
 
 def test_the_browser_unpacks_what_python_packed(page: Page, document: Doc) -> None:
     views = tuple(design_view(document, design) for design in document["designs"])
-    expected = json.loads(json.dumps(page_data(document, views, page_answer(document))))
+    expected = json.loads(json.dumps(page_data(document, views, answer_of(document))))
     assert page.evaluate("steepwright.data") == expected
 
 
@@ -99,7 +104,7 @@ def test_without_scripts_the_answer_and_the_table_stand(opened: Any, document: D
 def test_dark_mode_reaches_the_charts(opened: Any) -> None:
     tones = [
         opened(color_scheme=scheme).evaluate(
-            "document.getElementById('chart-stair').layout.font.color"
+            "steepwright.store.settle(), document.getElementById('chart-stair').layout.font.color"
         )
         for scheme in ("light", "dark")
     ]

@@ -2,13 +2,30 @@
 
 from __future__ import annotations
 
+import copy
+import itertools
+from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from steepwright.report import render_page
+
 pytestmark = pytest.mark.browser
 Doc = dict[str, Any]
+
+
+MARKS = """name => {
+    const {row} = steepwright.data.designs.find(d => d.row.id === name);
+    const plot = document.getElementById('chart-stair');
+    const {xaxis, yaxis} = plot._fullLayout;
+    const cost = steepwright.store.now.cost.get(name) / 100;
+    const spot = [xaxis._offset + xaxis.d2p(row.angle_deg), yaxis._offset + yaxis.d2p(cost)];
+    const ring = plot.parentElement.querySelector('.ring.chosen');
+    const ends = document.querySelectorAll('#chart-lines + .marks .dot.chosen');
+    return [spot, [ring.cx.baseVal.value, ring.cy.baseVal.value], [...ends].map(d => d.id)];
+}"""
 
 
 def check_chosen(page: Page, name: str) -> None:
@@ -18,12 +35,10 @@ def check_chosen(page: Page, name: str) -> None:
     expect(page.locator(f'[data-choose="{name}"]')).to_have_attribute("aria-pressed", "true")
     expect(page.locator("#compare-one")).to_have_value(name)
     expect(page.locator("#lines-says")).to_contain_text(f"{name} (thick line)")
-    ring = page.evaluate("document.getElementById('chart-stair').data[4].x[0]")
-    assert ring == page.evaluate(
-        "id => steepwright.data.designs.find(d => d.row.id === id).row.angle_deg", name
-    )
-    line = page.evaluate("document.getElementById('chart-lines').data[3].customdata[0]")
-    assert line == name
+    page.evaluate("steepwright.store.settle()")
+    spot, ring, ends = page.evaluate(MARKS, name)
+    assert ring == pytest.approx(spot, abs=0.2)
+    assert len(ends) == len(page.evaluate("steepwright.data.measures"))
 
 
 def test_the_page_opens_on_its_answer(page: Page) -> None:
@@ -44,6 +59,7 @@ WHERE_IS = """([id, trace, name, skip]) => {
 
 def test_a_click_on_a_chart_chooses(page: Page) -> None:
     for chart, trace, name, skip in (("chart-stair", 2, "W17", 0), ("chart-lines", 1, "W01", 1)):
+        page.evaluate("steepwright.store.settle()")
         spot = page.evaluate(WHERE_IS, [chart, trace, name, skip])
         page.mouse.move(*spot)
         page.mouse.click(*spot)
@@ -74,6 +90,26 @@ def test_focus_stays_on_the_button_that_was_pressed(page: Page) -> None:
 def test_the_address_keeps_the_choice(opened: Any) -> None:
     check_chosen(opened("#W14"), "W14")
     check_chosen(opened("#nonsense"), "W11")
+    page = opened("#W14+W02")
+    check_chosen(page, "W14")
+    expect(page.locator("#compare-two")).to_have_value("W02")
+    page.locator('[data-beside="W03"]').click()
+    assert page.url.endswith("#W14+W03")
+    page.get_by_role("link", name="Prices", exact=True).click()
+    expect(page.locator("#prices")).to_be_focused()
+    expect(page.locator("#prices-title")).to_be_in_viewport()
+    assert page.url.endswith("#W14+W03")
+
+
+def test_what_is_out_of_sight_follows_by_itself(page: Page) -> None:
+    """Nothing scrolls here: the parts below are drawn while the browser has nothing to do."""
+    page.locator("#pick-next").click()
+    chosen = page.evaluate("steepwright.state.chosen")
+    expect(page.locator("#design-title")).to_contain_text(f"{chosen}:")
+    expect(page.locator("#design-body svg.plan")).not_to_have_count(0)
+    expect(page.locator("#chart-lines .scatterlayer")).to_have_count(1)
+    expect(page.locator("#price-table .used", has_text="×")).not_to_have_count(0)
+    assert page.evaluate("scrollY") == 0
 
 
 def test_a_step_of_the_opening_leads_to_its_wall(page: Page) -> None:
@@ -95,12 +131,32 @@ def test_filters_narrow_all_views_and_say_so(page: Page, document: Doc) -> None:
         "[...document.querySelectorAll('#designs tbody tr:not([hidden])')].map(r => r.dataset.id)"
     )
     assert set(visible) == {d["id"] for d in kept} | {"W11"}  # the chosen one stays in sight
+    page.evaluate("steepwright.store.settle()")
     symbols = page.evaluate("document.getElementById('chart-stair').data[2].marker.symbol")
     assert sum(not symbol.endswith("-open") for symbol in symbols) == len(kept)
     page.get_by_role("button", name="Clear all").click()
     expect(says).to_contain_text(f"{len(document['designs'])} of")
     page.locator("#f-budget").fill("1")
     expect(says).to_contain_text("None of the")
+
+
+def test_walls_for_one_or_two_people(opened: Any, document: Doc, tmp_path: Path) -> None:
+    """A wall with a piece that needs more people than asked for, or too many, is left out."""
+    varied = copy.deepcopy(document)
+    needs = dict(zip((d["id"] for d in varied["designs"]), itertools.cycle([1, 2, 3, None])))
+    for design in varied["designs"]:
+        for piece in design["pieces"]:
+            piece["people"] = 1
+        design["pieces"][0]["people"] = needs[design["id"]]
+    path = tmp_path / "people.html"
+    path.write_text(render_page(varied), encoding="utf-8")
+    page = opened()
+    page.goto(path.as_uri())
+    for most in (1, 2):
+        page.locator("#f-people").select_option(str(most))
+        kept = page.evaluate("[...steepwright.store.now.kept]")
+        assert kept == [name for name, need in needs.items() if need and need <= most]
+        expect(page.locator("#filter-says")).to_contain_text(f"{len(kept)} of {len(needs)} walls")
 
 
 def test_headings_sort_and_tell_how(page: Page, document: Doc) -> None:
@@ -124,4 +180,6 @@ def test_two_walls_side_by_side(page: Page, document: Doc) -> None:
     expect(row).to_contain_text(f"+{gap:.2f} EUR, worse")
     expect(page.locator("#compare-body tr", has_text="Overhang angle")).to_contain_text("better")
     expect(page.locator("#compare-body svg.plan")).to_have_count(2)
-    assert page.evaluate("document.getElementById('chart-stair').data[3].x.length") == 1
+    page.evaluate("steepwright.store.settle()")
+    expect(page.locator("#chart-stair + .marks .ring.other")).to_have_count(1)
+    expect(page.locator("#chart-lines + .marks .line.other")).to_have_count(1)

@@ -84,13 +84,21 @@ def test_nothing_is_cut_off(pdf: Path) -> None:
     size = re.search(r"Page size:\s+([\d.]+) x ([\d.]+)", poppler("pdfinfo", str(pdf)))
     assert size
     width, height = float(size.group(1)), float(size.group(2))
-    edge = 12 * MM_PT - 2
+    edge, foot = 12 * MM_PT - 2, 4 * MM_PT  # the foot stands in the margin, above 4 mm
     outside = [
         word
         for _, left, top, right, bottom, word in words(pdf)
-        if left < edge or right > width - edge or top < edge or bottom > height - edge
+        if left < edge or right > width - edge or top < edge or bottom > height - foot
     ]
     assert outside == []
+
+
+def test_every_page_names_its_wall_and_its_number(pdf: Path) -> None:
+    pages = poppler("pdftotext", "-layout", str(pdf), "-").split("\f")[:-1]
+    for number, page in enumerate(pages, 1):
+        foot = page.strip().splitlines()[-1]
+        assert foot.startswith("W17 · Invented loft · a plan, not an approval")
+        assert foot.endswith(f"sheet {number} of {len(pages)}")
 
 
 def test_the_control_bar_is_100_mm_long(pdf: Path, tmp_path: Path) -> None:

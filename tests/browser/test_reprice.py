@@ -17,6 +17,7 @@ Doc = dict[str, Any]
 
 
 def enter(page: Page, prices: dict[str, int]) -> None:
+    page.locator("#prices-all").check()
     for sku, cents in prices.items():
         page.locator(f'#price-table tr[data-sku="{sku}"] input').fill(f"{cents / 100:.2f}")
 
@@ -37,6 +38,7 @@ def test_costs_and_front_agree_with_python(page: Page, document: Doc) -> None:
         assert now["cost"] == dict(expected.cost_cents)
         assert set(now["front"]) == set(expected.front)
         assert now["ratio"] == pytest.approx(expected.least_ratio, rel=1e-12)
+        page.evaluate("steepwright.store.settle()")
         shown = page.evaluate(
             "Object.fromEntries([...document.querySelectorAll('#designs tbody tr')]"
             ".map(r => [r.dataset.id, r.querySelector('.cost').textContent]))"
@@ -59,6 +61,19 @@ def test_a_dearer_article_leaves_the_listed_bound_standing(page: Page, document:
     else:
         expect(says).to_contain_text("still the cheapest wall")
     expect(page.locator("#answer-moved")).to_be_visible()
+
+
+def test_the_articles_of_the_chosen_wall_stand_alone_until_asked(page: Page, document: Doc) -> None:
+    page.evaluate("steepwright.store.settle()")
+    rows = page.locator("#price-table tbody tr:not([hidden])")
+    bill = next(d["bill"] for d in document["designs"] if d["id"] == "W11")
+    expect(rows).to_have_count(len({line["sku"] for line in bill}))
+    page.locator("#prices-all").check()
+    expect(rows).to_have_count(len(price_lines(document)))
+    other = page.locator("#price-table tr", has_text="–").first
+    other.locator("input").fill("77.70")
+    page.locator("#prices-all").uncheck()
+    expect(rows).to_have_count(len({line["sku"] for line in bill}) + 1)
 
 
 def test_a_price_that_is_no_amount_is_told_and_not_used(page: Page) -> None:

@@ -10,8 +10,9 @@ from typing import Any
 import pytest
 
 from steepwright.report import render_page
-from steepwright.report.data import design_view, page_answer, page_data
+from steepwright.report.data import design_view, page_data
 from steepwright.report.packing import unpack
+from steepwright.report.views.answer import answer_of
 
 Doc = dict[str, Any]
 HOSTILE = "</script><script>alert(1)</script><u>\"'&\u2028"
@@ -67,7 +68,7 @@ def test_nothing_is_loaded_from_anywhere(page: str) -> None:
 def test_the_page_carries_exactly_the_views(document: Doc, page: str) -> None:
     carried = unpack(json.loads(read(page).scripts[0]))
     views = tuple(design_view(document, design) for design in document["designs"])
-    expected = page_data(document, views, page_answer(document))
+    expected = page_data(document, views, answer_of(document))
     assert carried == json.loads(json.dumps(expected))
 
 

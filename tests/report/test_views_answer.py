@@ -16,7 +16,13 @@ from steepwright.report.views.answer import (
     describe,
 )
 from steepwright.report.views.checks import CheckRule, CheckTable, check_table
-from steepwright.report.views.stair import reason, settled_step, stair, steps_from
+from steepwright.report.views.stair import (
+    reason,
+    safer_steps,
+    stair,
+    steps_from,
+    steps_that_matter,
+)
 from steepwright.report.words import clear_metres, count, degrees, metres, percent, sentence
 
 Doc = dict[str, Any]
@@ -31,6 +37,8 @@ def wall(name: str, angle: float, cost: int, fall: int = 2000, **more: Any) -> D
         "angle_deg": angle,
         "cost_cents": cost,
         "fall_space_mm": fall,
+        "lip_height_mm": 2300,
+        "settled": True,
         "bill": bill,
         "sheet": "OSB/3 18 mm",
         "stud": "45 x 95 C24",
@@ -55,7 +63,8 @@ DESIGNS = [
     ("target", "budget", "expected"),
     [
         (None, None, "A"),
-        (40.0, None, "C"),  # B and C cost the same: the steeper one
+        (40.0, None, "B"),  # B and C cost the same: C is short of the guidance on fall space
+        (40.5, None, "C"),
         (41.0, None, "C"),
         (41.1, None, "D"),
         (None, 1550, "C"),  # the steepest that the budget allows
@@ -88,11 +97,36 @@ def test_steps_up_and_down_from_the_answer() -> None:
 
 def test_an_open_answer_is_shown_with_the_cheapest_settled_wall() -> None:
     still_open = wall("X", 40.0, 900, settled=False)
-    others = [wall("Y", 40.05, 1000, settled=True), wall("Z", 39.0, 950, settled=True)]
-    (step,) = settled_step(still_open, [still_open, *others], 40.0, "EUR")
+    other = wall("Y", 40.05, 1000)
+    (step,) = safer_steps(still_open, [still_open, other], "EUR")
     assert (step.kind, step.id, step.title) == ("settled", "Y", "As steep costs 1.00 EUR more")
-    assert settled_step(others[0], others, 40.0, "EUR") == ()
-    assert settled_step(still_open, [still_open], 40.0, "EUR") == ()
+    assert safer_steps(other, [other], "EUR") == ()
+    assert safer_steps(still_open, [still_open], "EUR") == ()
+
+
+def test_an_answer_short_of_fall_space_is_shown_with_one_that_is_not() -> None:
+    """Guidance for walls up to 3 m: 2.0 m in front (catalogs/materials/factors.csv)."""
+    short = wall("X", 40.0, 900, 1700)
+    near, far = wall("Y", 41.0, 950, 1999), wall("Z", 40.0, 980, 2000)
+    (step,) = safer_steps(short, [short, near, far], "EUR")
+    assert (step.kind, step.id) == ("roomy", "Z")
+    assert step.because.endswith("the fall space grows by 300 mm to 2.00 m")
+    both = wall("W", 40.0, 970, 2100)
+    open_and_short = short | {"settled": False}
+    (step,) = safer_steps(open_and_short, [open_and_short, both], "EUR")
+    assert (step.kind, step.id) == ("settled", "W")
+
+
+def test_at_most_three_steps_and_what_safety_asks_for_first() -> None:
+    low, top = wall("L", 30.0, 500), wall("T", 47.0, 9000, 1900)
+    answer = wall("X", 40.0, 900, 1700, settled=False)
+    walls = [low, answer, wall("Y", 40.0, 1000, 1700), wall("Z", 42.0, 1100), top]
+    steps = steps_that_matter(answer, walls, 40.0, "EUR")
+    assert [(step.kind, step.id) for step in steps] == [
+        ("settled", "Y"),
+        ("roomy", "Z"),
+        ("cheaper", "L"),
+    ]
 
 
 def test_the_cause_of_a_step_is_where_the_money_goes() -> None:
@@ -104,32 +138,34 @@ def test_the_cause_of_a_step_is_where_the_money_goes() -> None:
 
 
 @pytest.mark.parametrize(
-    ("change", "expected"),
+    ("change", "mark", "expected"),
     [
-        ({}, "None of them beats"),
-        ({"complete": False}, "stopped before it was done"),
-        ({"method": "sampled"}, "Not certified"),
-        ({"method": "assessed", "counts": {}}, "Nothing cheaper or steeper was searched for"),
+        ({}, "Complete", "None of them beats"),
+        ({"complete": False}, "Not complete", "stopped before it was done"),
+        ({"method": "sampled"}, "Not certified", "A cheaper or steeper wall may exist"),
+        ({"method": "assessed", "counts": {}}, "Not searched", "Nothing cheaper or steeper"),
     ],
 )
-def test_how_sure_it_is_is_said(document: Doc, change: Doc, expected: str) -> None:
-    assert expected in certainty(document | change)
+def test_how_sure_it_is_is_said(document: Doc, change: Doc, mark: str, expected: str) -> None:
+    said = certainty(document | change)
+    assert (said.mark, said.sure) == (mark, mark == "Complete")
+    assert expected in said.text
 
 
 def test_nothing_found_says_what_comes_closest(document: Doc) -> None:
-    answer = answer_of(document | {"target_angle_deg": 80.0}, 0)
+    answer = answer_of(document | {"target_angle_deg": 80.0})
     assert answer.id == ""
     assert "The steepest is W17 with 49.0°" in answer.sentence
-    assert "No wall fits" in answer_of(document | {"designs": []}, 0).sentence
+    assert "No wall fits" in answer_of(document | {"designs": []}).sentence
 
 
 def test_a_short_fall_space_and_an_open_question_are_flagged(document: Doc) -> None:
     chosen = chosen_design(document)
     assert chosen is not None
-    alone = document | {"designs": [chosen | {"settled": False}]}
-    facts = {fact.label: fact for fact in answer_of(alone, 5000).facts}
+    alone = document | {"designs": [chosen | {"settled": False, "fall_space_mm": 1500}]}
+    facts = {fact.label: fact for fact in answer_of(alone).facts}
     assert facts["Fall space"].warns
-    assert "short of the guidance of 5.00 m" in facts["Fall space"].note
+    assert facts["Fall space"].note == "500 mm short of the guidance of 2.00 m"
     assert facts["Strength used"].warns
     assert "not settled" in facts["Strength used"].note
 
@@ -176,7 +212,7 @@ def test_a_piece_that_three_cannot_carry_is_flagged(document: Doc) -> None:
     assert chosen is not None
     pieces = [chosen["pieces"][0] | {"people": None}, *chosen["pieces"][1:]]
     alone = document | {"designs": [chosen | {"pieces": pieces}]}
-    facts = {fact.label: fact for fact in answer_of(alone, 0).facts}
+    facts = {fact.label: fact for fact in answer_of(alone).facts}
     assert facts["Mass"].warns
     assert "too heavy for three" in facts["Mass"].note
 
@@ -202,6 +238,7 @@ def test_numbers_are_never_rounded_to_the_flattering_side() -> None:
     assert clear_metres(1999) == "1.99 m"
     assert percent(0.7801) == "79 %"
     assert percent(1.0) == "100 %"
+    assert percent(0.07) == "7 %"  # 0.07 * 100 is a little more than 7
     assert metres(1499) == "1.50 m"
     assert (count(1, "sheet"), count(2, "box", "boxes"), count(7, "bar")) == (
         "one sheet",

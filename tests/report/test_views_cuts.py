@@ -29,7 +29,7 @@ def test_equal_sheets_are_shown_once_with_their_count(plain_design: Doc) -> None
             width_mm=1250,
             kerf_mm=4,
             used=0.576,  # 1500 x 1200 of 2500 x 1250
-            parts=(Part("A", "board 1500 x 1200", 0, 0, 1500, 1200),),
+            parts=(Part("A", "board 1500 x 1200", 0, 0, 1500, 1200, "x"),),
             cuts=(
                 Cut("x", 1500, 1500, (0, 1250), (0, 2500)),
                 Cut("y", 1200, 1200, (0, 1500), (0, 1250)),
@@ -44,6 +44,19 @@ def test_the_fence_is_measured_from_the_block_that_is_sawn(plain_design: Doc) ->
     design = plain_design | {"cut_plan": {"sheets": [sheet | {"cuts": [cut]}], "timber": []}}
     (layout,) = sheet_cuts(design, marks_of(design))
     assert layout.cuts == (Cut("x", 400, 1904, (0, 1250), (1504, 2500)),)
+
+
+def test_the_side_that_runs_up_the_wall_is_marked(plain_design: Doc) -> None:
+    """The piece is 1500 up the slope and 1200 across; a square one may be turned."""
+    sheet = plain_design["cut_plan"]["sheets"][0]
+    (part,) = sheet["parts"]
+    turned = part | {"length_mm": 1200, "width_mm": 1500}
+    strip = part | {"name": "kicker 1200 x 300", "length_mm": 1200, "width_mm": 300}
+    square = part | {"length_mm": 1500, "width_mm": 1500}
+    for laid, up in ((part, "x"), (turned, "y"), (strip, ""), (square, "")):
+        plan = {"sheets": [sheet | {"parts": [laid]}], "timber": []}
+        (layout,) = sheet_cuts(plain_design | {"cut_plan": plan}, marks_of(plain_design))
+        assert layout.parts[0].up == up
 
 
 def test_bars_and_what_is_left_of_them(plain_design: Doc) -> None:

@@ -1,5 +1,7 @@
 """The two charts as figures without data or colours: the page fills both in.
 
+What is chosen is no part of them: the page draws it over them, so that a pick leaves them alone.
+
 Built with plotly's own classes, which refuse a property that its script would ignore. Scatter
 traces only: they are drawn as SVG, print as lines and are all that the small bundle needs.
 """
@@ -44,7 +46,7 @@ CONFIG = {
 
 
 def stair_figure(currency: str) -> dict[str, Any]:
-    """Return cost against angle: beaten designs, the stair, the designs, and two rings."""
+    """Return cost against angle: beaten designs, the stair, and the designs."""
     import plotly.graph_objects as go
 
     figure = go.Figure(
@@ -52,8 +54,6 @@ def stair_figure(currency: str) -> dict[str, Any]:
             go.Scatter(name="beaten", mode="markers", hoverinfo="skip", marker={"size": 4}),
             go.Scatter(name="stair", mode="lines", hoverinfo="skip", line={"shape": "vh"}),
             go.Scatter(name="designs", mode="markers"),
-            go.Scatter(name="compared", mode="markers", hoverinfo="skip"),
-            go.Scatter(name="chosen", mode="markers", hoverinfo="skip"),
         ],
         layout=_layout(450, 52)
         | {
@@ -73,8 +73,6 @@ def lines_figure() -> dict[str, Any]:
         data=[
             go.Scatter(name="left out", mode="lines", hoverinfo="skip"),
             go.Scatter(name="designs", mode="lines+markers"),
-            go.Scatter(name="compared", mode="lines+markers", line={"dash": "dash"}),
-            go.Scatter(name="chosen", mode="lines+markers", line={"width": 4}),
         ],
         layout=_layout(36 + 46 * rows, 12)
         | {

@@ -8,13 +8,13 @@ from typing import Any
 
 from steepwright.catalog import read_materials
 from steepwright.geometry import people_needed
-from steepwright.geometry.guidance import FallGuidance, fall_guidance
 from steepwright.report.charts import CONFIG, MEASURES, lines_figure, stair_figure
-from steepwright.report.views.answer import Answer, answer_of
+from steepwright.report.views.answer import Answer
 from steepwright.report.views.build import BuildStep, Lift, build_steps, lifts_of
 from steepwright.report.views.checks import CheckTable, check_table
 from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of, sheet_cuts
 from steepwright.report.views.front import FrontView, front_view
+from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.notes import Notes, notes_of
 from steepwright.report.views.prices import BillLine, bill_lines, price_lines
 from steepwright.report.views.rows import Row, row_of
@@ -56,7 +56,7 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         bill=bill_lines(design),
         checks=check_table(design),
         lifts=lifts,
-        steps=build_steps(design, lifts, _carriers(document)),
+        steps=build_steps(design, lifts, _carriers(document), read_materials().factors),
         notes=notes_of(design),
     )
 
@@ -66,19 +66,6 @@ def _carriers(document: Document) -> Callable[[float], int | None]:
     access = Access(max_carry_kg=stated.get("max_carry_kg"), carriers=stated.get("carriers", 2))
     factors = read_materials().factors
     return lambda mass_kg: people_needed(mass_kg, access, factors)
-
-
-def guidance_of(design: dict[str, Any]) -> FallGuidance:
-    """Return the published guidance on fall space for one design's height."""
-    return fall_guidance(design["lip_height_mm"], read_materials().factors)
-
-
-def page_answer(document: Document) -> Answer:
-    """Return the opening of the page."""
-    from steepwright.report.views.answer import chosen_design
-
-    chosen = chosen_design(document)
-    return answer_of(document, round(guidance_of(chosen).front_mm) if chosen else 0)
 
 
 def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer) -> dict[str, Any]:
@@ -94,6 +81,7 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
         "cautions": document["cautions"],
         "assumptions": document["assumptions"],
         "catalog": document["catalog"],
+        "tnut_hole_mm": round(read_materials().factors["tnut_hole_mm"]),
         "measures": [asdict(measure) for measure in MEASURES],
         "charts": {
             "stair": stair_figure(document["currency"]),

@@ -9,8 +9,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 from pathlib import Path
 
-from steepwright.report.data import guidance_of
 from steepwright.report.page import render_page
+from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.rows import row_of
 from steepwright.report.words import Document
 from steepwright.resources import write_whole

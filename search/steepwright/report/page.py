@@ -9,10 +9,10 @@ from typing import Any
 
 import jinja2
 
-from steepwright.report.data import design_view, page_answer, page_data
+from steepwright.report.data import design_view, page_data
 from steepwright.report.packing import pack
-from steepwright.report.views.answer import change_lines
-from steepwright.report.words import Document, degrees, percent
+from steepwright.report.views.answer import answer_of, change_lines
+from steepwright.report.words import Document, degrees, falls, percent, stop
 from steepwright.units import money
 
 _HERE = Path(__file__).resolve().parent
@@ -21,7 +21,7 @@ _HERE = Path(__file__).resolve().parent
 def render_page(document: Document) -> str:
     """Return the page of one document (the form of designs.json)."""
     views = tuple(design_view(document, design) for design in document["designs"])
-    answer = page_answer(document)
+    answer = answer_of(document)
     data = page_data(document, views, answer)
     return (
         _environment()
@@ -70,5 +70,7 @@ def _environment() -> jinja2.Environment:
         "money": money,
         "degrees": degrees,
         "percent": percent,
+        "falls": falls,
+        "stop": stop,
     }
     return environment

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
-from steepwright.units import degrees_down, money
+from steepwright.units import degrees_down
 
 Document = dict[str, Any]
 
@@ -30,14 +31,21 @@ def count(number: int, noun: str, plural: str = "") -> str:
     return f"{names.get(number, str(number))} {noun if number == 1 else plural or noun + 's'}"
 
 
+def falls(facing: str) -> str:
+    """Return the way a climber falls, as the side view shows it: x runs to the right."""
+    return "right" if facing == "+x" else "left"
+
+
 def percent(share: float) -> str:
     """Return a share as whole percent, rounded up: a use is never said smaller."""
-    return f"{-int(-share * 100 // 1)} %"
+    return f"{math.ceil(share * 100 - 1e-9)} %"
 
 
-def signed_money(amount_cents: int, currency: str) -> str:
-    """Return a difference in money with its sign in front."""
-    return f"{'+' if amount_cents > 0 else ''}{money(amount_cents, currency)}"
+def stop(text: str) -> str:
+    """Return a text as a sentence: a capital first, one full stop last; empty stays empty."""
+    text = text.strip()
+    end = "" if not text or text.endswith((".", "!", "?")) else "."
+    return text[:1].upper() + text[1:] + end
 
 
 def sentence(parts: list[str]) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from steepwright.report.views.guidance import cheapest, guidance_of, short_mm
 from steepwright.report.views.rows import most_people
-from steepwright.report.views.stair import Step, settled_step, steps_from
+from steepwright.report.views.stair import Step, steps_that_matter
 from steepwright.report.words import Document, clear_metres, count, degrees, metres, percent
 from steepwright.units import money
 
@@ -22,6 +23,15 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
+class Certainty:
+    """How sure it is that nothing better was missed: a mark of a word or two, and why."""
+
+    sure: bool
+    mark: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Answer:
     """The opening of the page.
 
@@ -34,7 +44,7 @@ class Answer:
     sentence: str
     facts: tuple[Fact, ...]
     steps: tuple[Step, ...]
-    certainty: str
+    certainty: Certainty
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +55,8 @@ class Change:
     text: str
 
 
-def answer_of(document: Document, asked_front_mm: int) -> Answer:
-    """Return the answer to what was asked; `asked_front_mm` is the guidance for its fall space."""
+def answer_of(document: Document) -> Answer:
+    """Return the answer to what was asked."""
     chosen = chosen_design(document)
     if chosen is None:
         nothing = _nothing(document)
@@ -59,24 +69,19 @@ def answer_of(document: Document, asked_front_mm: int) -> Answer:
         asked=asked(document),
         title=f"{degrees(chosen['angle_deg'])} for {money(chosen['cost_cents'], currency)}",
         sentence=describe(chosen),
-        facts=_facts(chosen, asked_front_mm, currency),
-        steps=_steps(document, chosen),
+        facts=_facts(chosen, currency),
+        steps=steps_that_matter(
+            chosen, document["designs"], document.get("target_angle_deg") or 0.0, currency
+        ),
         certainty=certainty(document),
     )
 
 
-def _steps(document: Document, chosen: dict[str, Any]) -> tuple[Step, ...]:
-    designs, currency = document["designs"], document["currency"]
-    least = document.get("target_angle_deg") or 0.0
-    settled = settled_step(chosen, designs, least, currency)
-    others = steps_from(chosen, designs, currency)
-    return settled + tuple(s for s in others if s.id not in {step.id for step in settled})
-
-
 def chosen_design(document: Document) -> dict[str, Any] | None:
-    """Return the cheapest design at the asked angle, the steeper of equals.
+    """Return the cheapest design at the asked angle.
 
-    With a budget but no angle: the steepest that the budget allows, the cheaper of equals.
+    Of equals the one with the less short fall space comes first, then the steeper one. With a
+    budget but no angle: the steepest that the budget allows, the cheaper of equals.
     """
     target, budget = document.get("target_angle_deg"), document.get("max_cost_cents")
     fits: list[dict[str, Any]] = [
@@ -89,7 +94,7 @@ def chosen_design(document: Document) -> dict[str, Any] | None:
         return None
     if target is None and budget is not None:
         return min(fits, key=lambda d: (-d["angle_deg"], d["cost_cents"]))
-    return min(fits, key=lambda d: (d["cost_cents"], -d["angle_deg"], -d["fall_space_mm"]))
+    return cheapest(fits)
 
 
 def asked(document: Document) -> str:
@@ -130,28 +135,29 @@ def _fold(parked: dict[str, Any] | None) -> str:
     return f" and folds up{where}, with {clear_metres(parked['headroom_mm'])} of headroom below"
 
 
-def certainty(document: Document) -> str:
+def certainty(document: Document) -> Certainty:
     """Return how sure it is that nothing cheaper was missed."""
     if document["method"] == "assessed":
-        return (
+        text = (
             "One wall of your own, checked as it is. Nothing cheaper or steeper was searched for."
         )
+        return Certainty(False, "Not searched", text)
     if document["method"] != "exact":
-        return (
-            "Not certified: these designs were found by sampling. A cheaper or steeper wall may "
-            "exist."
-        )
+        text = "These designs were found by sampling. A cheaper or steeper wall may exist."
+        return Certainty(False, "Not certified", text)
     space = f"{document['counts']['designs_in_space']:,}".replace(",", " ")
     front = count(len(document["designs"]), "design")
     if not document["complete"]:
-        return (
+        text = (
             "The search was stopped before it was done. A cheaper or steeper wall may exist among "
             f"the {space} in this room's space."
         )
-    return (
+        return Certainty(False, "Not complete", text)
+    text = (
         f"All {space} walls that this room and price list allow were settled. None of them beats "
         f"the {front} of this page in angle, cost and fall space at once."
     )
+    return Certainty(True, "Complete", text)
 
 
 def change_lines(document: Document) -> tuple[Change, ...]:
@@ -176,8 +182,8 @@ def _nothing(document: Document) -> str:
     )
 
 
-def _facts(design: dict[str, Any], asked_front_mm: int, currency: str) -> tuple[Fact, ...]:
-    short = asked_front_mm - design["fall_space_mm"]
+def _facts(design: dict[str, Any], currency: str) -> tuple[Fact, ...]:
+    short, asked_front_mm = short_mm(design), guidance_of(design).front_mm
     worst = max((check["use"] for check in design["checks"]), default=0.0)
     people = most_people(design)
     carriers = f"for {count(people, 'person', 'people')}" if people else "too heavy for three"

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from steepwright.catalog.types import Factors
 from steepwright.report.views.cuts import Marks, mark_of
 from steepwright.report.words import count
 
@@ -61,24 +62,30 @@ def lifts_of(design: dict[str, Any], marks: Marks) -> tuple[Lift, ...]:
 
 
 def build_steps(
-    design: dict[str, Any], lifts: tuple[Lift, ...], carriers: Carriers
+    design: dict[str, Any],
+    lifts: tuple[Lift, ...],
+    carriers: Carriers,
+    factors: Factors,
 ) -> tuple[BuildStep, ...]:
     """Return the steps in the order in which nothing has to be undone (common practice).
 
-    `carriers` tells how many people a mass [kg] takes, None when three can't carry it.
+    `carriers` tells how many people a mass [kg] takes, None when three can't carry it; `factors`
+    are those of the catalogue, with the screws and holes that the checks counted on.
     """
     frame_kg = round(sum(x.mass_kg * x.count for x in lifts if x.kind == "timber"), 1)
     sheets = [x for x in lifts if x.kind == "sheet"]
     sheet = max(sheets, key=lambda x: x.mass_kg, default=None)
     return (
-        *_prepare(design, lifts, sheet, frame_kg),
-        *_hang(design, frame_kg, sheet, carriers),
+        *_prepare(design, lifts, sheet),
+        _frame(design, frame_kg, round(factors["frame_screws_per_joint"])),
+        *_hang(design, frame_kg, carriers),
+        _cover(sheet, round(factors["sheet_screw_spacing_mm"])),
         *_finish(design),
     )
 
 
 def _prepare(
-    design: dict[str, Any], lifts: tuple[Lift, ...], sheet: Lift | None, frame_kg: float
+    design: dict[str, Any], lifts: tuple[Lift, ...], sheet: Lift | None
 ) -> list[BuildStep]:
     heavy = max(lifts, key=lambda x: x.mass_kg)
     sheet_kg, sheet_people = (sheet.mass_kg, sheet.people) if sheet else (0.0, 1)
@@ -113,19 +120,31 @@ def _prepare(
             sheet_kg,
             sheet_people,
         ),
-        BuildStep(
-            "Screw the frame together, flat on the floor",
-            "Studs between the two rails, narrow side up. Both diagonals must be equal.",
-            f"{count(design['stud_count'], 'stud').capitalize()}.",
-            frame_kg,
-            2,
-        ),
     ]
 
 
-def _hang(
-    design: dict[str, Any], frame_kg: float, sheet: Lift | None, carriers: Carriers
-) -> list[BuildStep]:
+def _frame(design: dict[str, Any], frame_kg: float, screws: int) -> BuildStep:
+    return BuildStep(
+        "Screw the frame together, flat on the floor",
+        "Studs between the two rails, narrow side up. Both diagonals must be equal.",
+        f"{count(design['stud_count'], 'stud').capitalize()}; {count(screws, 'long screw')} at "
+        "every joint, pre-drilled.",
+        frame_kg,
+        2,
+    )
+
+
+def _cover(sheet: Lift | None, spacing_mm: int) -> BuildStep:
+    return BuildStep(
+        "Screw the sheets on",
+        "From the foot up. Nobody stands under the frame while a sheet is being lifted.",
+        f"A screw every {spacing_mm} mm along every bar and both sides of a seam.",
+        sheet.mass_kg if sheet else 0.0,
+        _at_least_two(sheet.people) if sheet else 2,
+    )
+
+
+def _hang(design: dict[str, Any], frame_kg: float, carriers: Carriers) -> list[BuildStep]:
     steps = [
         BuildStep(
             "Fix the mounts to the beam",
@@ -153,15 +172,6 @@ def _hang(
                 1,
             )
         )
-    steps.append(
-        BuildStep(
-            "Screw the sheets on",
-            "From the foot up. Nobody stands under the frame while a sheet is being lifted.",
-            "",
-            sheet.mass_kg if sheet else 0.0,
-            _at_least_two(sheet.people) if sheet else 2,
-        )
-    )
     return steps
 
 

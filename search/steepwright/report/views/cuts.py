@@ -11,7 +11,11 @@ Range = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A piece on a sheet: its mark, name, lower left corner and size as laid [mm]."""
+    """A piece on a sheet: its mark, name, lower left corner and size as laid [mm].
+
+    `up` is the sheet's axis that will point up the wall, for pieces of the board; empty for the
+    kicker's, and for a square, which may be turned as its grain allows.
+    """
 
     mark: str
     name: str
@@ -19,6 +23,7 @@ class Part:
     y_mm: int
     length_mm: int
     width_mm: int
+    up: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +81,14 @@ class BarCuts:
 
 @dataclass(frozen=True, slots=True)
 class Marks:
-    """Letters for sheet pieces, numbers for timber, so that a plan fits on the piece itself."""
+    """Letters for sheet pieces, numbers for timber, so that a plan fits on the piece itself.
+
+    `board_up_mm` gives for the board's pieces, by name, the side that runs up the slope [mm].
+    """
 
     sheet: dict[tuple[str, int, int], str]
     timber: dict[tuple[str, int], str]
+    board_up_mm: dict[str, int]
 
 
 def marks_of(design: dict[str, Any]) -> Marks:
@@ -91,7 +100,8 @@ def marks_of(design: dict[str, Any]) -> Marks:
             sheet.setdefault(_sides(piece), _letter(len(sheet)))
         else:
             timber.setdefault((piece["name"], piece["length_mm"]), str(len(timber) + 1))
-    return Marks(sheet, timber)
+    board = {p["name"]: p["length_mm"] for p in design["pieces"] if p["name"].startswith("board ")}
+    return Marks(sheet, timber, board)
 
 
 def mark_of(marks: Marks, piece: dict[str, Any]) -> str:
@@ -170,8 +180,10 @@ def _used(sheet: dict[str, Any]) -> float:
 
 
 def _part(part: dict[str, Any], marks: Marks) -> Part:
+    name, length, width = part["name"], part["length_mm"], part["width_mm"]
     mark = marks.sheet.get(_sides(part), "")
-    return Part(mark, part["name"], part["x_mm"], part["y_mm"], part["length_mm"], part["width_mm"])
+    up = "" if length == width else {length: "x", width: "y"}.get(marks.board_up_mm.get(name), "")
+    return Part(mark, name, part["x_mm"], part["y_mm"], length, width, up)
 
 
 def _cut(cut: dict[str, Any]) -> Cut:

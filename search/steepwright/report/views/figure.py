@@ -16,13 +16,15 @@ _TORSO, _UPPER_ARM, _LOWER_ARM, _THIGH, _SHIN = 0.29, 0.16, 0.17, 0.24, 0.25
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A climber on the board; `limbs_mm` are an arm, the trunk and a leg as joined points."""
+    """A climber on the board: arms, trunk and legs as joined points, the far ones behind."""
 
     head_mm: Point
     head_radius_mm: int
     arm_mm: tuple[Point, Point, Point]
     trunk_mm: tuple[Point, Point]
     leg_mm: tuple[Point, Point, Point]
+    far_arm_mm: tuple[Point, Point, Point]
+    far_leg_mm: tuple[Point, Point, Point]
 
 
 def figure_on(place: Place, board_mm: int, height_mm: int) -> Figure:
@@ -31,15 +33,26 @@ def figure_on(place: Place, board_mm: int, height_mm: int) -> Figure:
     shoulder = (hand[0] - 0.26 * height_mm, 0.17 * height_mm)
     hip = (shoulder[0] - 0.95 * _TORSO * height_mm, 0.22 * height_mm)
     foot = (max(0.06 * board_mm, hip[0] - 0.40 * height_mm), 25.0)
-    elbow = _joint(hand, shoulder, _LOWER_ARM * height_mm, _UPPER_ARM * height_mm, -1)
-    knee = _joint(foot, hip, _SHIN * height_mm, _THIGH * height_mm, 1)
+    far_hand = (hand[0] - 0.15 * height_mm, 25.0)
+    far_foot = (min(hip[0] - 0.10 * height_mm, foot[0] + 0.20 * height_mm), 25.0)
     head = (shoulder[0] + 0.10 * height_mm, shoulder[1] + 0.05 * height_mm)
+
+    def arm(end: tuple[float, float]) -> tuple[Point, Point, Point]:
+        elbow = _joint(end, shoulder, _LOWER_ARM * height_mm, _UPPER_ARM * height_mm, -1)
+        return place(*end), place(*elbow), place(*shoulder)
+
+    def leg(end: tuple[float, float]) -> tuple[Point, Point, Point]:
+        knee = _joint(end, hip, _SHIN * height_mm, _THIGH * height_mm, 1)
+        return place(*hip), place(*knee), place(*end)
+
     return Figure(
         head_mm=place(*head),
         head_radius_mm=round(0.062 * height_mm),
-        arm_mm=(place(*hand), place(*elbow), place(*shoulder)),
+        arm_mm=arm(hand),
         trunk_mm=(place(*shoulder), place(*hip)),
-        leg_mm=(place(*hip), place(*knee), place(*foot)),
+        leg_mm=leg(foot),
+        far_arm_mm=arm(far_hand),
+        far_leg_mm=leg(far_foot),
     )
 
 

@@ -8,6 +8,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import Any
 
+from steepwright.report.views.guidance import cheapest, short_mm
 from steepwright.report.words import clear_metres, count, degrees, metres, sentence
 from steepwright.units import money
 
@@ -17,6 +18,8 @@ _LEAST_DEGREES = 0.5
 _SAME_DEGREES = 0.1
 """Angles as near as this are called the same."""
 
+_MOST_STEPS = 3
+
 _WORTH_TELLING = 0.25
 """Share of a step's cost from which a group of the bill is named as its cause."""
 
@@ -25,8 +28,9 @@ _WORTH_TELLING = 0.25
 class Step:
     """From the answer to another design of the stair, told in words.
 
-    `kind` is ``settled`` (nothing about it is unknown), ``cheaper`` (less steep), ``steeper``
-    (the most degrees for the money) or ``dear`` (where the stair climbs hardest).
+    `kind` is ``settled`` (nothing about it is unknown), ``roomy`` (fall space as the guidance
+    asks), ``cheaper`` (less steep), ``steeper`` (the most degrees for the money) or ``dear``
+    (where the stair climbs hardest).
     """
 
     kind: str
@@ -46,18 +50,37 @@ def stair(designs: list[dict[str, Any]]) -> list[dict[str, Any]]:
     return steps[::-1]
 
 
-def settled_step(
+def steps_that_matter(
     answer: dict[str, Any], designs: list[dict[str, Any]], least_deg: float, currency: str
 ) -> tuple[Step, ...]:
-    """Return the step to the cheapest settled design of at least an angle [deg].
+    """Return at most three steps from the answer; what safety asks for comes before money."""
+    steep = [d for d in designs if d["angle_deg"] >= least_deg]
+    safer = safer_steps(answer, steep, currency)
+    seen = {step.id for step in safer}
+    others = [step for step in steps_from(answer, designs, currency) if step.id not in seen]
+    ranked = sorted(others, key=lambda step: ("steeper", "cheaper", "dear").index(step.kind))
+    kept = ranked[: _MOST_STEPS - len(safer)]
+    return safer + tuple(step for step in others if step in kept)
 
-    Empty when the answer is settled itself, or nothing is.
+
+def safer_steps(
+    answer: dict[str, Any], designs: list[dict[str, Any]], currency: str
+) -> tuple[Step, ...]:
+    """Return the step to the cheapest design that mends what is wrong with the answer.
+
+    One to a settled design when the answer is open, one to a design with the fall space of the
+    guidance when the answer is short of it; a single one when the same design does both.
     """
-    settled = [d for d in designs if d["settled"] and d["angle_deg"] >= least_deg]
-    if answer["settled"] or not settled:
-        return ()
-    best = min(settled, key=lambda d: (d["cost_cents"], -d["angle_deg"]))
-    return (_step("settled", answer, best, currency),)
+    steps: dict[str, Step] = {}
+    settled = [d for d in designs if d["settled"]]
+    roomy = [d for d in designs if not short_mm(d)]
+    if settled and not answer["settled"]:
+        best = cheapest(settled)
+        steps[best["id"]] = _step("settled", answer, best, currency)
+    if roomy and short_mm(answer):
+        best = cheapest([d for d in roomy if d["settled"]] or roomy)
+        steps.setdefault(best["id"], _step("roomy", answer, best, currency))
+    return tuple(steps.values())
 
 
 def steps_from(

@@ -14,8 +14,10 @@ const degrees = (deg) => {
   return `${Math.floor(tenths / 10)}.${tenths % 10}°`;
 };
 const clearMetres = (mm) => `${(Math.floor(mm / 10) / 100).toFixed(2)} m`;
-const percent = (share) => `${Math.ceil(share * 100)} %`;
+const percent = (share) => `${Math.ceil(share * 100 - 1e-9)} %`;
 const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
+const falls = (facing) => (facing === "+x" ? "right" : "left");
+const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 const plural = (n, noun) => `${n} ${noun}${n === 1 ? "" : "s"}`;
 
 const byUnit = {

@@ -44,11 +44,14 @@ const model = (() => {
     (!wish.facing || row.facing === wish.facing) &&
     (!wish.people || (row.people && row.people <= wish.people));
 
+  // Of equals the one less short of the guidance on fall space, then the steeper: views/guidance.py.
+  const short = (row) => Math.max(0, row.asked_front_mm - row.fall_space_mm);
   const cheapest = (rows, cost) =>
     rows.reduce((best, row) => {
       if (!best) return row;
       const by =
         cost.get(row.id) - cost.get(best.id) ||
+        short(row) - short(best) ||
         best.angle_deg - row.angle_deg ||
         best.fall_space_mm - row.fall_space_mm;
       return by < 0 ? row : best;

@@ -1,4 +1,5 @@
 // The one state of the page. Every part draws itself from it and changes it only through `set`.
+// A part that is out of sight waits until the browser has nothing else to do.
 const store = (() => {
   const rows = data.designs.map((view) => view.row);
   const listedCost = model.costs(new Map());
@@ -8,23 +9,6 @@ const store = (() => {
     wish: { angle: null, budget: null, fall: null, beam: "", facing: "", people: 0 },
     prices: new Map(),
     sort: { key: "", down: false },
-  };
-  const parts = [];
-
-  const derive = () => {
-    const cost = state.prices.size ? model.costs(state.prices) : listedCost;
-    const kept = rows.filter((row) => model.fits(row, cost, state.wish));
-    return {
-      rows,
-      cost,
-      listedCost,
-      front: state.prices.size ? model.front(cost) : new Set(rows.map((row) => row.id)),
-      kept: new Set(kept.map((row) => row.id)),
-      keptRows: kept,
-      best: model.cheapest(kept, cost),
-      stair: model.stair(rows, cost),
-      order: order(cost),
-    };
   };
 
   const order = (cost) => {
@@ -38,19 +22,99 @@ const store = (() => {
     return down ? sorted.reverse() : sorted;
   };
 
-  const set = (change) => {
-    Object.assign(state, change);
-    const now = derive();
-    store.now = now;
-    for (const part of parts) part(state, now, change);
+  // What follows from wishes, prices and order. They are replaced, never changed in place, so the
+  // same objects mean the same result: a pick works nothing out again.
+  let known = { from: [], now: null };
+  const derive = () => {
+    const from = [state.wish, state.prices, state.sort];
+    if (known.now && from.every((one, i) => one === known.from[i])) return known.now;
+    const cost = state.prices.size ? model.costs(state.prices) : listedCost;
+    const kept = rows.filter((row) => model.fits(row, cost, state.wish));
+    const now = {
+      rows,
+      cost,
+      listedCost,
+      front: state.prices.size ? model.front(cost) : new Set(rows.map((row) => row.id)),
+      kept: new Set(kept.map((row) => row.id)),
+      keptRows: kept,
+      best: model.cheapest(kept, cost),
+      stair: model.stair(rows, cost),
+      order: order(cost),
+    };
+    known = { from, now };
+    return now;
   };
 
-  return { state, set, add: (part) => parts.push(part), now: derive() };
+  const parts = [];
+  const update = (part) => {
+    const change = part.stale;
+    part.stale = null;
+    if (change) part.draw(state, store.now, change);
+  };
+  const watcher = new IntersectionObserver((entries) => {
+    for (const { target, isIntersecting } of entries) {
+      for (const part of parts.filter((one) => one.node === target)) {
+        part.seen = isIntersecting;
+        if (part.seen) update(part);
+      }
+    }
+  });
+
+  // After the next frame, so that what is in sight is seen first.
+  const idle = window.requestIdleCallback || ((run) => setTimeout(run, 20));
+  const later = (run) => requestAnimationFrame(() => idle(run, { timeout: 300 }));
+  let waiting = false;
+  const rest = () => {
+    waiting = false;
+    const part = parts.find((one) => one.stale);
+    if (part) update(part);
+    if (parts.some((one) => one.stale)) wait();
+    else performance.mark("steepwright-settled");
+  };
+  const wait = () => {
+    if (!waiting) later(rest);
+    waiting = true;
+  };
+
+  // `draw` gets what has changed since it drew last; `first` the first time.
+  const add = (draw, node = null) => {
+    parts.push({ draw, node, seen: !node, stale: { first: true } });
+    if (node) watcher.observe(node);
+  };
+  const show = (change) => {
+    for (const part of parts) {
+      part.stale = { ...part.stale, ...change };
+      if (part.seen) update(part);
+    }
+    wait();
+  };
+  const set = (change) => {
+    Object.assign(state, change);
+    store.now = derive();
+    show(change);
+  };
+  const settle = () => parts.forEach(update);
+
+  return { state, set, add, show, settle, now: derive() };
 })();
 
+// The address keeps what is chosen and what is set beside it: #W02 or #W02+W39.
+const address = {
+  read: () => {
+    const [chosen, other = ""] = decodeURIComponent(location.hash.slice(1)).split("+");
+    return views.has(chosen) ? { chosen, other: views.has(other) ? other : "" } : null;
+  },
+  write: () => {
+    const { chosen, other } = store.state;
+    history.replaceState(null, "", `#${chosen}${other ? `+${other}` : ""}`);
+  },
+};
 const choose = (id) => {
   if (!views.has(id) || id === store.state.chosen) return;
   store.set({ chosen: id });
-  history.replaceState(null, "", `#${id}`);
+  address.write();
 };
-const setBeside = (id) => store.set({ other: store.state.other === id ? "" : id });
+const setBeside = (id) => {
+  store.set({ other: id });
+  address.write();
+};

@@ -1,14 +1,11 @@
 // The room seen along its beams.
 const drawSide = (view, row, width) => {
-  const pad = 14;
   const plain = width < 520; // a phone: the figure keeps its lines, the numbers stand in its caption
-  const u = view.length_mm / (width - 2 * pad);
-  const top = 20 * u;
-  const below = 62 * u;
-  const flip = ([x, z]) => [x, view.ceiling_mm - z];
+  const [left, right] = plain ? [14, 14] : [34, 34];
+  const u = view.length_mm / (width - left - right);
   const floor = view.ceiling_mm;
+  const flip = ([x, z]) => [x, floor - z];
   const out = [];
-  const say = (words, x, y, more = {}) => out.push(svg.text(words, x, y, (more.px || 12) * u, more));
 
   const [fallFrom, fallTo] = [...view.fall_x_mm].sort((a, b) => a - b);
   out.push(svg.rect("fall", fallFrom, floor - 9 * u, fallTo - fallFrom, 9 * u));
@@ -20,22 +17,34 @@ const drawSide = (view, row, width) => {
   out.push(svg.rect("room", 0, 0, view.length_mm, floor));
   if (view.folded) out.push(...sideFolded(view, u, flip, plain));
   out.push(...sideBoard(view, u, flip));
+  out.push(...sideNames(view, u, floor, lowCeiling, plain));
   out.push(...sideDims(view, row, u, flip, floor, plain));
-  for (const box of view.boxes) {
-    const middle = (box.x_mm[0] + box.x_mm[1]) / 2;
-    if (box.role === "mine" || (box.role === "other" && !plain)) {
-      const name = box.role === "mine" ? `beam “${box.name}”` : box.name;
-      say(name, Math.min(Math.max(middle, 40 * u), view.length_mm - 40 * u), lowCeiling - 6 * u, { px: 11, cls: box.role === "mine" ? "" : "soft" });
-    } else if (box.role !== "other" && box.x_mm[1] - box.x_mm[0] > 60 * u) {
-      say(box.name + (box.role === "beside" ? " (beside)" : ""), middle, floor - box.z_mm[0] - 16 * u, { px: 11, cls: "soft" });
-    }
-  }
-  const box = [-pad * u, lowCeiling - top, view.length_mm + 2 * pad * u, floor - lowCeiling + top + below];
+  const [top, below] = [20 * u, (plain ? 44 : 70) * u];
+  const box = [-left * u, lowCeiling - top, view.length_mm + (left + right) * u, floor - lowCeiling + top + below];
   const title =
     `Side view of ${row.id}: a board of ${view.board_mm} mm leans ${degrees(view.angle_deg)} out over a floor run of ` +
     `${row.floor_run_mm} mm, with ${row.fall_space_mm} mm of fall space in front of its lip` +
     (view.folded ? `, and folds up to leave ${view.folded.headroom_mm} mm of headroom.` : ".");
   return svg.wrap(box, title, out.join(""));
+};
+
+const sideNames = (view, u, floor, lowCeiling, plain) => {
+  const out = [];
+  for (const box of view.boxes) {
+    const middle = (box.x_mm[0] + box.x_mm[1]) / 2;
+    const mine = box.role === "mine";
+    if (mine || (box.role === "other" && !plain)) {
+      const x = Math.min(Math.max(middle, 40 * u), view.length_mm - 40 * u);
+      out.push(svg.text(mine ? `beam “${box.name}”` : box.name, x, lowCeiling - 6 * u, 11 * u, { cls: mine ? "" : "soft" }));
+    } else if (box.role === "solid" && box.x_mm[1] - box.x_mm[0] > 60 * u) {
+      out.push(svg.text(box.name, middle, floor - box.z_mm[0] - 16 * u, 11 * u, { cls: "soft" }));
+    } else if (box.role === "solid" && !plain) {
+      const [x, z] = [middle, floor - (box.z_mm[0] + box.z_mm[1]) / 2];
+      const edge = box.x_mm[1] > view.length_mm / 2 ? box.x_mm[0] - 5 * u : box.x_mm[1] + 14 * u;
+      out.push(svg.text(box.name, box.x_mm[1] - box.x_mm[0] > 15 * u ? x + 4 * u : edge, z, 11 * u, { turn: -90, cls: "soft" }));
+    }
+  }
+  return out;
 };
 
 const sideBoard = (view, u, flip) => {
@@ -51,14 +60,17 @@ const sideBoard = (view, u, flip) => {
   }
   out.push(svg.line("hanger", ...flip([px, view.hung_from_mm]), ...flip([px, pz])));
   out.push(svg.circle("mount", ...flip([px, pz]), 4.5 * u));
-  const { climber } = view;
-  const limb = (joints, thick) => svg.path("limb", joints.map(flip)).replace("/>", ` stroke-width="${Math.round(thick)}"/>`);
+  return [...out, sideClimber(view.climber, flip)];
+};
+
+const sideClimber = (climber, flip) => {
   const size = climber.head_radius_mm;
-  out.push(
-    `<g class="climber">${limb(climber.leg_mm, size * 1.05)}${limb(climber.arm_mm, size * 0.75)}` +
-      `${limb(climber.trunk_mm, size * 1.75)}${svg.circle("", ...flip(climber.head_mm), size)}</g>`,
+  const limb = (joints, thick) => svg.path("limb", joints.map(flip)).replace("/>", ` stroke-width="${Math.round(size * thick)}"/>`);
+  return (
+    `<g class="climber far">${limb(climber.far_leg_mm, 0.9)}${limb(climber.far_arm_mm, 0.62)}</g>` +
+    `<g class="climber">${limb(climber.leg_mm, 0.95)}${limb(climber.arm_mm, 0.66)}` +
+    `${limb(climber.trunk_mm, 1.6)}${svg.circle("", ...flip(climber.head_mm), size)}</g>`
   );
-  return out;
 };
 
 const sideFolded = (view, u, flip, plain) => {
@@ -88,14 +100,23 @@ const sideDims = (view, row, u, flip, floor, plain) => {
   const out = [];
   const [footX, footZ] = view.foot_mm;
   const [lipX, lipZ] = view.lip_mm;
-  const first = floor + 22 * u;
-  const ext = (x, z) => out.push(svg.line("ext", x, floor - z, x, first + 5 * u));
-  ext(footX, 0);
-  ext(lipX, 0);
+  const [first, second] = [floor + 22 * u, floor + 48 * u];
+  const ext = (x, z, to) => out.push(svg.line("ext", x, floor - z, x, to + 5 * u));
+  ext(footX, 0, plain ? first : second);
+  ext(lipX, 0, first);
   out.push(svg.line("plumb", lipX, floor - lipZ, lipX, floor));
   out.push(svg.dim(footX, first, lipX, first, `${plain ? "run" : "floor run"} ${row.floor_run_mm}`, u, { side: 1 }));
   const end = view.fall_x_mm[1];
   out.push(svg.dim(lipX, first, end, first, `fall space ${row.fall_space_mm}`, u, { side: 1 }));
+  if (!plain) {
+    ext(0, 0, second);
+    out.push(svg.dim(0, second, footX, second, `kicker’s face ${footX} from x = 0`, u, { side: 1, where: Math.max(0.5, (90 * u) / footX) }));
+    const right = view.length_mm + 26 * u;
+    out.push(svg.dim(right, floor, right, 0, `ceiling ${view.ceiling_mm}`, u, { where: 0.32 }));
+    const pivot = -14 * u;
+    out.push(svg.dim(pivot, floor, pivot, floor - view.pivot_mm[1], `pivots ${view.pivot_mm[1]} above the floor`, u));
+    out.push(svg.line("ext", pivot - 4 * u, floor - view.pivot_mm[1], 0, floor - view.pivot_mm[1]));
+  }
   // The angle from the vertical, at the foot.
   const t = (view.angle_deg * Math.PI) / 180;
   const radius = Math.min(view.board_mm * 0.34, Math.max(800, 95 * u));
@@ -115,12 +136,17 @@ const sideDims = (view, row, u, flip, floor, plain) => {
   out.push(svg.dim(...off(frame[3]), ...off(frame[2]), `board ${view.board_mm}`, u, { where: 0.7 }));
   if (row.kicker_mm) {
     const x = view.kicker_frame_mm[3][0] - view.sign * 10 * u;
-    out.push(svg.dim(x, floor - row.kicker_mm, x, floor, `${row.kicker_mm}`, u, { side: view.sign > 0 ? -1 : 1 }));
+    out.push(svg.dim(x, floor, x, floor - row.kicker_mm, `${row.kicker_mm}`, u, { side: -view.sign }));
   }
   out.push(svg.text(`lip ${row.lip_height_mm} above the floor`, lipX + view.sign * 7 * u, floor - lipZ * 0.42, 11 * u, { turn: -90, cls: "soft" }));
   return out;
 };
 
-const sideWords = (view, row) =>
-  `Board ${row.board_mm} mm, ${row.kicker_mm ? `kicker ${row.kicker_mm} mm, ` : ""}lip ${row.lip_height_mm} mm and pivot ${view.pivot_mm[1]} mm above the floor.` +
-  (view.folded ? ` Dotted: the way up; dashed: parked, with ${view.folded.headroom_mm} mm of headroom.` : "");
+const sideWords = (view, row) => {
+  const beside = view.boxes.filter((box) => box.role === "beside").map((box) => box.name);
+  return (
+    `Board ${row.board_mm} mm, ${row.kicker_mm ? `kicker ${row.kicker_mm} mm, ` : ""}lip ${row.lip_height_mm} mm and pivot ${view.pivot_mm[1]} mm above the floor; all sizes in mm.` +
+    (view.folded ? ` Dotted: the way up; dashed: parked, with ${view.folded.headroom_mm} mm of headroom.` : "") +
+    (beside.length ? ` In thin dots, beside the wall: ${beside.join(", ")}.` : "")
+  );
+};

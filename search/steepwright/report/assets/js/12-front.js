@@ -13,11 +13,10 @@ const drawFront = (view, row, width, more = {}) => {
   if (view.kicker_mm) out.push(svg.line("seam", 0, up(view.kicker_mm), view.width_mm, up(view.kicker_mm)));
   out.push(...frontHolds(view.holds, up, u));
   for (const y of view.mounts_y_mm) {
-    out.push(svg.line("hanger", y, -26 * u, y, 0), svg.circle("mount", y, -26 * u, 4.5 * u));
+    out.push(svg.line("hanger", y, -16 * u, y, 0), svg.circle("mount", y, -16 * u, 4.5 * u));
   }
-  out.push(svg.text("mounts", view.width_mm / 2, -32 * u, 12 * u, { cls: "soft" }));
   out.push(...frontDims(view, up, u, total));
-  const box = [-left * u, -48 * u, view.width_mm + (left + right) * u, total + 48 * u + 92 * u];
+  const box = [-left * u, -70 * u, view.width_mm + (left + right) * u, total + 70 * u + 92 * u];
   const free = view.holds.y_mm.length * view.holds.v_mm.length - view.holds.blocked.length - view.holds.absent.length;
   const title =
     `Front view of ${row.id}, kicker and board in one plane: ${view.panels.length} sheet pieces on ` +
@@ -60,6 +59,14 @@ const frontDims = (view, up, u, total) => {
     last = y;
     out.push(svg.text(String(Math.round(y)), y + 4 * u, chain + 6 * u, 11 * u, { turn: -90, anchor: "end" }));
   }
+  last = -Infinity;
+  for (const y of view.holds.y_mm) {
+    if (y - last < 13 * u) continue;
+    last = y;
+    out.push(svg.text(String(y), y + 4 * u, -28 * u, 11 * u, { turn: -90, anchor: "start", cls: "soft" }));
+  }
+  out.push(svg.text("studs", -8 * u, chain + 20 * u, 11 * u, { anchor: "end" }));
+  out.push(svg.text("holds", -8 * u, -36 * u, 11 * u, { anchor: "end", cls: "soft" }));
   out.push(svg.dim(0, total + 78 * u, view.width_mm, total + 78 * u, `width ${view.width_mm}`, u));
   const rows = [0, view.kicker_mm, ...view.seams_v_mm, total].filter((v, i, all) => !i || v !== all[i - 1]);
   for (let i = 1; i < rows.length; i += 1) {

@@ -1,7 +1,7 @@
 // The floor seen from above.
 const drawTop = (view, row, width) => {
-  const pad = 16;
-  const u = view.length_mm / (width - 2 * pad);
+  const [left, right] = [32, 16];
+  const u = view.length_mm / (width - left - right);
   const up = (y) => view.width_mm - y;
   const out = [];
   const area = (cls, a) => svg.rect(cls, a.x_mm[0], up(a.y_mm[1]), a.x_mm[1] - a.x_mm[0], a.y_mm[1] - a.y_mm[0]);
@@ -12,6 +12,7 @@ const drawTop = (view, row, width) => {
   out.push(area("pads", view.pads), svg.rect("room", 0, 0, view.length_mm, view.width_mm));
   const [fx, fy] = middle(view.fall);
   const [wx, wy] = middle(view.wall);
+  out.push(...topWay(view, up, u));
   out.push(svg.text("fall space", fx, fy - 4 * u, 13 * u), svg.text(`${row.fall_space_mm}`, fx, fy + 12 * u, 13 * u));
   out.push(svg.text("under", wx, wy - 4 * u, 13 * u, { cls: "sheet-text" }), svg.text("the board", wx, wy + 12 * u, 13 * u, { cls: "sheet-text" }));
   for (const solid of view.solids) {
@@ -36,8 +37,24 @@ const drawTop = (view, row, width) => {
   side(y0 - view.left_mm, y0, view.left_mm);
   side(y1, y1 + view.right_mm, view.right_mm);
   out.push(svg.text("pads", view.pads.x_mm[0] + 8 * u, up(view.pads.y_mm[1]) + 18 * u, 12 * u, { cls: "pads-text", anchor: "start" }));
+  const base = view.width_mm + 16 * u;
+  out.push(svg.dim(0, base, view.length_mm, base, `room ${view.length_mm}`, u, { side: 1 }));
+  out.push(svg.dim(-14 * u, view.width_mm, -14 * u, 0, `${view.width_mm}`, u));
   const title =
     `Floor plan of ${row.id}: ${view.left_mm} mm clear on one side of the wall, ${view.right_mm} mm on the other, ` +
     `${row.fall_space_mm} mm in front of the lip; the widest way past is ${view.passage_mm} mm.`;
-  return svg.wrap([-pad * u, -10 * u, view.length_mm + 2 * pad * u, view.width_mm + 20 * u], title, out.join(""));
+  return svg.wrap([-left * u, -10 * u, view.length_mm + (left + right) * u, view.width_mm + 48 * u], title, out.join(""));
+};
+
+// The widest way past the wall, as an arrow from before it to behind it.
+const topWay = (view, up, u) => {
+  const [y0, y1] = view.wall.y_mm;
+  const y = view.left_mm >= view.right_mm ? y0 - view.left_mm * 0.74 : y1 + view.right_mm * 0.74;
+  if (view.passage_mm < 30 * u) return [];
+  const [lip, foot] = view.sign > 0 ? [view.wall.x_mm[1], view.wall.x_mm[0]] : view.wall.x_mm;
+  const [from, to] = [lip + view.sign * 26 * u, foot - view.sign * 46 * u];
+  return [
+    svg.arrow("way", from, up(y), to, up(y), 9 * u),
+    svg.text("way past", to, up(y) - 7 * u, 11 * u, { cls: "soft", anchor: view.sign > 0 ? "start" : "end" }),
+  ];
 };

@@ -7,6 +7,7 @@ const drawSheet = (sheet, width) => {
     const [w, h] = [part.length_mm, part.width_mm];
     out.push(svg.rect("sheet", part.x_mm, up(part.y_mm + h), w, h));
     const [x, y] = [part.x_mm + w / 2, up(part.y_mm + h / 2)];
+    if (part.up && Math.min(w, h) > 110 * u) out.push(sheetUp(part, up, u));
     const size = `${w} × ${h}`;
     const turn = w < 90 * u && h > w ? -90 : 0;
     const room = turn ? w : h;
@@ -29,6 +30,14 @@ const drawSheet = (sheet, width) => {
   return svg.wrap([-36 * u, -16 * u, sheet.length_mm + 58 * u, base + 54 * u], title, out.join(""));
 };
 
+// Which way a piece of the board will point once it hangs.
+const sheetUp = (part, up, u) => {
+  const [x, y] = [part.x_mm + 16 * u, up(part.y_mm + 14 * u)];
+  const tip = part.up === "x" ? [x + 30 * u, y] : [x, y - 30 * u];
+  const [tx, ty] = part.up === "x" ? [x + 36 * u, y + 4 * u] : [x + 8 * u, y - 22 * u];
+  return svg.arrow("upward", x, y, ...tip, 6 * u) + svg.text("up the wall", tx, ty, 11 * u, { anchor: "start", cls: "bare soft-on" });
+};
+
 const sheetCut = (cut, number, up, u) => {
   const [a, b] = cut.along_mm;
   const ends = cut.axis === "x" ? [cut.at_mm, up(a), cut.at_mm, up(b)] : [a, up(cut.at_mm), b, up(cut.at_mm)];
@@ -44,11 +53,16 @@ const sawOrder = (sheet) => {
   if (!sheet.cuts.length) return `<p class="note">No cut: the sheet is used whole.</p>`;
   const rows = sheet.cuts.map((cut, i) => {
     const way = cut.axis === "x" ? "across the length" : "along the length";
-    const block = cut.block_mm[0] ? ` of the piece that begins at ${cut.block_mm[0]}` : "";
+    const block = cut.block_mm[0] ? `, on the part that begins at ${cut.block_mm[0]}` : "";
     return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${cut.distance_mm}&nbsp;mm</strong>${block}</li>`;
   });
   return `<ol class="saw">${rows.join("")}</ol>`;
 };
+
+// Every kind of piece once, to tick off as it comes from the saw.
+const pieceName = (name) => name.replace(/ \d+ x \d+$/, "");
+const pieceRows = (view) =>
+  view.lifts.map((x) => ({ ...x, name: pieceName(x.name), size: x.kind === "sheet" ? `${x.length_mm} × ${x.width_mm} × ${x.thickness_mm}` : `${x.length_mm}, of ${x.thickness_mm} × ${x.width_mm}` }));
 
 const drawBars = (bars, width) => {
   const longest = Math.max(...bars.map((bar) => bar.stock_mm));
@@ -62,9 +76,9 @@ const drawBars = (bars, width) => {
     out.push(svg.rect("waste", 0, y + 20 * u, bar.stock_mm, 24 * u));
     for (const piece of bar.pieces) {
       out.push(svg.rect("sheet", piece.at_mm, y + 20 * u, piece.length_mm, 24 * u));
-      const label = piece.length_mm > 74 * u ? `${piece.mark}: ${piece.length_mm}` : piece.length_mm > 34 * u ? `${piece.length_mm}` : piece.mark;
-      const fits = piece.length_mm > label.length * 6.2 * u;
-      if (fits) out.push(svg.text(label, piece.at_mm + piece.length_mm / 2, y + 36 * u, 11.5 * u, { cls: "bare sheet-text" }));
+      const labels = [`${piece.mark}  ${piece.name}  ${piece.length_mm}`, `${piece.mark}  ${piece.length_mm}`, piece.mark];
+      const label = labels.find((one) => piece.length_mm > (one.length * 6.8 + 8) * u);
+      if (label) out.push(svg.text(label, piece.at_mm + piece.length_mm / 2, y + 36 * u, 11.5 * u, { cls: "bare sheet-text" }));
     }
   });
   const title = bars

@@ -30,14 +30,15 @@ const controls = (() => {
     el("pick-next").addEventListener("click", () => step(1));
   };
 
-  const draw = (state, now) => {
+  const draw = (state, now, change) => {
+    if (change.sort && Object.keys(change).length === 1) return;
     const row = views.get(state.chosen).row;
     const cost = now.cost.get(row.id);
     const first = views.get(data.answer)?.row;
     const gap = first && first.id !== row.id ? cost - now.cost.get(first.id) : 0;
     const against = first && first.id !== row.id ? `, ${gap ? money(Math.abs(gap)) : "no"} ${gap < 0 ? "less" : gap ? "more" : "difference"} ${gap ? "than" : "to"} the answer ${first.id}` : "";
     el("pick-says").innerHTML =
-      `<strong>${esc(row.id)}</strong> chosen: ${degrees(row.angle_deg)}, ${money(cost)}, fall space ${clearMetres(row.fall_space_mm)}${esc(against)}`;
+      `<strong>${esc(row.id)}</strong> chosen: ${degrees(row.angle_deg)}, ${money(cost)}, fall space ${clearMetres(row.fall_space_mm)}<span class="against">${esc(against)}</span>`;
     for (const node of document.querySelectorAll(".chosen-id")) node.textContent = row.id;
     const best = now.best;
     el("filter-says").textContent = best

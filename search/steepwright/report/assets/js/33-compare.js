@@ -6,7 +6,7 @@ const compare = (() => {
     el("compare-one").append(...options());
     el("compare-two").append(new Option("choose a second wall", ""), ...options());
     el("compare-one").addEventListener("change", (event) => choose(event.target.value));
-    el("compare-two").addEventListener("change", (event) => store.set({ other: event.target.value }));
+    el("compare-two").addEventListener("change", (event) => setBeside(event.target.value));
   };
 
   const line = (label, a, b, difference) =>
@@ -14,7 +14,9 @@ const compare = (() => {
 
   const measured = (one, two, now) =>
     data.measures.map((measure) => {
-      const value = (row) => (measure.key === "cost_cents" ? now.cost.get(row.id) : row[measure.key]);
+      const exact = (row) => (measure.key === "cost_cents" ? now.cost.get(row.id) : row[measure.key]);
+      // The difference of two shares is that of the whole percents shown beside it.
+      const value = measure.unit === "share" ? (row) => Math.ceil(exact(row) * 100 - 1e-9) / 100 : exact;
       const say = byUnit[measure.unit];
       const gap = Math.round((value(two) - value(one)) * 1000) / 1000;
       const size = (words[measure.unit] || say)(Math.abs(gap));
@@ -24,7 +26,7 @@ const compare = (() => {
 
   const worded = (one, two) =>
     [
-      ["Beam and facing", (r) => `${r.beam}, ${r.facing}`],
+      ["Beam, and the way to fall", (r) => `${r.beam}, to the ${falls(r.facing)}`],
       ["Board, kicker", (r) => `${r.board_mm} mm, ${r.kicker_mm} mm`],
       ["Sheet", (r) => `${r.sheet}, ${r.columns} × ${r.rows}`],
       ["Studs", (r) => `${r.stud_count} × ${r.stud}`],
@@ -37,7 +39,7 @@ const compare = (() => {
   const draw = (state, now, change) => {
     el("compare-one").value = state.chosen;
     el("compare-two").value = state.other;
-    if (change && !("chosen" in change) && !("other" in change) && !change.prices && !change.resized) return;
+    if (!change.first && !("chosen" in change) && !("other" in change) && !change.prices && !change.resized) return;
     const [a, b] = [views.get(state.chosen), views.get(state.other)];
     if (!b) {
       el("compare-body").innerHTML = `<p class="intro">Choose a second wall above, or with “beside” in the table.</p>`;
@@ -46,10 +48,11 @@ const compare = (() => {
     el("compare-body").innerHTML =
       `<div class="twins">${[a, b].map((view, i) => `<figure class="card"><h3>${esc(view.row.id)}</h3><div class="drawing" data-twin="${i}"></div></figure>`).join("")}</div>` +
       `<div class="scroll" role="region" aria-label="Comparison" tabindex="0"><table><caption>${esc(a.row.id)} and ${esc(b.row.id)}; differences are the second’s</caption><thead><tr><th scope="col">Measure</th><th scope="col">${esc(a.row.id)}</th><th scope="col">${esc(b.row.id)}</th><th scope="col">Difference</th></tr></thead><tbody>${[...measured(a.row, b.row, now), ...worded(a.row, b.row)].join("")}</tbody></table></div>`;
-    for (const node of el("compare-body").querySelectorAll("[data-twin]")) {
-      const view = [a, b][Number(node.dataset.twin)];
-      node.innerHTML = drawSide(view.side, view.row, Math.max(240, node.clientWidth)) + `<p class="note">${esc(sideWords(view.side, view.row))}</p>`;
-    }
+    const nodes = [...el("compare-body").querySelectorAll("[data-twin]")];
+    const width = Math.max(240, nodes[0].clientWidth);
+    [a, b].forEach((view, i) => {
+      nodes[i].innerHTML = drawSide(view.side, view.row, width) + `<p class="note">${esc(sideWords(view.side, view.row))}</p>`;
+    });
   };
 
   return { start, draw };

@@ -5,10 +5,11 @@ const priceTable = (() => {
     body.innerHTML = data.prices
       .map(
         (line) =>
-          `<tr data-sku="${esc(line.sku)}"><th scope="row">${esc(line.what)}${line.yard ? ` <span class="note">${esc(line.yard)}</span>` : ""}</th><td class="number">${amount(line.unit_cents)}</td>` +
+          `<tr data-sku="${esc(line.sku)}"><th scope="row">${esc(capital(line.what))}${line.yard ? ` <span class="note">${esc(line.yard)}</span>` : ""}</th><td class="number">${amount(line.unit_cents)}</td>` +
           `<td class="number"><input type="text" inputmode="decimal" autocomplete="off" value="${amount(line.unit_cents)}" aria-label="Your price for ${esc(line.what)}"></td><td class="number used"></td></tr>`,
       )
       .join("");
+    el("prices-all").addEventListener("change", () => draw(store.state, store.now, { first: true }));
     body.addEventListener("input", (event) => {
       const value = cents(event.target.value);
       event.target.setAttribute("aria-invalid", String(value === null));
@@ -52,18 +53,25 @@ const priceTable = (() => {
   };
 
   const draw = (state, now, change) => {
-    if (change && !change.prices && !("chosen" in change) && !change.wish) return;
+    if (!change.first && !change.prices && !("chosen" in change) && !change.wish) return;
+    const all = el("prices-all").checked;
     const quantity = new Map(views.get(state.chosen).bill.map((line) => [line.sku, line.quantity]));
     for (const line of el("price-table").tBodies[0].rows) {
       line.querySelector(".used").textContent = quantity.has(line.dataset.sku) ? `× ${quantity.get(line.dataset.sku)}` : "–";
       line.classList.toggle("changed", state.prices.has(line.dataset.sku));
+      const asked = quantity.has(line.dataset.sku) || state.prices.has(line.dataset.sku) || line.contains(document.activeElement);
+      line.hidden = !all && !asked;
     }
     el("prices-say").classList.remove("bad");
     el("prices-say").textContent = trust(state, now);
-    const moved = el("answer-moved");
-    moved.hidden = !state.prices.size;
-    moved.textContent = state.prices.size ? `The figures above are at the yard’s prices. ${trust(state, now)}` : "";
   };
 
-  return { start, draw };
+  // The opening was written at the yard's prices and says so as soon as they are not the page's.
+  const moved = (state, now, change) => {
+    if (!change.prices && !change.wish) return;
+    el("answer-moved").hidden = !state.prices.size;
+    el("answer-moved").textContent = state.prices.size ? `The figures of this opening are at the yard’s prices. ${trust(state, now)}` : "";
+  };
+
+  return { start, draw, moved };
 })();

@@ -18,7 +18,7 @@ const paper = (() => {
       ["Fall space in front of the lip", `${row.fall_space_mm} mm (guidance ${row.asked_front_mm} mm)`],
       ["Clear floor at the sides", `${top.left_mm} mm and ${top.right_mm} mm (guidance ${top.asked_side_mm} mm)`],
       ["Floor run, lip above the floor", `${row.floor_run_mm} mm, ${row.lip_height_mm} mm`],
-      ["Beam and facing", `${row.beam}, towards ${row.facing}`],
+      ["Beam, and the way to fall", `${row.beam}, to the ${falls(row.facing)}`],
       ["Mass of sheets, frame and fittings", `${row.mass_kg} kg`],
       ["Tightest check", `${row.governing_check}, ${percent(row.use)}`],
     ].map(([name, value]) => [esc(name), `<strong>${esc(value)}</strong>`]);
@@ -33,37 +33,45 @@ const paper = (() => {
   };
 
   const shopping = (view, state, now) => {
-    const yards = [...new Set(view.bill.map((line) => line.yard))].sort();
+    const yards = [...new Set(view.bill.map((line) => line.yard))].sort((a, b) => (a === "") - (b === "") || a.localeCompare(b));
+    const heading = (yard) => yard || (view.bill.some((line) => !line.yard && line.group !== "charges") ? "Your own stock, and charges" : "Charges");
     const parts = yards.map((yard) => {
       const lines = view.bill.filter((line) => line.yard === yard);
       const unit = (line) => state.prices.get(line.sku) ?? line.unit_cents;
       const sum = lines.reduce((total, line) => total + unit(line) * line.quantity, 0);
-      const rows = lines.map((line) => ["☐", line.quantity, esc(line.what), esc(line.sku), amount(unit(line)), amount(unit(line) * line.quantity)]);
+      const rows = lines.map((line) => ["☐", line.quantity, esc(capital(line.what)), esc(line.sku), amount(unit(line)), amount(unit(line) * line.quantity)]);
       rows.push(["", "", "<strong>Sum</strong>", "", "", `<strong>${amount(sum)}</strong>`]);
-      return `<h3>${esc(yard || "Anywhere, and charges")}</h3>${table([["", "tick"], ["Buy", "number"], ["Article"], ["Number"], ["Each", "number"], ["Amount", "number"]], rows)}`;
+      return `<h3>${esc(heading(yard))}</h3>${table([["", "tick"], ["Buy", "number"], ["Article"], ["Number"], ["Each", "number"], ["Amount", "number"]], rows)}`;
     });
     const { name, date, note } = data.catalog;
     return leaf(
       "Shopping list",
       view.row,
-      `<p>Prices in ${esc(data.currency)} from ${esc(name)} ${esc(date)}${state.prices.size ? ", some changed by hand" : ""}. ${esc(note)}</p>${parts.join("")}` +
+      `<p>Prices in ${esc(data.currency)} from ${esc(name)} ${esc(date)}${state.prices.size ? ", some changed by hand" : ""}. ${esc(capital(note))}${note ? "." : ""} Holds and pads are not on the list.</p>${parts.join("")}` +
         `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>`,
     );
   };
 
   const sheetWidth = (sheet) => Math.min(across * 0.64, 58 + (330 * sheet.length_mm) / sheet.width_mm);
 
+  const pieceTable = (view) =>
+    table(
+      [["", "tick"], ["Mark"], ["Piece"], ["Pieces", "number"], ["Size, mm"], ["kg each", "number"]],
+      pieceRows(view).filter((x) => x.kind === "sheet").map((x) => ["☐", `<strong>${esc(x.mark)}</strong>`, esc(x.name), x.count, x.size, x.mass_kg]),
+    );
+
   const cutSheets = (view) => {
     const sheets = view.sheets.map(
       (sheet) =>
-        `<div class="block"><h3>${sheet.count} × ${esc(sheet.what)}</h3><div class="beside-order"><div style="width:${Math.round(sheetWidth(sheet))}px">${drawSheet(sheet, sheetWidth(sheet))}</div>${sawOrder(sheet)}</div></div>`,
+        `<div class="block"><h3>${sheet.count} × ${esc(capital(sheet.what))}</h3><div class="beside-order"><div style="width:${Math.round(sheetWidth(sheet))}px">${drawSheet(sheet, sheetWidth(sheet))}</div>${sawOrder(sheet)}</div></div>`,
     );
     const kerf = view.sheets[0] ? view.sheets[0].kerf_mm : 0;
     return leaf(
       "Cut sheet for the shop’s saw",
       view.row,
-      `<p>Every cut runs from edge to edge, in the numbered order. Kerf ${kerf} mm. Sizes in mm as laid on the sheet, finished: the kerf lies outside the piece.</p>${sheets.join("")}` +
-        `<div class="block"><h3>Bars</h3>${drawBars(view.bars, across)}</div>`,
+      `<p>Every cut runs from edge to edge of what is on the saw, in the numbered order. Kerf ${kerf} mm. Sizes in mm as laid on the sheet, finished: the kerf lies outside the piece. Please write the letter on each piece.</p>${sheets.join("")}` +
+        `<div class="block"><h3>Pieces of sheet</h3>${pieceTable(view)}</div>` +
+        `<div class="block"><h3>Bars, sawn at home</h3>${drawBars(view.bars, across)}</div>`,
     );
   };
 
@@ -77,7 +85,7 @@ const paper = (() => {
 
   const frame = (view) => {
     const { front, row } = view;
-    const shown = frontWidth(front, across, 450);
+    const shown = frontWidth(front, across, 430);
     const scale = Math.round(front.width_mm / ((shown - 104) * (25.4 / 96)));
     const { holds } = front;
     const list = (values) => values.map((value) => Math.round(value)).join(", ");
@@ -95,6 +103,7 @@ const paper = (() => {
             ["Columns of holds from the left edge", list(holds.y_mm)],
             ["Rows of holds up the board from its lower end", list(holds.v_mm.map((v) => v - front.kicker_mm))],
             ["Don’t drill (across/up): a bar lies behind", blocked || "none"],
+            ["Holes for T-nuts", `${data.tnut_hole_mm} in diameter; try one in an offcut first`],
           ],
         ),
     );
@@ -112,17 +121,17 @@ const paper = (() => {
     };
     const refer = (check) => check.assumption.split("; ").filter(Boolean).map(number).join(", ");
     const heads = [["Check"], ["Clause"], ["Demand", "number"], ["Capacity", "number"], ["Unit"], ["Use", "number"], ["State"], ["Rests on"]];
-    const rows = checksOf(view).map((check) => [esc(check.name), esc(check.clause), check.demand, check.capacity, esc(check.unit), percent(check.use), check.state, refer(check)]);
+    const rows = checksOf(view).map((check) => [esc(capital(check.name)), esc(check.clause), check.demand, check.capacity, esc(check.unit), percent(check.use), check.state, refer(check)]);
     const given = data.assumptions.map((text) => `<li>${esc(text)}</li>`).join("");
     const { climber } = data.room;
     const beam = data.room.beams.find((one) => one.name === view.row.beam);
     return leaf(
       "Check sheet for an engineer",
       view.row,
-      `<p>Computed by steepwright; nobody has checked it. Climber ${climber.mass_kg} kg × ${climber.climbers}, dynamic factor ${climber.dynamic_factor}. ` +
+      `<div class="dense"><p>Computed by steepwright; nobody has checked it. Climber ${climber.mass_kg} kg × ${climber.climbers}, dynamic factor ${climber.dynamic_factor}. ` +
         `Beam “${esc(beam.name)}”: ${beam.width_mm} × ${beam.depth_mm} mm, span ${beam.span_mm} mm, grade ${esc(beam.grade || "unknown")}, existing load ${beam.existing_load_n_per_m === null ? "unknown" : `${beam.existing_load_n_per_m} N/m`}. ` +
         `Lip at x = ${view.side.lip_mm[0]} mm, pivot at x = ${view.side.pivot_mm[0]}, z = ${view.side.pivot_mm[1]} mm.</p>` +
-        `${table(heads, rows)}<h3>What each check rests on</h3><ol class="rests">${notes.map((text) => `<li>${esc(text)}</li>`).join("")}</ol><h3>What all of it rests on</h3><ul class="rests">${given}</ul><div class="signs"><p>Looked at by</p><p>Date</p><p>Remarks</p></div>`,
+        `<div class="signs"><p>Looked at by</p><p>Date</p><p>Remarks</p></div>${table(heads, rows)}<h3>What each check rests on</h3><ol class="rests">${notes.map((text) => `<li>${esc(text)}</li>`).join("")}</ol><h3>What all of it rests on</h3><ul class="rests">${given}</ul></div>`,
     );
   };
 
@@ -133,31 +142,31 @@ const paper = (() => {
     return leaf(
       "The stair of cost against angle",
       view.row,
-      `<div class="paper-chart" id="paper-stair"></div><div class="paper-chart" id="paper-lines"></div>` +
-        table(heads, rows.map((row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), row.fall_space_mm, row.mass_kg, percent(row.use), esc(row.beam), `${esc(row.sheet)}, ${row.stud_count} × ${esc(row.stud)}`])),
+      `<div class="paper-chart chart"><div id="paper-stair"></div></div><div class="paper-chart chart"><div id="paper-lines"></div></div><p>Above: cost against angle, with the fall space at the marks. Below: every measure, better to the right. ${esc(view.row.id)} is ringed and drawn thick.</p><div class="dense">` +
+        table(heads, rows.map((row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), row.fall_space_mm, row.mass_kg, percent(row.use), esc(row.beam), `${esc(row.sheet)}, ${row.stud_count} × ${esc(row.stud)}`])) +
+        `</div>`,
     );
   };
+
+  // The foot of every page, continued ones too: a style of its own, because only the page knows it.
+  const foot = document.createElement("style");
+  const footText = (row) => `${row.id} · ${data.room.name} · a plan, not an approval`.replace(/["\\\n<]/g, " ");
 
   const make = () => {
     const { state, now } = store;
     const view = views.get(state.chosen);
     document.documentElement.classList.add("printing");
     el("sheets").innerHTML = [summary(view, now), shopping(view, state, now), cutSheets(view), frame(view), building(view), engineer(view), others(view, now)].join("");
-    const fixed = (figure, height) => {
-      Object.assign(figure.layout, { width: across - 20, height });
-      return figure;
-    };
-    for (const [id, figure] of [
-      ["paper-stair", fixed(charts.stairFigure(state, now, across - 20), 320)],
-      ["paper-lines", fixed(charts.linesFigure(state, now), 380)],
-    ]) {
-      Plotly.newPlot(el(id), figure.data, figure.layout, { ...data.charts.config, staticPlot: true });
-    }
+    charts.print("stair", el("paper-stair"), across - 20, 280);
+    charts.print("lines", el("paper-lines"), across - 20, 330);
+    foot.textContent = `@page { @bottom-left { content: "${footText(view.row)}"; } }`;
+    document.head.append(foot);
   };
 
   const clear = () => {
     for (const id of ["paper-stair", "paper-lines"]) if (el(id)) Plotly.purge(el(id));
     el("sheets").replaceChildren();
+    foot.remove();
     document.documentElement.classList.remove("printing");
   };
 

@@ -2,39 +2,56 @@
 if (data.designs.length) {
   document.documentElement.classList.add("scripted");
   el("pick").hidden = false;
-  const fromAddress = () => {
-    const id = decodeURIComponent(location.hash.slice(1));
-    if (!views.has(id)) return false;
-    store.set({ chosen: id });
-    return true;
-  };
   for (const part of [table, controls, compare, priceTable, csv, paper]) part.start();
   charts.legend();
-  const opening = () => {
+  const opening = (state, now, change) => {
     const view = views.get(data.answer);
-    if (view) el("answer-drawing").innerHTML = drawSide(view.side, view.row, Math.max(240, el("answer-drawing").clientWidth));
+    const node = el("answer-drawing");
+    if (view && (change.first || change.resized)) node.innerHTML = drawSide(view.side, view.row, Math.max(240, node.clientWidth));
   };
-  const draw = (change) => {
-    if (change.resized) opening();
-    store.set(change);
+  Object.assign(store.state, address.read());
+  store.add(opening);
+  store.add(controls.draw);
+  store.add(controls.mind);
+  store.add(priceTable.moved);
+  store.add(table.draw);
+  store.add(charts.stair, el("chart-stair"));
+  store.add(charts.lines, el("chart-lines"));
+  store.add(design.draw, el("design"));
+  store.add(compare.draw, el("compare"));
+  store.add(priceTable.draw, el("prices"));
+  store.show({ first: true });
+  performance.mark("steepwright-ready");
+
+  const toDesign = () => {
+    store.settle();
+    el("design").scrollIntoView();
   };
-  opening();
-  for (const part of [table.draw, charts.draw, controls.draw, controls.mind, design.draw, compare.draw, priceTable.draw]) {
-    store.add(part);
-    part(store.state, store.now);
-  }
-  if (fromAddress()) el("design").scrollIntoView();
+  if (address.read()) toDesign();
   window.addEventListener("hashchange", () => {
-    if (fromAddress()) el("design").scrollIntoView();
+    const read = address.read();
+    if (!read) return;
+    store.set(read);
+    toDesign();
+  });
+  // A link to a part of the page moves there and leaves the choice in the address.
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest('a[href^="#"]');
+    const part = link && !views.has(link.hash.slice(1)) && el(link.hash.slice(1));
+    if (!part) return;
+    event.preventDefault();
+    part.focus({ preventScroll: true });
+    part.scrollIntoView();
   });
   let width = window.innerWidth;
   let waiting = 0;
+  const redraw = () => store.show({ resized: true });
   window.addEventListener("resize", () => {
     if (window.innerWidth === width) return;
     width = window.innerWidth;
     clearTimeout(waiting);
-    waiting = setTimeout(() => draw({ resized: true }), 120);
+    waiting = setTimeout(redraw, 120);
   });
-  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => draw({ resized: true }));
+  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", redraw);
   window.steepwright = { state: store.state, store, model, charts, csv, data };
 }
