@@ -1,4 +1,8 @@
-"""Which pieces get in: through the stairs, into the vehicle, in the carriers' hands."""
+"""Which pieces get in: through the stairs, into the vehicle, in the carriers' hands.
+
+Bars are sawn before they are carried in where they are too long whole, so that only their pieces
+have to pass; the longest pieces of a frame are its studs and its rails.
+"""
 
 from __future__ import annotations
 
@@ -10,9 +14,10 @@ import numpy.typing as npt
 from steepwright.geometry import carry_limit_kg, passes_mask
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.space import Sheeting, Space
-from steepwright.pricing.wall import columns_of, rows_of
+from steepwright.pricing.wall import Wall, columns_of, rows_of
 
 BoolArray = npt.NDArray[np.bool_]
+IntArray = npt.NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,57 +26,114 @@ class AccessTables:
 
     A board that can't be divided at some length counts as passing there; the cutting step
     rules it out. So every table is true up to some length and false from there on.
+
+    Attributes
+    ----------
+    kicker
+        Whether the strips pass made from any family that may make them.
+    strips
+        The same per family, by family and width of the widest column [mm].
+    widest_mm
+        Width of each sheeting's widest column [mm].
+    bars
+        Per section and board length, whether the frame's bars pass.
     """
 
     board: BoolArray
     kicker: BoolArray
     board_in_vehicle: BoolArray
     kicker_in_vehicle: BoolArray
+    strips: dict[tuple[int, int], BoolArray]
+    widest_mm: tuple[int, ...]
+    bars: BoolArray
 
     def passes(self, entries: Entries) -> BoolArray:
         """Return which entries' smallest walls can be brought in."""
         row, column = (entries.sheeting, entries.row), (entries.sheeting, entries.column)
         fits = self.board_in_vehicle[row] & self.kicker_in_vehicle[column]
         fits = fits | (entries.delivered == 1)
-        return np.asarray(self.board[row] & self.kicker[column] & fits)
+        bars = self.bars[entries.section, entries.row]
+        return np.asarray(self.board[row] & self.kicker[column] & fits & bars)
+
+    def kickers_at(self, sheeting: int, column: int, families: tuple[int, ...]) -> tuple[int, ...]:
+        """Return which families' strips can be brought in at a grid index of the kicker."""
+        widest = self.widest_mm[sheeting]
+        return tuple(f for f in families if self.strips[f, widest][column])
 
 
-def build_access(space: Space) -> AccessTables:
-    """Compute the tables once per distinct split and sheet family."""
-    shape_rows = (len(space.sheetings), len(space.boards_mm))
-    shape_columns = (len(space.sheetings), len(space.kickers_mm))
-    board, board_vehicle = np.ones(shape_rows, np.bool_), np.ones(shape_rows, np.bool_)
-    kicker, kicker_vehicle = np.ones(shape_columns, np.bool_), np.ones(shape_columns, np.bool_)
-    known: dict[tuple[object, ...], tuple[BoolArray, ...]] = {}
-    for i, sheeting in enumerate(space.sheetings):
+def build_access(space: Space, kickers: tuple[tuple[int, ...], ...]) -> AccessTables:
+    """Compute the tables once per distinct split and sheet family.
+
+    `kickers` holds per sheeting the families other than its own that may make the kicker.
+    """
+    widest = tuple(_widest_mm(space, sheeting) for sheeting in space.sheetings)
+    count, lengths = len(space.sheetings), (len(space.boards_mm), len(space.kickers_mm))
+    board, board_fits = (np.ones((count, lengths[0]), np.bool_) for _ in range(2))
+    kicker, kicker_fits = (np.ones((count, lengths[1]), np.bool_) for _ in range(2))
+    strips: dict[tuple[int, int], BoolArray] = {}
+    boards: dict[tuple[object, ...], tuple[BoolArray, ...]] = {}
+    for i, (sheeting, wide) in enumerate(zip(space.sheetings, widest, strict=True)):
+        families = (sheeting.family, *kickers[i])
+        for family in families:
+            if (family, wide) not in strips:
+                strips[family, wide] = _strips_get_in(space, family, wide)
         key = (sheeting.family, sheeting.split)
-        if key not in known:
-            known[key] = _tables(space, sheeting)
-        board[i], board_vehicle[i], kicker[i], kicker_vehicle[i] = known[key]
-    return AccessTables(board, kicker, board_vehicle, kicker_vehicle)
+        if key not in boards:
+            boards[key] = _boards(space, sheeting, wide)
+        board[i], board_fits[i], kicker_fits[i] = boards[key]
+        kicker[i] = np.logical_or.reduce([strips[family, wide] for family in families])
+    bars = np.ones((len(space.market.sections), lengths[0]), np.bool_)
+    for section in range(len(bars)):
+        bars[section] = bars_get_in(space, section, longest_bar_mm(space, section))
+    return AccessTables(board, kicker, board_fits, kicker_fits, strips, widest, bars)
 
 
-def _tables(space: Space, sheeting: Sheeting) -> tuple[BoolArray, ...]:
-    market = space.market
-    columns = columns_of(sheeting.split, space.width_mm, market.limits)
+def _widest_mm(space: Space, sheeting: Sheeting) -> int:
+    columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
     assert columns is not None
-    widest = max(columns)
+    return max(columns)
+
+
+def _boards(space: Space, sheeting: Sheeting, widest_mm: int) -> tuple[BoolArray, ...]:
+    market = space.market
+    pieces = board_pieces(space, sheeting, widest_mm)
+    board_fits = np.array([market.fits_vehicle(*piece) for piece in pieces])
+    kickers = space.kickers_mm.tolist()
+    strip_fits = np.array([market.fits_vehicle(widest_mm, kicker) for kicker in kickers])
+    return pieces_get_in(space, sheeting.family, pieces), board_fits, strip_fits
+
+
+def board_pieces(space: Space, sheeting: Sheeting, widest_mm: int) -> list[tuple[int, int]]:
+    """Return each board length's largest piece (length, width [mm]), (0, 0) where none is made."""
     pieces = []
     for board in space.boards_mm.tolist():
-        rows = rows_of(sheeting.split, board, market.limits)
-        pieces.append((max(rows), widest) if rows else (0, 0))
-    strips = [(widest, kicker) for kicker in space.kickers_mm.tolist()]
-    board_pass = pieces_get_in(space, sheeting.family, pieces)
-    strip_pass = pieces_get_in(space, sheeting.family, strips)
-    board_fits = np.array([market.fits_vehicle(*piece) for piece in pieces])
-    strip_fits = np.array([market.fits_vehicle(*piece) for piece in strips])
-    return board_pass, board_fits, strip_pass, strip_fits
+        rows = rows_of(sheeting.split, board, space.market.limits)
+        pieces.append((max(rows), widest_mm) if rows else (0, 0))
+    return pieces
+
+
+def _strips_get_in(space: Space, family: int, widest_mm: int) -> BoolArray:
+    strips = [(widest_mm, kicker) for kicker in space.kickers_mm.tolist()]
+    return pieces_get_in(space, family, strips)
+
+
+def longest_bar_mm(space: Space, section: int) -> IntArray:
+    """Return the longest bar of a frame [mm] per board length: a stud, or a rail."""
+    studs = space.boards_mm - 2 * space.market.sections[section].width_mm
+    return np.maximum(studs, space.width_mm)
 
 
 def sheet_mass_kg(space: Space, family: int, length_mm: int, width_mm: int) -> float:
     """Return the mass of a sheet piece [kg] from the panel's mean density."""
     panel = space.market.catalog.materials.panels[space.market.families[family].panel]
     return panel.rho_mean_kg_m3 * panel.mean_thickness_mm * length_mm * width_mm * 1e-9
+
+
+def bar_mass_kg(space: Space, section: int, length_mm: int) -> float:
+    """Return the mass of a bar [kg] from its class's mean density."""
+    bar = space.market.sections[section]
+    rho = space.market.catalog.materials.timber_classes[bar.strength_class].rho_mean_kg_m3
+    return rho * bar.width_mm * bar.depth_mm * length_mm * 1e-9
 
 
 def pieces_get_in(space: Space, family: int, pieces: list[tuple[int, int]]) -> BoolArray:
@@ -87,3 +149,56 @@ def pieces_get_in(space: Space, family: int, pieces: list[tuple[int, int]]) -> B
     passes = passes_mask(access, np.where(real, length, 1), np.where(real, width, 1), thickness)
     mass = sheet_mass_kg(space, family, 1, 1) * length * width
     return np.asarray(~real | (passes & (mass <= carry_limit_kg(access, factors))))
+
+
+def bars_get_in(space: Space, section: int, length_mm: npt.ArrayLike) -> BoolArray:
+    """Return which bars pass the way in and may be carried."""
+    market = space.market
+    access, factors = market.room.access, market.catalog.materials.factors
+    bar, length = market.sections[section], np.asarray(length_mm, dtype=np.float64)
+    passes = passes_mask(access, length, bar.depth_mm, bar.width_mm)
+    mass = bar_mass_kg(space, section, 1) * length
+    return np.asarray(passes & (mass <= carry_limit_kg(access, factors)))
+
+
+def comes_in(space: Space, wall: Wall) -> bool:
+    """Return whether every piece of a wall gets in, its bars sawn where they are too long."""
+    market = space.market
+    columns = columns_of(wall.split, wall.width_mm, market.limits)
+    rows = rows_of(wall.split, wall.board_mm, market.limits)
+    if columns is None or rows is None:
+        return False
+    board = market.families.index(wall.sheet)
+    kicker = market.families.index(wall.kicker_sheet)
+    section = market.sections.index(wall.section)
+    longest = max(wall.board_mm - 2 * wall.section.width_mm, wall.width_mm)
+    return bool(
+        pieces_get_in(space, board, [(max(rows), max(columns))])[0]
+        and pieces_get_in(space, kicker, [(max(columns), wall.kicker_mm)])[0]
+        and bars_get_in(space, section, longest)
+    )
+
+
+def fits_vehicle(space: Space, wall: Wall) -> bool:
+    """Return whether every sheet piece of a wall fits the builder's vehicle.
+
+    Pieces of the builder's own offcuts are held to it as well.
+    """
+    market = space.market
+    columns = columns_of(wall.split, wall.width_mm, market.limits)
+    rows = rows_of(wall.split, wall.board_mm, market.limits)
+    if columns is None or rows is None:
+        return False
+    pieces = ((max(rows), max(columns)), (max(columns), wall.kicker_mm))
+    return all(market.fits_vehicle(*piece) for piece in pieces)
+
+
+def too_long_whole_mm(space: Space) -> int | None:
+    """Return the shortest bar on sale that doesn't get in whole [mm], None when all do."""
+    lengths = [
+        product.length_mm
+        for number, section in enumerate(space.market.sections)
+        for product in section.products
+        if not bars_get_in(space, number, product.length_mm)
+    ]
+    return min(lengths, default=None)

@@ -14,7 +14,7 @@ from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding
 from steepwright.geometry import hold_positions, people_needed, wall_y_range_mm
 from steepwright.geometry.layout import mount_centres
-from steepwright.optimise.access import sheet_mass_kg
+from steepwright.optimise.access import bar_mass_kg, sheet_mass_kg, too_long_whole_mm
 from steepwright.optimise.evaluate import (
     Priced,
     Workshop,
@@ -68,6 +68,17 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
         told.append(
             "A wall that folds up must be able to swing to level past every solid, even where a"
             " beam stops it before; what stands proud of the face is not counted in the headroom."
+        )
+    long_mm = too_long_whole_mm(space)
+    if long_mm is not None:
+        told.append(
+            f"Some bars of {long_mm} mm and more don't get in whole: saw such bars before you carry"
+            " them in; every piece of the frame gets in."
+        )
+    if any(offcut.price_cents == 0 for offcut in room.yard.offcuts):
+        told.append(
+            "Pieces sawn from your own offcuts are held to the vehicle and the way in like all"
+            " others, though they are at home already."
         )
     return tuple(told)
 
@@ -231,8 +242,7 @@ def _purchase(priced: Priced) -> Document:
 def _pieces(shop: Workshop, wall: Wall, priced: Priced) -> list[Document]:
     market = shop.space.market
     access, factors = market.room.access, market.catalog.materials.factors
-    rho = market.catalog.materials.timber_classes[wall.section.strength_class].rho_mean_kg_m3
-    section_m2 = wall.section.width_mm * wall.section.depth_mm * 1e-6
+    section = market.sections.index(wall.section)
     rows: dict[tuple[str, str, int, int, int], list[float]] = {}
     families = (wall.sheet, wall.kicker_sheet)
     for plan, family in zip(priced.sheet_plans, families, strict=False):
@@ -246,7 +256,7 @@ def _pieces(shop: Workshop, wall: Wall, priced: Priced) -> list[Document]:
     for bar in priced.bar_plan.layouts:
         for piece, length in bar.pieces:
             key = ("timber", piece, length, wall.section.depth_mm, wall.section.width_mm)
-            rows.setdefault(key, []).append(section_m2 * length * 1e-3 * rho)
+            rows.setdefault(key, []).append(bar_mass_kg(shop.space, section, length))
     return [
         {
             "name": name,

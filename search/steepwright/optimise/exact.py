@@ -60,7 +60,7 @@ class ExactCosts:
     ) -> SheetChoice | None:
         """Return the cheapest sheets for board and kicker, None when they can't be cut.
 
-        `kickers` are the families other than the board's that may make the kicker.
+        `kickers` are the families that may make the kicker, if there is one.
         """
         key = (sheeting, kickers, lengths)
         if key not in self.sheet_memo:
@@ -74,13 +74,13 @@ class ExactCosts:
         if parts is None:
             return None
         board, kicker = parts
-        options = []
-        together = self._cost(sheeting.family, board + kicker)
+        own, options = sheeting.family, []
+        together = self._cost(own, board + kicker) if not kicker or own in kickers else None
         if together is not None:
-            options.append(SheetChoice(together, sheeting.family))
-        alone = self._cost(sheeting.family, board) if kicker else None
+            options.append(SheetChoice(together, own))
+        alone = self._cost(own, board) if kicker else None
         if alone is not None:
-            strips = [(self._cost(family, kicker), family) for family in kickers]
+            strips = [(self._cost(family, kicker), family) for family in kickers if family != own]
             options += [SheetChoice(alone + c, family) for c, family in strips if c is not None]
         return min(options, key=lambda o: (o.cost_cents, o.kicker_family), default=None)
 

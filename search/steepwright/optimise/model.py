@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 
 import numpy as np
@@ -168,6 +168,7 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         known.index(f.thickness_mm) if f.thickness_mm in known else -1 for f in market.families
     ]
     sheetings = _sheeting_arrays(space, np.array(numbers, dtype=np.int64))
+    kickers = tuple(kicker_families(space, sheeting) for sheeting in space.sheetings)
     tables = build_tables(market.catalog, market.room, market.families, market.sections)
     return Model(
         space=space,
@@ -178,11 +179,11 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         reach=reach,
         lifts=build_lifts(space),
         hooks=build_hooks(space),
-        access=build_access(space),
+        access=build_access(space, kickers),
         pricer=build_pricer(market, largest_counts(space)),
         tables=tables,
         exact=ExactCosts(space),
-        kickers=tuple(kicker_families(space, sheeting) for sheeting in space.sheetings),
+        kickers=kickers,
     )
 
 
@@ -241,19 +242,19 @@ def kicker_families(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
 
 
 def _outdoes(other: Panel, own: Panel) -> bool:
-    def least(panel: Panel) -> tuple[float, float, float]:
-        t = panel.mean_thickness_mm
-        strength = min(panel.fm_along_mpa, panel.fm_across_mpa) * t**2
-        stiffness = min(panel.e_along_mpa, panel.e_across_mpa) * t**3
-        return strength, stiffness, min(panel.fv_planar_across_mpa, panel.fv_panel_mpa) * t
+    """Compare bending, stiffness and both kinds of shear, each with its own kind."""
 
-    def most(panel: Panel) -> tuple[float, float, float]:
+    def values(panel: Panel, of: Callable[[float, float], float]) -> tuple[float, ...]:
         t = panel.mean_thickness_mm
-        strength = max(panel.fm_along_mpa, panel.fm_across_mpa) * t**2
-        stiffness = max(panel.e_along_mpa, panel.e_across_mpa) * t**3
-        return strength, stiffness, max(panel.fv_planar_mpa, panel.fv_panel_mpa) * t
+        across = panel.fv_planar_across_mpa or panel.fv_planar_mpa
+        return (
+            of(panel.fm_along_mpa, panel.fm_across_mpa) * t**2,
+            of(panel.e_along_mpa, panel.e_across_mpa) * t**3,
+            of(panel.fv_planar_mpa, across) * t,
+            panel.fv_panel_mpa * t,
+        )
 
-    return all(a >= b for a, b in zip(least(other), most(own), strict=True))
+    return all(a >= b for a, b in zip(values(other, min), values(own, max), strict=True))
 
 
 def _sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from steepwright.optimise.access import pieces_get_in
+from steepwright.optimise.access import comes_in, fits_vehicle
 from steepwright.optimise.evaluate import Workshop, cost_cents, fits_room, holds, stance
-from steepwright.pricing.wall import Wall, columns_of, rows_of
+from steepwright.pricing.wall import Wall
 
 
 def widest_at_same_cost(shop: Workshop, wall: Wall) -> Wall:
@@ -39,16 +39,5 @@ def widest_at_same_cost(shop: Workshop, wall: Wall) -> Wall:
 
 def splits_well(shop: Workshop, wall: Wall) -> bool:
     """Return whether the board can be divided so and every piece gets in and into the vehicle."""
-    market = shop.space.market
-    columns = columns_of(wall.split, wall.width_mm, market.limits)
-    rows = rows_of(wall.split, wall.board_mm, market.limits)
-    if columns is None or rows is None:
-        return False
-    board = market.families.index(wall.sheet)
-    kicker = market.families.index(wall.kicker_sheet)
-    pieces = [(board, max(rows), max(columns)), (kicker, max(columns), wall.kicker_mm)]
-    return all(
-        pieces_get_in(shop.space, family, [(length, width)])[0]
-        and (wall.delivered or market.fits_vehicle(length, width))
-        for family, length, width in pieces
-    )
+    space = shop.space
+    return comes_in(space, wall) and (wall.delivered or fits_vehicle(space, wall))
