@@ -222,7 +222,8 @@ def _sheets_solved(model: Model, entries: Entries, size: int) -> IntArray:
     for n, (sheeting, row, column) in enumerate(np.stack(columns).T.tolist()):
         corner = int(space.boards_mm[row]), int(space.kickers_mm[column]), space.width_mm
         if not size:
-            choice = model.exact.sheets(space.sheetings[sheeting], model.kickers[sheeting], corner)
+            strips = model.strip_families(sheeting, column)
+            choice = model.exact.sheets(space.sheetings[sheeting], strips, corner)
             values[n] = UNAVAILABLE_CENTS if choice is None else choice.cost_cents
             continue
         most_row, most_column = min(row + size - 1, last_row), min(column + size - 1, last_column)

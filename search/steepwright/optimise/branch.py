@@ -279,10 +279,8 @@ def solve_point(model: Model, entry: Entries, mounts: int) -> tuple[Found | None
     board, kicker = int(space.boards_mm[entry.row[0]]), int(space.kickers_mm[entry.column[0]])
     delivered = bool(entry.delivered[0])
     lengths = (board, kicker, space.width_mm)
-    made = space.sheetings[sheeting]
-    families = (made.family, *model.kickers[sheeting])
-    strips = model.access.kickers_at(sheeting, int(entry.column[0]), families)
-    sheets = model.exact.sheets(made, strips, lengths)
+    strips = model.strip_families(sheeting, int(entry.column[0]))
+    sheets = model.exact.sheets(space.sheetings[sheeting], strips, lengths)
     bars = frame_cost_cents(model, sheeting, section, delivered, board, kicker)
     if sheets is None or bars is None:
         return None, UNAVAILABLE_CENTS

@@ -96,6 +96,11 @@ class Model:
         thickness = self.sheetings.thickness[entries.sheeting]
         return self.reach.index[entries.place, entries.mount, thickness]
 
+    def strip_families(self, sheeting: int, column: int) -> tuple[int, ...]:
+        """Return the families that the kicker may be made of and whose strips get in."""
+        families = (self.space.sheetings[sheeting].family, *self.kickers[sheeting])
+        return self.access.kickers_at(sheeting, column, families)
+
     def counts(self, entries: Entries, mounts: IntArray | None = None) -> Counts:
         """Return what the small parts of each entry's least corner depend on."""
         s = self.sheetings
