@@ -122,15 +122,15 @@ Alle Preise in Euro netto zzgl. der gesetzlichen MwSt. (20 %)
 """
 MERCHANT_GOODS = {
     ("birch-film-18", "2500x1250", 15000),
-    ("osb3-22", "2500x675", 2025),
+    ("osb3-22", "2480x655", 2025),  # 10 x 1.6875 x 1.2, then 10 mm off every edge
     ("60x120x5000", "C24", 2160),
 }
 LISTS = {
-    "german": (GERMAN, {}, GERMAN_GOODS),
+    "german": (GERMAN, {"tongue_groove": "0"}, GERMAN_GOODS),
     "british": (BRITISH, {}, BRITISH_GOODS),
     "french": (FRENCH, {}, FRENCH_GOODS),
     "american": (AMERICAN, {"strength": "SPF No.2=C18"}, AMERICAN_GOODS),
-    "merchant": (MERCHANT, {}, MERCHANT_GOODS),
+    "merchant": (MERCHANT, {"tongue_groove": "10"}, MERCHANT_GOODS),
 }
 
 

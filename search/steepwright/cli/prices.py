@@ -47,6 +47,7 @@ ANSWERS = (
     ("osb", "CLASS", "Class of OSB without one: 3 or none."),
     ("plywood", "WOOD", "Wood of plywood that does not say it: birch, softwood or none."),
     ("film-core", "WOOD", "Core of film-faced plywood that does not say it: birch or other."),
+    ("tongue-groove", "MM", "What to saw off each tongue-and-groove edge (mm), or none."),
     ("face-grain", "SIDE", "Side the face grain runs along: first, second, long or short."),
     ("nominal", "TABLE", "Whose actual sizes nominal lumber has: us, uk or none."),
     ("size-unit", "UNIT", "Unit of sizes that can be read in two: mm, cm or in."),

@@ -53,6 +53,7 @@ class Answers:
     osb: str = ""
     plywood: str = ""
     film_core: str = ""
+    tongue_groove: str = ""
     face_grain: str = ""
     nominal: str = ""
     size_unit: str = ""

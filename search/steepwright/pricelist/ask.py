@@ -28,6 +28,11 @@ _TEXTS = {
         "--plywood birch (or softwood, none)",
         ("birch", "softwood", "none"),
     ),
+    "tongue_groove": (
+        "How much is sawn off each edge of tongue-and-groove sheets to make it straight?",
+        "--tongue-groove 15 (in mm; or none to leave them out)",
+        (),
+    ),
     "nominal": (
         "By which country's table are nominal sizes to be turned into actual ones?",
         "--nominal us (or uk, none)",
@@ -79,7 +84,7 @@ def open_questions(
         empty = (
             not (has_sheets and has_timber)
             if key in ("basis", "pack_pieces", "date_sizes", "size_unit")
-            else (not has_sheets if key in ("osb", "plywood") else not has_timber)
+            else (not has_sheets if key in ("osb", "plywood", "tongue_groove") else not has_timber)
         )
         text = text + hint if key == "basis" else text
         found.append(Question(key, text, flag, choices, tuple(dict.fromkeys(rows)), empty))

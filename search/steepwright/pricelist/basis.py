@@ -11,11 +11,24 @@ from typing import Literal, TypeAlias
 
 from steepwright.pricelist.words import hits, norm
 
-Unit = Literal["piece", "m", "m2", "m3", "pack", "ft", "ft2", "ft3", "msf", "bf", "mbf"]
+Unit = Literal["piece", "m", "m2", "m3", "pack", "unit", "ft", "ft2", "ft3", "msf", "bf", "mbf"]
 
 Exact: TypeAlias = "Decimal | Fraction"
 """A factor without rounding error."""
-UNITS: tuple[str, ...] = ("piece", "m", "m2", "m3", "pack", "ft", "ft2", "ft3", "msf", "bf", "mbf")
+UNITS: tuple[str, ...] = (
+    "piece",
+    "m",
+    "m2",
+    "m3",
+    "pack",
+    "unit",
+    "ft",
+    "ft2",
+    "ft3",
+    "msf",
+    "bf",
+    "mbf",
+)
 
 FOOT_M = Decimal("0.3048")
 """The international foot [m]; exact by definition (1959 agreement)."""
@@ -87,7 +100,8 @@ def pieces_per_price(basis: Basis, piece: Piece, timber: bool) -> Exact | None:
     """Return the factor from a price on this basis to the price of one piece; None if it can't be.
 
     The exact factors: length [m], face area [m2] (for timber the wide face), volume [m3],
-    one over the pieces of a pack, board feet = nominal inches x inches x feet / 12.
+    one over the pieces of a pack (a *unit* is a pack where a row counts its pieces), board feet =
+    nominal inches x inches x feet / 12.
     """
     unit = basis.unit
     if basis.count == 0 or (unit in ("m", "ft") and not timber):
@@ -116,6 +130,8 @@ def _metric_factor(unit: str, piece: Piece) -> Decimal | None:
 def _other_factor(unit: str, piece: Piece, timber: bool) -> Fraction | None:
     if unit == "pack":
         return Fraction(1, piece.pack_pieces) if piece.pack_pieces > 0 else None
+    if unit == "unit":
+        return Fraction(1, max(1, piece.pack_pieces))
     length_ft = Fraction(piece.length_mm) / 1000 / _FOOT
     if unit == "ft":
         return length_ft

@@ -18,6 +18,7 @@ from steepwright.pricelist.panels import nominal_section
 from steepwright.pricelist.pricing import Priced, Quotes, price_piece
 from steepwright.pricelist.sizes import BAR_MM, Reading
 from steepwright.pricelist.sizing import BarSize, bar_size, says_cls
+from steepwright.pricelist.twice import two_sections
 from steepwright.pricelist.words import has, norm, shape
 
 
@@ -89,6 +90,8 @@ def _section(
             return None, Built(reason="the section can be read in two units", question="size_unit")
         if reading is None:
             return None, Built(reason="no section that fits a bar")
+        if two_sections(draft, size.section, ctx):
+            return None, Built(reason="several sections in one row")
         if _is_trade_nominal(draft):
             return _ex_size(reading, surface, ctx, row)
         return _sorted_section(reading.mm, surface or "not said"), Built()

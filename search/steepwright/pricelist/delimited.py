@@ -76,7 +76,7 @@ def _chosen(text: str, file: str, answer: str, findings: Findings) -> _Split | N
         return _split(head, answer) if len(answer) == 1 else None
     ranked = sorted((_split(head, mark) for mark in DELIMITERS), key=lambda s: -s.score)
     best, second = ranked[0], ranked[1]
-    if best.score <= 1.0 or (best.roles < 2 and _is_loose(head)):
+    if best.score <= 1.0 or _is_loose(head, best.roles):
         return None
     if second.score > 0.8 * best.score:
         findings.add(
@@ -92,11 +92,17 @@ def _chosen(text: str, file: str, answer: str, findings: Findings) -> _Split | N
     return best
 
 
-def _is_loose(head: str) -> bool:
-    """Return whether lines are cut by wide gaps under a header, or mostly end in a price."""
+def _is_loose(head: str, roles: int) -> bool:
+    """Return whether wide gaps cut out a better header, or most lines of no table end in a price.
+
+    `roles` are the header words that the best delimiter cuts out of one line.
+    """
     lines = [line for line in head.split("\n") if line.strip()]
-    if any(_known_cells(_GAP.split(line.strip())) > 1 for line in lines[:80]):
+    gaps = max((_known_cells(_GAP.split(line.strip())) for line in lines[:80]), default=0)
+    if gaps > max(1, roles):
         return True
+    if roles > 1:
+        return False
     return sum(bool(_PRICE_AT_END.match(line)) for line in lines) * 2 > len(lines)
 
 

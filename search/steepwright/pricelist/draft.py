@@ -9,8 +9,17 @@ from decimal import Decimal
 
 from steepwright.pricelist.cells import Cell, cell_text, text_of
 from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.figures import is_number
 from steepwright.pricelist.header import Column
-from steepwright.pricelist.kinds import Kind, Traits, kind_of, respelled, traits_of, usual_class
+from steepwright.pricelist.kinds import (
+    Kind,
+    Traits,
+    is_straight,
+    kind_of,
+    respelled,
+    traits_of,
+    usual_class,
+)
 from steepwright.pricelist.sizes import chains, prepare, readings
 from steepwright.pricelist.table import Item
 from steepwright.pricelist.words import first, fold, norm
@@ -113,13 +122,18 @@ def _kind_flag(kind: Kind) -> str:
 
 
 def _own_words(item: Item) -> tuple[str, str]:
-    """Return a row's own words (all its texts that are no money, unit or code) and its name."""
+    """Return a row's own words (all its texts that are no money, unit or code) and its name.
+
+    A bare number in a column of unknown meaning says nothing.
+    """
     known = item.header.roles
     parts: list[str] = []
     name = ""
     for index, cell in enumerate(item.row.cells):
         role = known.get(index, "")
         if not isinstance(cell, str) or not cell or (role and role not in (*_TEXT_ROLES, "size")):
+            continue
+        if not role and is_number(cell):
             continue
         if role == "name" and not name:
             name = cell
@@ -191,6 +205,7 @@ def _traits(own: str, context: tuple[str, ...], kind: Kind) -> Traits:
         next((one.surface for one in told if one.surface), ""),
         next((one.grain for one in told if one.grain), ""),
         any(one.cladding for one in told),
+        told[0].groove or (any(one.groove for one in told) and not is_straight(own)),
     )
 
 

@@ -26,6 +26,7 @@ _PRICE_WORDS = re.compile(
     r"\b(?:preis|prix|prezzo|precio|cena|prijs|price|lange|longueur|lunghezza|largo|dlugosc|lengte|"
     r"length|format|l|starke|dicke|ep|epaisseur|spessore|espesor|grubosc|dikte|thickness)\b\.?"
 )
+_UNIT_DIGIT = re.compile(r"(?<=m)[23]\b")
 _SIGN = r"(?:€|£|\$|eur|chf|zl|pln|gbp|usd)?"
 _AMOUNT = re.compile(rf"\s*{_SIGN}\s?\d[\d.,' ]*[.,][\d-]+\s?{_SIGN}\s*(?:/\s?[\w.]+)?\s*")
 _SIZE_TITLE = re.compile(
@@ -112,6 +113,14 @@ def _size_in(title: str) -> str:
     return plain if _SIZE_TITLE.fullmatch(plain) else ""
 
 
+def basis_under(text: str) -> Basis | None:
+    """Return the basis that a cell of nothing but a money sign and a unit names."""
+    plain = fold(text).strip()
+    if not plain or len(plain) > 24 or any(mark.isdigit() for mark in _UNIT_DIGIT.sub("", plain)):
+        return None
+    return basis_in(plain.split("/")[-1]) if _BASIS_PART.search(plain) else None
+
+
 def _basis_part(title: str) -> str:
     """Return the part of a price header that can name a basis: not the tier's pieces."""
     return _TIER.sub(" ", re.sub(r"\b(?:ab|from|od|vanaf|des)\s*\d+\s*\w+", " ", fold(title)))
@@ -196,7 +205,7 @@ def header_score(titles: Sequence[str]) -> int:
     columns = [column_of(index, title) for index, title in enumerate(titles)]
     if any(_AMOUNT.fullmatch(fold(title)) for title in filled):
         return 0
-    roles = {column.role for column in columns if column.role not in ("", "ignore")}
+    roles = {column.role for column in columns if column.role not in ("", "ignore", "date")}
     known = sum(bool(column.role) for column in columns)
     if len(roles) < 2 or known * 2 < len(filled):
         return 0

@@ -30,16 +30,19 @@ _EN_CLASS = re.compile(
     r"(?! ?(?:mm|cm|x)\b)"
 )
 _DIN_CLASS = re.compile(r"\bs ?(7|10|13)(?: ?(?:ts|k))?\b(?! ?(?:mm|cm|x)\b)")
+_NORTH_TREES = r"spf|s p f|df l|dfl|df|hf|doug fir|douglas fir|hem fir|syp"
 _NORTH = re.compile(
-    r"\b(spf|s p f|df l|dfl|doug fir|douglas fir|hem fir|syp|southern (?:yellow )?pine)\b.*?"
+    rf"\b({_NORTH_TREES}|southern (?:yellow )?pine)\b.*?"
     r"(?:# ?|\bno ?|\bnumber ?|\bnr ?)([123])\b|"
-    r"(?:# ?|\bno ?|\bnumber ?)([123])\b.*?\b(spf|df l|dfl|doug fir|douglas fir|hem fir|syp)\b"
+    rf"(?:# ?|\bno ?|\bnumber ?)([123])\b.*?\b({_NORTH_TREES})\b"
 )
 _NORTH_NAMES = {
     "spf": "SPF",
     "s p f": "SPF",
     "df l": "DF-L",
     "dfl": "DF-L",
+    "df": "DF-L",
+    "hf": "Hem-Fir",
     "doug fir": "DF-L",
     "douglas fir": "DF-L",
     "hem fir": "Hem-Fir",
@@ -77,6 +80,7 @@ class Traits:
     surface: str = ""
     grain: str = ""
     cladding: bool = False
+    groove: bool = False
 
 
 def kind_of(text: str) -> Kind:
@@ -182,7 +186,20 @@ def _traits_of(text: str) -> Traits:
     surface = surfaces.pop() if len(surfaces) == 1 else ""
     if len(surfaces) > 1:
         surface = "planed" if "planed" in surfaces and not has("surface", words, "sawn") else ""
-    return Traits(strength, note, surface, first("grain", words), has("not_timber", words))
+    groove = has("groove", words) and not has("straight", words)
+    cladding = has("not_timber", words) or (groove and has("groove", words, "groove"))
+    return Traits(strength, note, surface, first("grain", words), cladding, groove)
+
+
+def is_cut_to_size(text: str) -> bool:
+    """Return whether a text offers pieces cut to measure rather than a stock sheet."""
+    words = norm(short_numbers(text))
+    return has("to_size", words) and not has("possible", words)
+
+
+def is_straight(text: str) -> bool:
+    """Return whether a text says that a sheet's edges are straight."""
+    return has("straight", norm(short_numbers(text)))
 
 
 def _strength(words: str) -> tuple[str, str]:

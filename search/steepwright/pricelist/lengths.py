@@ -18,7 +18,7 @@ _RANGE = re.compile(
     rf"({_NUM})\s?({_UNIT})?\s?(?:-|–|—|\bbis\b|\bto\b|\ba\b|\bdo\b|\btot\b|\bhasta\b|\bal\b|\bau\b)\s?({_NUM})\s?({_UNIT})?"
 )
 _LIST = re.compile(
-    rf"(?<![\w.,x])({_NUM})\s?(?:{_UNIT})?(?:\s?(?:/|;|\+|\||&|,\s|,(?=\d+,\d)|\bund\b|\bet\b|\boder\b|\bou\b|\bor\b|\band\b|\by\b|\be\b|\bo\b|\bi\b|\blub\b|\ben\b|\bof\b)\s?{_NUM}\s?(?:{_UNIT})?)+"
+    rf"(?<![\w.,x])({_NUM})\s?(?:{_UNIT})?(?:\s?(?:/|;|\+|&|,\s|,(?=\d+,\d)|\bund\b|\bet\b|\boder\b|\bou\b|\bor\b|\band\b|\by\b|\be\b|\bo\b|\bi\b|\blub\b|\ben\b|\bof\b)\s?{_NUM}\s?(?:{_UNIT})?)+"
 )
 _ONE = re.compile(rf"(?<![\w.,])({_NUM})\s?-?({_UNIT})?")
 _COMMA_LIST = re.compile(r"(?<![\d,.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,.])")
@@ -120,6 +120,9 @@ def _range(plain: str, words: str, default_unit: str, imperial: bool) -> LengthO
 def _list(plain: str, default_unit: str, imperial: bool) -> LengthOffer | None:
     for found in _LIST.finditer(plain) if _may_hold("list", shape(plain)) else ():
         numbers = [(one[1], one[2] or "") for one in _ONE.finditer(found[0])]
+        if "/" not in found[0] and not default_unit:
+            while numbers and not numbers[-1][1]:
+                numbers.pop()
         last = next((unit for _, unit in reversed(numbers) if unit), "")
         values = [_mm(number, unit or last, default_unit, imperial) for number, unit in numbers]
         known = tuple(sorted({value for value in values if value is not None}))

@@ -14,7 +14,7 @@ _PIECES = (
     r"(?:stk|stck|st|stuck|stueck|pcs|pc|pieces?|pces|pce|szt|sztuk|pz|pezzi|uds|ud|unidades|stuks)"
 )
 _PACK = (
-    r"(?:bund|bd|paket|pkt|pack|pak|ve|vpe|packung|palette|pal|karton|lot|botte|paquet|colis|fardeau|"
+    r"(?:bund|bd|paket|pkt|pack|pak|ve|vpe|packung|palette|pale|palet|pal|karton|lot|botte|paquet|colis|fardeau|"
     r"conf|confezione|pacco|paquete|caja|fardo|paczk\w*|pacz|opak\w*|pakket|bundel|doos|bundle|pk|box)"
 )
 _PATTERNS = (

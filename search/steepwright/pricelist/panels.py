@@ -10,8 +10,10 @@ from functools import cache
 from steepwright.catalog.types import Materials, Panel
 from steepwright.resources import catalogs_dir
 
-_UNDER_MM, _OVER_MM = Decimal("0.9"), Decimal("0.7")
-"""EN 315 tolerance of an 18 mm sheet: +0.7 / -0.9 mm; a size within it is that nominal sheet."""
+_OVER_MM, _UNDER_MM, _PER_MM = Decimal("0.2"), Decimal("0.4"), Decimal("0.03")
+"""EN 315 tolerance of a sanded sheet of t mm: + (0.2 + 0.03 t), - (0.4 + 0.03 t) mm [M].
+
+A size within it is that nominal sheet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +36,8 @@ def panel_for(kind: str, thickness_mm: Decimal, materials: Materials) -> PanelCh
     if thickness_mm == thickness_mm.to_integral_value() and int(thickness_mm) in panels:
         return PanelChoice(panels[int(thickness_mm)])
     for nominal, panel in sorted(panels.items()):
-        if nominal - _UNDER_MM <= thickness_mm <= nominal + _OVER_MM:
+        spread = _PER_MM * nominal
+        if nominal - _UNDER_MM - spread <= thickness_mm <= nominal + _OVER_MM + spread:
             return PanelChoice(panel, f"{thickness_mm:.1f} mm is sold as nominal {nominal} mm")
     thinner = [nominal for nominal in panels if nominal < thickness_mm <= nominal + 2]
     if not thinner:

@@ -23,9 +23,11 @@ from steepwright.pricelist.notes import price_basis_in
 from steepwright.pricelist.offers import Price
 from steepwright.pricelist.table import Item
 
-_RANK = ("piece", "m", "ft", "m2", "ft2", "m3", "ft3", "pack", "bf", "mbf", "msf")
+_RANK = ("piece", "unit", "m", "ft", "m2", "ft2", "m3", "ft3", "pack", "bf", "mbf", "msf")
 _MOST_CENTS = 10**8
 """A million currency units for one piece is a slip of the list."""
+_FOOTNOTE = re.compile(r"\d\s*(?:\*|[¹²³⁴⁵⁶⁷⁸⁹]|†|‡|\(?\d\))")
+_AGREE = "agree with --accept price-list-footnote"
 _TOLERANCE = Decimal("0.02")
 """Two prices of one row may differ by rounding; more is told."""
 
@@ -104,6 +106,9 @@ def _quote(cell: Cell, column: Column, item: Item, ctx: ListContext) -> tuple[Qu
         return _with_basis(cell, column, item, None, ctx), ""
     if not isinstance(cell, str):
         return None, "price is a date"
+    if _FOOTNOTE.search(cell):
+        message = "a price with a footnote mark is taken as it stands; read the list's notes"
+        ctx.assume("price-list-footnote", message, item.row.place, _AGREE)
     amount = read_amount(cell)
     if amount.reason:
         return None, _reason_text(amount.reason, cell)
@@ -242,7 +247,7 @@ def price_piece(quotes: Quotes, piece: Piece, timber: bool, ctx: ListContext, ro
     best, cents = found[0]
     if not 0 < cents <= _MOST_CENTS:
         return Priced(reason="the price of one piece can't be right")
-    if best.basis and best.basis.unit == "pack" and piece.pack_pieces > 1:
+    if best.basis and best.basis.unit in ("pack", "unit") and piece.pack_pieces > 1:
         message = "a pack's price is divided by its pieces; one piece alone may not be sold"
         ctx.assume("price-list-packs", message, row)
     _cross_check(found, ctx, row)

@@ -42,6 +42,8 @@ from steepwright.pricelist.table import Table, TableOptions, read_table
 from steepwright.pricelist.words import norm
 
 _LONGEST_TITLE = 90
+_FINAL = ("size_unit", "nominal", "date_sizes")
+"""Questions that are not asked again when an answer did not settle a row."""
 
 
 def read_price_list(
@@ -244,7 +246,7 @@ def _build_all(drafts: Sequence[Draft], ctx: ListContext) -> list[Built]:
         for index in open_sizes:
             built[index] = build(drafts[index], ctx)
     for draft, one in zip(drafts, built, strict=True):
-        if one.question:
+        if one.question and not (one.question in _FINAL and getattr(ctx.answers, one.question)):
             ctx.defer(one.question, draft.item.row.place)
     return built
 

@@ -155,16 +155,20 @@ def _tell(band: Band, members: Sequence[SheetOffer | TimberOffer], ctx: ListCont
             "look at what the prices are for, and settle it with --basis; nothing was changed",
         )
         return
-    odd = [
-        offer.row
-        for offer in members
-        if not band.middle / _OUTLIER <= per_m3(offer) <= band.middle * _OUTLIER
-    ]
-    for row in sorted(set(odd)):
-        ctx.warn(
-            "price-list-outlier",
-            f"{band.family}: the price is more than {_OUTLIER} times off the others' "
-            f"{band.middle} {ctx.currency}/m3",
-            "check the row's price and size",
-            row,
-        )
+    for row, offer in sorted({one.row: one for one in members}.items()):
+        value = per_m3(offer)
+        if not band.least <= value <= band.most:
+            cure = _cure([offer], band.least, band.most)
+            cure = f"; {cure} would lie in it" if cure else ""
+            told = (
+                f"{band.family}: {round(value)} {ctx.currency}/m3 is outside the usual band of "
+                f"{band.least} to {band.most}{cure}"
+            )
+        elif not band.middle / _OUTLIER <= value <= band.middle * _OUTLIER:
+            told = (
+                f"{band.family}: the price is more than {_OUTLIER} times off the others' "
+                f"{band.middle} {ctx.currency}/m3"
+            )
+        else:
+            continue
+        ctx.warn("price-list-outlier", told, "check the row's price and size", row)

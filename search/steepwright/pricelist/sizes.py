@@ -40,6 +40,7 @@ _OTHER_TIMES = re.compile(r"(?<=[\d\"'m ])[хχ*](?=[\d ])")
 _FRACTION = re.compile(r"(?<![\d/.,])(?:(\d+)[ -])?(\d+)/(2|4|8|16|32|64)(?![\d/])")
 _INCHES = re.compile(r"\d\s*(?:in\b|inch|zoll|ft\b|')")
 _INCH_MARKS = re.compile(r"\d\s*(?:\"|''|′|″|in\b|inch|ft\b|feet|'(?!\d{3}))")
+_HYPHENED = re.compile(r"(?<![\w.,/x])(\d{1,2}x\d{1,2})-(\d{1,3}(?:\.\d+)?)(?![\w.,/x])")
 _UNITS = {
     "mm": "mm",
     "cm": "cm",
@@ -114,7 +115,18 @@ def prepare(text: str, imperial: bool) -> str:
         plain = _OTHER_TIMES.sub("x", plain)
     if "/" in plain and (imperial or '"' in plain or _INCHES.search(plain)):
         plain = _FRACTION.sub(_decimal_inches, plain)
-    return plain
+    return _HYPHENED.sub(_hyphened_length, plain) if imperial else plain
+
+
+def _hyphened_length(found: re.Match[str]) -> str:
+    """Return the length of ``2x6-12`` [ft] or ``2x4-92.625`` [in] as the third size."""
+    return f"{found[1]}x{found[2]}" + ("'" if Decimal(found[2]) <= 24 else '"')
+
+
+def bare_fractions(text: str) -> set[Decimal]:
+    """Return the inch fractions in a text that stand alone, such as the 23/32 of a sheet."""
+    found = (_decimal_inches(hit) for hit in _FRACTION.finditer(fold(text)))
+    return {Decimal(value) for value in found if "/" not in value}
 
 
 def _decimal_inches(found: re.Match[str]) -> str:

@@ -16,6 +16,7 @@ from steepwright.pricelist.sizes import (
     Chain,
     Element,
     Reading,
+    bare_fractions,
     chains,
     element,
     is_imperial,
@@ -28,6 +29,8 @@ from steepwright.pricelist.words import norm, shape
 _BARE = re.compile(
     r"(?<![\w.,/-])(\d{1,2}(?:[.,]\d)?)(?![\w.,/-]|\s?(?:-?fach|lag|ply|plies|st\b|stk|%))"
 )
+
+_JOINED = re.compile(r"\d\s?[x×*]\s?\d")
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +83,10 @@ def sheet_size(draft: Draft, ctx: ListContext) -> SheetSize:
     thickness, sides, named = _sheet_by_columns(draft, ctx)
     texts = [text for _, text in size_cells(draft, ctx, "size")]
     units = [column.unit for column, _ in size_cells(draft, ctx, "size")]
+    sized = size_cells(draft, ctx, "length", "width", "thickness")
+    joined = [(text, column.unit) for column, text in sized if _JOINED.search(text)]
     sources = [(text, unit) for text, unit in zip(texts, units, strict=True)] + [(draft.own, "")]
-    sources += [(text, column.unit) for column, text in inherited_cells(draft, "size")]
+    sources += [*joined, *((t, column.unit) for column, t in inherited_cells(draft, "size"))]
     for text, unit in sources:
         thickness, sides = _sheet_by_text(text, unit, thickness, sides, ctx)
     if not thickness:
@@ -174,7 +179,14 @@ def _inherited_thickness(draft: Draft, ctx: ListContext) -> tuple[Reading, ...]:
 
 
 def _bare_thickness(own: str, ctx: ListContext) -> tuple[Reading, ...]:
-    """Return the only bare number in a text that can be a thickness [mm]."""
+    """Return the only bare number in a text that can be a thickness [mm].
+
+    In an imperial list a bare fraction such as 23/32 is in inches.
+    """
+    if ctx.imperial:
+        fractions = bare_fractions(own)
+        if len(fractions) == 1:
+            return readings((Element((fractions.pop(),), "in"),), "thickness", True)
     plain = prepare(own, ctx.imperial)
     for chain in reversed(chains(plain)):
         plain = plain[: chain.start] + " " + plain[chain.end :]
@@ -255,7 +267,7 @@ def _section_by_columns(draft: Draft, ctx: ListContext) -> tuple[Reading, ...]:
         own += _elements(ctx, [inherited_cells(draft, role)[:1] for role in roles])
     if len(own) != 2:
         return ()
-    inches = ctx.imperial or (ctx.inch_trade and _is_inch_pair(tuple(own)))
+    inches = ctx.imperial or (ctx.inch_trade and is_inch_pair(tuple(own)))
     return readings(tuple(own), "section", inches)
 
 
@@ -281,7 +293,7 @@ def _bar_chain(
 ) -> tuple[tuple[Reading, ...], LengthOffer]:
     """Return the section, and the length if the chain holds one, of ``60x120`` or ``2x4x8'``."""
     elements = with_unit(chain.elements, unit)
-    if inch_trade and len(elements) in (2, 3) and _is_inch_pair(elements[:2]):
+    if inch_trade and len(elements) in (2, 3) and is_inch_pair(elements[:2]):
         section = readings(elements[:2], "section", True)
         length = readings(elements[2:], "length", imperial) if elements[2:] else ()
         return section, _fixed({one.mm[0] for one in length})
@@ -292,7 +304,7 @@ def _bar_chain(
     return sections, _fixed({max(one.mm) for one in whole})
 
 
-def _is_inch_pair(elements: tuple[Element, ...]) -> bool:
+def is_inch_pair(elements: tuple[Element, ...]) -> bool:
     """Return whether two numbers are a nominal size such as 2 x 4: whole, small, without mm."""
     return all(
         one.unit in ("", "in") and one.values[0] <= 12 and one.values[0] == int(one.values[0])

@@ -12,6 +12,7 @@ from steepwright.pricelist.figures import is_number
 from steepwright.pricelist.header import (
     Column,
     Header,
+    basis_under,
     column_of,
     header_score,
     is_subtitle,
@@ -160,6 +161,7 @@ class _Reader:
 
     def _text_row(self, row: Row, texts: list[str]) -> None:
         joined = " ".join(texts)
+        self.header = _with_bases(self.header, row)
         self.table.notes.append(joined)
         if has("charge", norm(joined)) and currencies_in(joined):
             self.table.charges.append((row.number, joined))
@@ -224,6 +226,22 @@ class _Reader:
         for column in sized if len(sized) > 1 else ():
             if row.cell(column.index) != "":
                 self.table.items.append(replace(item, only=column))
+
+
+def _with_bases(header: Header | None, row: Row) -> Header | None:
+    """Return the header with what a heading row says under it, such as ``€/m²``, of its prices."""
+    found = {
+        column.index: basis
+        for column in (header.of("price") if header else ())
+        if (basis := basis_under(cell_text(row, column.index)))
+    }
+    if header is None or not found:
+        return header
+    columns = tuple(
+        replace(column, basis=found[column.index]) if column.index in found else column
+        for column in header.columns
+    )
+    return Header(columns, header.first_row, header.last_row)
 
 
 def read_table(sheet: Sheet, options: TableOptions) -> Table:
