@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
-from steepwright.catalog.types import Catalog, Screw, SheetProduct, TimberProduct
+from steepwright.catalog.types import Catalog, Hardware, Screw, SheetProduct, TimberProduct
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +79,24 @@ def frame_screws(catalog: Catalog, stud_width_mm: int) -> tuple[Screw, ...]:
     """
     factor = catalog.materials.factors["frame_screw_length_factor"]
     return _one_type(catalog, "frame", factor * stud_width_mm)
+
+
+def lip_bolts(catalog: Catalog, stud_width_mm: int) -> tuple[Hardware, ...]:
+    """Return the packs of the bolt that fixes mounts to a lip rail of this width.
+
+    The shortest of the demanded diameter that passes the rail, a plate, washers and a nut;
+    every pack size of that type. Empty when the catalogue has none.
+    """
+    factors = catalog.materials.factors
+    least = stud_width_mm + factors["lip_bolt_over_mm"]
+    fit = [
+        h
+        for h in catalog.hardware
+        if h.kind == "bolt" and h.diameter_mm == factors["lip_bolt_mm"] and h.length_mm >= least
+    ]
+    shortest = min((h.length_mm for h in fit), default=0)
+    same = [h for h in fit if h.length_mm == shortest]
+    return tuple(sorted(same, key=lambda h: (h.pack_quantity, h.sku)))
 
 
 def _one_type(catalog: Catalog, role: str, least_mm: float) -> tuple[Screw, ...]:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from steepwright.catalog.families import (
     frame_screws,
+    lip_bolts,
     sheet_families,
     sheet_screws,
     timber_sections,
@@ -56,6 +57,17 @@ def gaps(catalog: Catalog, folder: Path) -> Iterable[Finding]:
         yield _no_screw(folder, "sheet", f"sheets {_listed(loose_sheets)} mm thick")
     if loose_bars:
         yield _no_screw(folder, "frame", f"timber {_listed(loose_bars)} mm wide")
+    unbolted = sorted(w for w in wide if not lip_bolts(catalog, w))
+    if unbolted:
+        yield Finding(
+            "catalog-no-lip-bolt",
+            "assumption",
+            f"no bolt for mounts fits lip rails {_listed(unbolted)} mm wide, so bolts bought"
+            " elsewhere are assumed and aren't on the bill",
+            str(folder / HARDWARE.file),
+            key="length_mm",
+            next_step="add the bolt with its diameter and length",
+        )
     sold = {row.kind for row in catalog.hardware}
     for kind in NEEDED_KINDS:
         if kind not in sold:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.catalog.families import frame_screws, sheet_screws
+from steepwright.catalog.families import frame_screws, lip_bolts, sheet_screws
 from steepwright.catalog.types import Catalog, Factors, Hardware, Screw
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import CheapestOf, PackTable, pack_table
@@ -49,6 +49,7 @@ class HardwareRules:
     pulleys: int
     latches: int
     straps: int
+    bolts_per_mount: int
     fold_up: bool
 
 
@@ -64,6 +65,7 @@ def rules_from(factors: Factors, hold_spacing_mm: int, fold_up: bool) -> Hardwar
         latches=int(factors["hoist_latches"]),
         straps=int(factors["hoist_lines"]),
         pulleys=int(factors["hoist_lines"] + factors["hoist_parts"]),
+        bolts_per_mount=int(factors["lip_bolts"]),
         fold_up=fold_up,
     )
 
@@ -88,6 +90,7 @@ def quantities(rules: HardwareRules, c: Counts) -> dict[str, IntArray]:
         "sheet screw": sheet,
         "frame screw": joints * rules.screws_per_joint,
         "mount": c.mounts,
+        "lip bolt": c.mounts * rules.bolts_per_mount,
         "tnut": holds,
         "hinge": fold * has_kicker * (-(-c.width_mm // rules.hinge_spacing_mm) + 1),
         "rope": fold * -(-rules.rope_lengths * c.board_mm // 1000),
@@ -109,8 +112,9 @@ class HardwarePricer:
 
     Attributes
     ----------
-    sheet_tables, frame_tables
-        Pack tables per sheet family and per timber section.
+    sheet_tables, frame_tables, bolt_tables
+        Pack tables per sheet family and per timber section; bolts that the catalogue lacks are
+        no part of the bill, which reading it tells.
     mount_cents
         Price per mount set, in catalogue order.
     other_tables
@@ -122,6 +126,7 @@ class HardwarePricer:
     rules: HardwareRules
     sheet_tables: tuple[PackTable | None, ...]
     frame_tables: tuple[PackTable | None, ...]
+    bolt_tables: tuple[PackTable | None, ...]
     mount_cents: IntArray
     other_tables: dict[str, CheapestOf | None]
     names: dict[str, str]
@@ -135,6 +140,7 @@ class HardwarePricer:
         total = self.trips_cents + need["mount"] * self.mount_cents[mount]
         total = total + _by_group(self.sheet_tables, sheet, need["sheet screw"])
         total = total + _by_group(self.frame_tables, section, need["frame screw"])
+        total = total + _by_group(self.bolt_tables, section, need["lip bolt"], missing_cents=0)
         for group, table in self.other_tables.items():
             total = total + _packed(table, need[group])
         return total
@@ -145,21 +151,30 @@ class HardwarePricer:
             return self.sheet_tables[sheet]
         if group == "frame screw":
             return self.frame_tables[section]
+        if group == "lip bolt":
+            return self.bolt_tables[section]
         return self.other_tables[group]
 
 
-def _packed(table: PackTable | CheapestOf | None, quantity: IntArray) -> IntArray:
+def _packed(
+    table: PackTable | CheapestOf | None, quantity: IntArray, missing_cents: int = UNAVAILABLE_CENTS
+) -> IntArray:
     if table is None:
-        return np.where(quantity > 0, UNAVAILABLE_CENTS, 0)
+        return np.where(quantity > 0, missing_cents, 0)
     return table.cost_cents(quantity)
 
 
-def _by_group(tables: Sequence[PackTable | None], index: IntArray, quantity: IntArray) -> IntArray:
+def _by_group(
+    tables: Sequence[PackTable | None],
+    index: IntArray,
+    quantity: IntArray,
+    missing_cents: int = UNAVAILABLE_CENTS,
+) -> IntArray:
     total = np.zeros_like(quantity)
     for i, table in enumerate(tables):
         rows = index == i
         if rows.any():
-            total[rows] = _packed(table, quantity[rows])
+            total[rows] = _packed(table, quantity[rows], missing_cents)
     return total
 
 
@@ -169,12 +184,14 @@ def build_pricer(market: Market, largest: Counts) -> HardwarePricer:
     rules = rules_from(catalog.materials.factors, wall.hold_spacing_mm, wall.fold_up)
     most = {group: int(count.max()) for group, count in quantities(rules, largest).items()}
     sheet_packs = [sheet_screws(catalog, family.thickness_mm) for family in market.families]
+    bolt_packs = [lip_bolts(catalog, section.width_mm) for section in market.sections]
     frame_packs = [frame_screws(catalog, section.width_mm) for section in market.sections]
     names = {s.sku: s.name for s in catalog.screws} | {h.sku: h.name for h in catalog.hardware}
     return HardwarePricer(
         rules=rules,
         sheet_tables=_tables(sheet_packs, most["sheet screw"]),
         frame_tables=_tables(frame_packs, most["frame screw"]),
+        bolt_tables=_tables(bolt_packs, most["lip bolt"]),
         mount_cents=np.array([m.price_cents for m in catalog.mounts], dtype=np.int64),
         other_tables={group: _article(catalog, group, most[group]) for group in _OTHERS},
         names=names | {m.sku: m.name for m in catalog.mounts},
@@ -185,8 +202,10 @@ def build_pricer(market: Market, largest: Counts) -> HardwarePricer:
 _OTHERS = ("tnut", "hinge", "rope", "pulley", "brake", "latch", "strap")
 
 
-def _tables(packs: Sequence[tuple[Screw, ...]], most: int) -> tuple[PackTable | None, ...]:
-    made: dict[tuple[Screw, ...], PackTable | None] = {}
+def _tables(
+    packs: Sequence[tuple[Screw | Hardware, ...]], most: int
+) -> tuple[PackTable | None, ...]:
+    made: dict[tuple[Screw | Hardware, ...], PackTable | None] = {}
     for group in packs:
         if group not in made:
             made[group] = pack_table(group, most)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from steepwright.structure.grillage_share import Share, stud_share
-from steepwright.structure.tables import Bars, CeilingBeams, Hangers, Joints, Sheets, Tables
+from steepwright.structure.tables import Bars, CeilingBeams, Hangers, Joints, Lips, Sheets, Tables
 from steepwright.structure.types import Batch, FloatArray, IntArray
 
 
@@ -50,6 +50,7 @@ class Rows:
     bar: Bars
     joint: Joints
     mount: Hangers
+    lip: Lips
     share: Share
     lean: FloatArray
     push_n: FloatArray
@@ -91,6 +92,7 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         bar=bar,
         joint=tables.joints.take(batch.sheet, batch.timber),
         mount=tables.mounts.take(batch.mount, batch.beam),
+        lip=tables.lips.take(batch.timber),
         share=_share(batch, sheet, bar),
         lean=lean,
         push_n=push * loads.climber_n,

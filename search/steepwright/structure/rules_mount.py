@@ -50,12 +50,18 @@ def _parked(rows: Rows) -> Ratio:
     return Ratio(rows.factor("gamma_g") * weight, rows.mount.axial_n * rows.tables.loads.permanent)
 
 
-def _lost(rows: Rows) -> Ratio:
-    # Two spans fall to one mount, but never more than the weight of the whole lip.
+def lost_n(rows: Rows) -> FloatArray:
+    """Return the accidental load of one mount beside a lost one [N].
+
+    Two spans fall to it, but never more than the weight of the whole lip.
+    """
     climb, weight = _loads_n(rows)
     whole = rows.board_n / 2.0 * rows.mount.lever
-    factor = rows.factor("gamma_accidental")
-    return Ratio(factor * (climb + np.minimum(2.0 * weight, whole)), rows.mount.lost_n)
+    return rows.factor("gamma_accidental") * (climb + np.minimum(2.0 * weight, whole))
+
+
+def _lost(rows: Rows) -> Ratio:
+    return Ratio(lost_n(rows), rows.mount.lost_n)
 
 
 def _room(rows: Rows) -> Ratio:

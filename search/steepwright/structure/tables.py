@@ -111,6 +111,22 @@ class Hangers(Columns):
 
 
 @dataclass(frozen=True, slots=True)
+class Lips(Columns):
+    """Bolts of one mount through a lip rail, arrays (sections,): design resistances [N].
+
+    `axial_n`, `lateral_n` under the climber, `lost_n` along their axis when another mount has
+    failed, `split_n` the rail's against splitting; `room_use` is the depth that the bolts need
+    over the rail's.
+    """
+
+    axial_n: FloatArray
+    lost_n: FloatArray
+    lateral_n: FloatArray
+    split_n: FloatArray
+    room_use: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
 class CeilingBeams(Columns):
     """Ceiling beams (beams,): sizes [mm], design strengths [MPa], and what they carry already.
 
@@ -211,6 +227,7 @@ class Tables:
     timber: Bars
     joints: Joints
     mounts: Hangers
+    lips: Lips
     loads: Loads
     hoist: Hoist
     hinge_n: float

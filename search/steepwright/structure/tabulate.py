@@ -15,6 +15,7 @@ from steepwright.structure.tables import Bars, Loads, Sheets, Tables, as_array
 from steepwright.structure.tabulate_beams import beam_table, hanger_table
 from steepwright.structure.tabulate_joints import hold_resistance_n, joint_table
 from steepwright.structure.tabulate_lift import hoist_table
+from steepwright.structure.tabulate_lip import lip_table
 from steepwright.structure.timber import design_mpa, kh_solid, require_positive
 from steepwright.units import weight_n
 
@@ -55,6 +56,7 @@ def _tables(
         timber=_bar_table(catalog, sections, classes),
         joints=joint_table(catalog, sheets, sections),
         mounts=hanger_table(catalog, room),
+        lips=lip_table(catalog.materials.factors, sections, classes),
         loads=_loads(catalog, room),
         hoist=hoist_table(catalog, room),
         hinge_n=_hinge_n(catalog),

@@ -9,6 +9,7 @@ from steepwright.structure import (
     rules_frame,
     rules_kicker,
     rules_lift,
+    rules_lip,
     rules_mount,
     rules_sheet,
 )
@@ -22,6 +23,7 @@ RULES: tuple[Rule, ...] = (
     *rules_frame.RULES,
     *rules_sheet.RULES,
     *rules_mount.RULES,
+    *rules_lip.RULES,
     *rules_beam.RULES,
     *rules_kicker.RULES,
     *rules_lift.RULES,
