@@ -158,6 +158,33 @@ def test_no_room_behind_the_foot(call: Call) -> None:
     )
 
 
+def test_a_beam_further_out_of_level_than_any_mount_takes_up(call: Call) -> None:
+    told = hopeless(
+        call, {f"underside_mm = {UNDERSIDE_MM}": f"underside_mm = [{UNDERSIDE_MM}, 2490]"}
+    )
+    at_the_high_edge = 90 * (1500 + 600) / 3000
+    most = max(int(mount["adjust_mm"]) for mount in rows_of("mounts.csv"))
+    assert shortfall(told, "mounts.adjust_mm") == at_the_high_edge - most == 3
+
+
+def test_more_moves_than_the_longest_board_offers(call: Call) -> None:
+    """A span of 1750 mm gains 525 mm a move; 2550 mm less two margins of 100 mm hold four."""
+    told = hopeless(call, {"fold_up = false": "fold_up = false\nmin_moves = 6"})
+    assert "wall.min_moves binds: 2 moves short" in told
+
+
+def test_a_start_lower_than_the_lowest_kicker(call: Call) -> None:
+    told = hopeless(call, {"fold_up = false": "fold_up = false\nmax_start_mm = 100"})
+    flattest, steepest = (math.cos(math.radians(angle)) for angle in (25, 45))
+    short = shortfall(told, "wall.max_start_mm")
+    assert 200 + 100 * steepest - 1 <= short <= 200 + 100 * flattest + 1
+
+
+def test_more_to_climb_than_board_and_kicker_are_long(call: Call) -> None:
+    told = hopeless(call, {"fold_up = false": "fold_up = false\nmin_climbable_mm = 4000"})
+    assert shortfall(told, "wall.min_climbable_mm") >= 4000 - 2550 - 400
+
+
 def test_a_beam_too_weak(call: Call) -> None:
     told = hopeless(call, {"depth_mm = 220": "depth_mm = 60"})
     assert "the check 'ceiling beam" in told

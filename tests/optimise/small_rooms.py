@@ -10,17 +10,22 @@ from steepwright.room.types import (
     Access,
     Beam,
     Climber,
+    Door,
     Offcut,
     Room,
     Solid,
+    Stair,
     WallRange,
     Yard,
 )
 
 
 def small_room(seed: int) -> Room:
+    """Return one of the rooms; from number 9 on beams slant and climbers have wishes."""
     r = random.Random(seed)
+    more = random.Random(5000 + seed)
     low = r.choice([0, 0, 200])
+    tilt = more.choice([0, 4, 8]) if seed > 8 else 0
     vehicle = r.choice([None, (2600, 1300), (3200, 1300)])
     return Room(
         name=f"small {seed}",
@@ -31,7 +36,7 @@ def small_room(seed: int) -> Room:
             Beam(
                 "only",
                 r.randrange(2200, 3300, 50),
-                (r.randrange(2350, 2550, 10), 2460),
+                (under := min(2460, r.randrange(2350, 2550, 10)), under + tilt),
                 140,
                 r.choice([200, 240]),
                 4000,
@@ -40,7 +45,12 @@ def small_room(seed: int) -> Room:
             ),
         ),
         solids=(Solid("box", (0, r.choice([100, 900])), (1500, 2500), (0, r.choice([400, 2000]))),),
-        access=Access(r.choice([None, (2700, 1300), (3200, 1300)]), (), (), None, r.choice([2, 3])),
+        access=Access(
+            r.choice([None, (2700, 1300), (3200, 1300)]),
+            doors=(Door("loft", 700, 2000),),
+            carriers=r.choice([2, 3]),
+            stairs=more.choice([(), (Stair("up", 800, 1900, 190, 240, 2200, 2300),)]),
+        ),
         climber=Climber(70.0, 1700, r.choice([1.5, 2.0]), 1),
         wall=WallRange(
             angle_deg=(20.0, 48.0),
@@ -53,6 +63,9 @@ def small_room(seed: int) -> Room:
             board_mm=(2500, 2900),
             max_columns=r.choice([1, 1, 2]),
             max_rows=2,
+            min_climbable_mm=more.choice([0, 2700]) if seed > 8 else 0,
+            min_moves=more.choice([0, 5]) if seed > 8 else 0,
+            max_start_mm=more.choice([None, 300]) if seed > 8 else None,
         ),
         yard=Yard(
             cut_price_cents=r.choice([0, 150]),

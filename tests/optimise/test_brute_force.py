@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterator
 
 import pytest
@@ -58,15 +59,39 @@ def every_wall(space: Space) -> Iterator[Wall]:
             )
 
 
+def keeps_wishes(shop: Workshop, wall: Wall) -> bool:
+    """Tell by plain arithmetic whether the mounts level the lip and the climber gets their wish."""
+    room = shop.space.market.room
+    left, right = room.beams[0].underside_mm
+    ends = [(room.width_mm + sign * wall.width_mm) / 2 / room.width_mm for sign in (-1, 1)]
+    higher = max(left + (right - left) * share for share in ends) - min(left, right)
+    wishes = room.wall
+    start = wall.kicker_mm + 100 * math.cos(float(shop.standing(wall).angle[0]))
+    return (
+        higher <= max(3, wall.mount.adjust_mm)
+        and wall.board_mm + wall.kicker_mm >= wishes.min_climbable_mm
+        and (wall.board_mm - 200) // (0.3 * room.climber.span_mm) >= wishes.min_moves
+        and (wishes.max_start_mm is None or start <= wishes.max_start_mm)
+    )
+
+
 def plain_front(shop: Workshop) -> Front[Wall]:
     front: Front[Wall] = Front()
     fits: dict[tuple[object, ...], bool] = {}
+    splits: dict[tuple[object, ...], bool] = {}
     for wall in every_wall(shop.space):
         key = (wall.facing, wall.mount, wall.section, wall.board_mm, wall.kicker_mm)
         key = (*key, wall.sheet.thickness_mm)
         if key not in fits:
             fits[key] = fits_room(shop, wall)
-        if not fits[key] or not splits_well(shop, wall):
+            assert keeps_wishes(shop, wall) or not fits[key]
+        if not fits[key]:
+            continue
+        pieces = (wall.sheet, wall.kicker_sheet, wall.split, wall.delivered)
+        pieces = (*pieces, wall.board_mm, wall.kicker_mm)
+        if pieces not in splits:
+            splits[pieces] = splits_well(shop, wall)
+        if not splits[pieces]:
             continue
         cost = cost_cents(shop, wall)
         place = stance(shop, wall)
@@ -77,7 +102,7 @@ def plain_front(shop: Workshop) -> Front[Wall]:
     return front
 
 
-@pytest.mark.parametrize("seed", [1, 4, 8])
+@pytest.mark.parametrize("seed", [1, 4, 9, 13])
 def test_search_finds_exactly_the_plain_front(seed: int) -> None:
     room, catalog = small_room(seed), small_catalog(seed)
     model = build_model(build_space(build_market(room, catalog)))
@@ -87,7 +112,7 @@ def test_search_finds_exactly_the_plain_front(seed: int) -> None:
 
 
 def test_number_of_workers_does_not_change_the_front() -> None:
-    model = build_model(build_space(build_market(small_room(1), small_catalog(1))))
+    model = build_model(build_space(build_market(small_room(4), small_catalog(4))))
     alone = search_front(model, 1, lambda _: None)
     shared = search_front(model, 2, lambda _: None)
     assert alone.front.sorted() == shared.front.sorted()

@@ -6,8 +6,10 @@ from steepwright.geometry.access import (
     carry_limit_kg,
     passes_mask,
     people_needed,
+    people_overhead,
     piece_passes,
 )
+from steepwright.geometry.climbing import moves, start_height_mm
 from steepwright.geometry.corner import corner_length_mm
 from steepwright.geometry.foldup import (
     FOLD_ASSUMPTION,
@@ -66,14 +68,17 @@ __all__ = [
     "lift_points",
     "lip_from_pivot_mm",
     "lip_height_mm",
+    "moves",
     "overhang_angle_rad",
     "park",
     "passage_mm",
     "passes_mask",
     "people_needed",
+    "people_overhead",
     "piece_passes",
     "side_space_mm",
     "standing_clear_mm",
+    "start_height_mm",
     "sweep_clear_mm",
     "wall_y_range_mm",
 ]

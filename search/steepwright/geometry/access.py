@@ -116,23 +116,42 @@ def carry_limit_kg(access: Access, factors: Factors) -> float:
     factor (two thirds for two, a half for three: HSE L23, para. 120). Beyond three people
     nothing is gained. A filter that calls for thought, not a legal limit.
     """
-    return _team_limit_kg(access, factors, access.carriers)
+    return _team_limit_kg(_one_kg(access, factors, CARRYING), factors, access.carriers)
 
 
 def people_needed(mass_kg: float, access: Access, factors: Factors) -> int | None:
     """Return how many people a piece of some mass takes, or None if three can't carry it."""
+    return _people(mass_kg, _one_kg(access, factors, CARRYING), factors)
+
+
+def people_overhead(force_kg: float, access: Access, factors: Factors) -> int | None:
+    """Return how many people raise something overhead, or None if three can't.
+
+    By the guideline figure for above the shoulder (``raise_one_person_kg``); `force_kg` is the
+    upward force over g.
+    """
+    return _people(force_kg, _one_kg(access, factors, "raise_one_person_kg"), factors)
+
+
+CARRYING = "carry_one_person_kg"
+"""The guideline figure at the best height."""
+
+
+def _one_kg(access: Access, factors: Factors, key: str) -> float:
+    one = factors[key]
+    return one if access.max_carry_kg is None else min(one, access.max_carry_kg)
+
+
+def _people(mass_kg: float, one_kg: float, factors: Factors) -> int | None:
     for people in range(1, len(_shares(factors)) + 1):
-        if mass_kg <= _team_limit_kg(access, factors, people):
+        if mass_kg <= _team_limit_kg(one_kg, factors, people):
             return people
     return None
 
 
-def _team_limit_kg(access: Access, factors: Factors, people: int) -> float:
-    one = factors["carry_one_person_kg"]
-    if access.max_carry_kg is not None:
-        one = min(one, access.max_carry_kg)
+def _team_limit_kg(one_kg: float, factors: Factors, people: int) -> float:
     shares = _shares(factors)[: max(1, people)]
-    return max(one * n * share for n, share in enumerate(shares, start=1))
+    return max(one_kg * n * share for n, share in enumerate(shares, start=1))
 
 
 def _shares(factors: Factors) -> tuple[float, ...]:

@@ -26,6 +26,12 @@ from steepwright.optimise.evaluate import (
     stud_positions_mm,
 )
 from steepwright.optimise.fold import parked_document
+from steepwright.optimise.hanging import hanging_document
+from steepwright.optimise.particulars import (
+    climbing_document,
+    hold_clearance_document,
+    levelling_document,
+)
 from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.way_in import board_way_in, way_in_document
 from steepwright.pricing.wall import Wall, columns_of, rows_of
@@ -63,6 +69,7 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
         "Saw cuts are charged in bought sheets only; every cut counts, trims included.",
         _limits(space),
         "T-nuts are bought for the whole hold grid; holds and pads are not on the bill.",
+        _moves(space),
     ]
     if room.wall.fold_up:
         told.append(
@@ -81,6 +88,16 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
             " others, though they are at home already."
         )
     return tuple(told)
+
+
+def _moves(space: Space) -> str:
+    factors, span = space.market.catalog.materials.factors, space.market.room.climber.span_mm
+    share = factors["move_span_share"]
+    return (
+        f"A move of a hand gains {share * span:.0f} mm up the board, {share:g} of the climber's"
+        " span: an assumption, to compare walls with. The hands start at the board's lowest row of"
+        " holds (common practice)."
+    )
 
 
 def _limits(space: Space) -> str:
@@ -132,6 +149,10 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
     document["mass_kg"] = round(mass_kg(shop, wall), 1)
     document["pieces"] = _pieces(shop, wall, priced)
     document["way_in"] = board_way_in(shop, wall)
+    document["assembly"] = hanging_document(shop, wall)
+    document["climbing"] = climbing_document(shop, wall)
+    document["levelling"] = levelling_document(shop, wall)
+    document["hold_clearance"] = hold_clearance_document(shop, wall)
     document |= _checks(results)
     return document
 
@@ -201,6 +222,7 @@ def _layout(shop: Workshop, wall: Wall) -> Document:
         "stud_centres_mm": [round(c, 1) for c in centres],
         "mount_centres_mm": [round(c, 1) for c in mount_centres(centres, wall.mount_count)],
         "hold_positions": len(free),
+        "holds_lost": len(blocked),
         "holds": {
             "free_mm": [[round(y), round(u)] for y, u in free],
             "blocked_mm": [[round(y), round(u)] for y, u in blocked],

@@ -14,11 +14,15 @@ import numpy.typing as npt
 
 from steepwright.geometry import (
     Stance,
+    beam_underside_mm,
+    climbable_mm,
     fall_space_mm,
     floor_clear,
     foot_room_mm,
     lip_height_mm,
+    moves,
     passage_mm,
+    start_height_mm,
     wall_y_range_mm,
 )
 from steepwright.optimise.fold import (
@@ -187,7 +191,9 @@ def room_fit(
         "room behind the kicker": foot_room_mm(room, facing, foot_x, deep, y0, y1),
         "solids under the board": np.where(clear, 0.0, -1.0),
         "wall.side_passage_mm": passage + 0.0 * fall,
+        "mounts.adjust_mm": _level_margin_mm(space, walls, (y0, y1)) + 0.0 * fall,
     }
+    margins |= _climbing_margins(space, walls)
     if depth_mm is not None:
         margins["own beam above the frame"] = own_beam_margin_mm(space, walls, depth_mm)
         margins["beams, ceiling and solids around the frame"] = stands_clear(
@@ -199,6 +205,37 @@ def room_fit(
         margins["solids in the way of folding up"] = np.where(np.isnan(kept.angle), 0.0, lift)
     margins["board long enough to reach the beam"] = np.where(np.isnan(walls.angle), -1.0, 0.0)
     return Fit(fall, margins)
+
+
+def _level_margin_mm(
+    space: Space, walls: Standing, y_mm: tuple[FloatArray, FloatArray]
+) -> FloatArray:
+    """Return what is left of the mounts' range once the lip is level [mm].
+
+    The lip's ends must be let down to the mount's drop below the beam's lower end, as far as the
+    beam is higher there. A wall that is wider asks for no less.
+    """
+    room = space.market.room
+    beam = room.beams[space.places[walls.place][0]]
+    high = np.maximum(*(beam_underside_mm(beam, room, y) for y in y_mm))
+    let_down = high - min(beam.underside_mm)
+    return np.asarray(np.round(np.asarray(walls.hanging.take_up_mm) - let_down, 6))
+
+
+def _climbing_margins(space: Space, walls: Standing) -> dict[str, FloatArray]:
+    """Return the margins of what the builder insists on to climb; nothing where nothing is."""
+    wall, factors = space.market.room.wall, space.market.catalog.materials.factors
+    margins = {}
+    if wall.min_climbable_mm:
+        length = climbable_mm(walls.board, walls.kicker)
+        margins["wall.min_climbable_mm"] = length - wall.min_climbable_mm
+    if wall.min_moves:
+        offered = moves(walls.board, space.market.room.climber.span_mm, factors)
+        margins["wall.min_moves"] = offered - wall.min_moves
+    if wall.max_start_mm is not None:
+        start = start_height_mm(walls.kicker, np.nan_to_num(walls.angle), factors)
+        margins["wall.max_start_mm"] = wall.max_start_mm - start
+    return margins
 
 
 def _box_maxima(table: npt.NDArray[np.int32], size: int) -> npt.NDArray[np.int32]:

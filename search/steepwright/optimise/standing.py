@@ -28,11 +28,14 @@ class Hanging:
         Height of the pivot above the floor; a beam out of level counts by its low end.
     setback_mm, behind_mm
         From the lip to the pivot along the board, and from the climbing face to the pivot.
+    take_up_mm
+        How far the mounts can be let down to level the lip.
     """
 
     pivot_height_mm: npt.ArrayLike
     setback_mm: npt.ArrayLike
     behind_mm: npt.ArrayLike
+    take_up_mm: npt.ArrayLike = np.inf
 
 
 def hanging(space: Space, place: int, mount: npt.ArrayLike, thickness_mm: npt.ArrayLike) -> Hanging:
@@ -43,7 +46,10 @@ def hanging(space: Space, place: int, mount: npt.ArrayLike, thickness_mm: npt.Ar
     drop = np.array([m.drop_mm for m in mounts])[index]
     behind = np.array([m.behind_sheet_mm for m in mounts])[index]
     setback = np.array([m.setback_mm for m in mounts])[index]
-    return Hanging(min(beam.underside_mm) - drop, setback, behind + np.asarray(thickness_mm))
+    slack = space.market.catalog.materials.factors["mount_level_tolerance_mm"]
+    take_up = np.array([max(float(m.adjust_mm), slack) for m in mounts])[index]
+    pivot = min(beam.underside_mm) - drop
+    return Hanging(pivot, setback, behind + np.asarray(thickness_mm), take_up)
 
 
 @dataclass(frozen=True, slots=True)

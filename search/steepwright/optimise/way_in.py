@@ -23,7 +23,7 @@ Document = dict[str, Any]
 
 CARRIERS = "the carriers' hands"
 VEHICLE = "the vehicle"
-SHEETS = "the largest sheet on offer"
+SHEETS = "the sheets on offer, by size or grain"
 
 
 def way_in_document(space: Space) -> list[Document]:

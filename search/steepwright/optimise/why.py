@@ -86,6 +86,8 @@ def _room_reason(fits: list[Fit]) -> str:
 def _short(name: str, gap: float) -> str:
     if "angle" in name:
         return f"{gap:.2f} degrees short"
+    if name == "wall.min_moves":
+        return f"{gap:.0f} moves short"
     if "solids" in name and gap <= 1:
         return "something stands there"
     return f"{gap:.0f} mm short"

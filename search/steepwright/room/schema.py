@@ -238,6 +238,12 @@ class WallTable(Table):
     """Where the wall stands across the room: left is at y = 0."""
     hold_spacing_mm: Annotated[int, Whole(50, 1000)] = 200
     """Distance of the hold positions [mm]."""
+    min_climbable_mm: Annotated[int, Whole(0, 12_000)] = 0
+    """Least length to climb, board and kicker together [mm]."""
+    min_moves: Annotated[int, Whole(0, 30, "moves")] = 0
+    """Least number of moves up the board, estimated from the climber's span."""
+    max_start_mm: Annotated[int | None, Whole(0, 3000)] = None
+    """Greatest height of the board's lowest row of holds above the floor [mm]."""
 
 
 class OffcutTable(Table):

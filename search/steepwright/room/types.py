@@ -162,6 +162,9 @@ class WallRange:
     max_rows: int = 2
     align: Align = "centre"
     hold_spacing_mm: int = 200
+    min_climbable_mm: int = 0
+    min_moves: int = 0
+    max_start_mm: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -120,6 +120,7 @@ def _prepare(
             sheet_kg,
             sheet_people,
         ),
+<<<<<<< HEAD
     ]
 
 
@@ -146,22 +147,62 @@ def _cover(sheet: Lift | None, spacing_mm: int) -> BuildStep:
 
 def _hang(design: dict[str, Any], frame_kg: float, carriers: Carriers) -> list[BuildStep]:
     steps = [
+=======
         BuildStep(
-            "Fix the mounts to the beam",
-            "Pre-drill. All pivots at one height, each at its stud.",
-            f"{design['mount_count']} × {design['mount']}, pivots {design['pivot_height_mm']} mm "
-            "above the floor.",
-            0.0,
-            1,
-        ),
-        BuildStep(
-            "Hang the frame",
-            "Lift the lip end to the mounts and lock every mount before anyone lets go.",
-            "",
+            "Screw the frame together, flat on the floor",
+            "Studs between the two rails, narrow side up. Both diagonals must be equal. Take out "
+            "again what is only added when the frame hangs.",
+            f"{count(design['stud_count'], 'stud').capitalize()}.",
             frame_kg,
-            _at_least_two(carriers(frame_kg)),
+            2,
         ),
     ]
+
+
+def _hang(
+    design: dict[str, Any], frame_kg: float, sheet: Lift | None, carriers: Carriers
+) -> list[BuildStep]:
+    mounts = BuildStep(
+        "Fix the mounts to the beam",
+        "Pre-drill. All pivots at one height, each at its stud.",
+        f"{design['mount_count']} × {design['mount']}, pivots {design['pivot_height_mm']} mm "
+        "above the floor.",
+        0.0,
+        1,
+    )
+    if "assembly" in design:
+        return [mounts, *_in_order(design)]
+    hang = BuildStep(
+        "Hang the frame",
+        "Lift the lip end to the mounts and lock every mount before anyone lets go.",
+        "",
+        frame_kg,
+        _at_least_two(carriers(frame_kg)),
+    )
+    sheets = BuildStep(
+        "Screw the sheets on",
+        "From the foot up. Nobody stands under the frame while a sheet is being lifted.",
+        "",
+        sheet.mass_kg if sheet else 0.0,
+        _at_least_two(sheet.people) if sheet else 2,
+    )
+    return [mounts, hang, *_kicker(design), sheets]
+
+
+def _kicker(design: dict[str, Any]) -> list[BuildStep]:
+    if not design["kicker_mm"]:
+        return []
+    return [
+>>>>>>> 25b77ee (The order of hanging, levelling as a limit, and the climbing measures: what a builder must know before the first lift and the first purchase)
+        BuildStep(
+            "Set the kicker",
+            "Stand the kicker under the foot rail and fix it to the floor.",
+            f"Its face is {design['x_foot_mm']} mm from the wall at x = 0.",
+            0.0,
+            1,
+        )
+    ]
+<<<<<<< HEAD
     if design["kicker_mm"]:
         steps.append(
             BuildStep(
@@ -172,6 +213,49 @@ def _hang(design: dict[str, Any], frame_kg: float, carriers: Carriers) -> list[B
                 1,
             )
         )
+=======
+
+
+_LIFTS = {
+    "lip": (
+        "Raise the frame to the mounts",
+        (
+            "With only these parts in it. Set its foot down against a stop, push the lip up and "
+            "lock every mount before anyone lets go."
+        ),
+    ),
+    "lower edge": (
+        "Lift the foot onto the kicker",
+        "The lip hangs in its mounts. Prop the foot before you let go.",
+    ),
+    "upper end": (
+        "Add to the hanging frame",
+        (
+            "Set the lower end down, on a batten where it has nothing to stand on, and push the "
+            "upper end up. Nobody stands under it while it is being lifted."
+        ),
+    ),
+    "whole": ("Add to the hanging frame", "Hold it in place and screw it."),
+}
+
+
+def _in_order(design: dict[str, Any]) -> list[BuildStep]:
+    """Return the lifts in the order that keeps the heaviest smallest, the kicker in its place."""
+    steps = []
+    for row in design["assembly"]["steps"]:
+        title, text = _LIFTS[row["where"]]
+        parts = ", ".join(f"{part['count']} × {part['name']}" for part in row["parts"])
+        force = f"{row['force_n']} N at the {row['where']}"
+        if row["where"] == "whole":
+            force = f"{row['force_n']} N"
+        detail = f"{parts + ': ' if parts else ''}{force}; {row['hung_kg']} kg hang then."
+        if row["people"] is None:
+            detail += " More than three people should push up by hand: use a tackle or props."
+        if row["where"] == "lower edge":
+            steps += _kicker(design)
+        people = _at_least_two(row["people"])
+        steps.append(BuildStep(title, text, detail, row["mass_kg"], people))
+>>>>>>> 25b77ee (The order of hanging, levelling as a limit, and the climbing measures: what a builder must know before the first lift and the first purchase)
     return steps
 
 

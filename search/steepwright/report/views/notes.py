@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steepwright.report.words import count
+from steepwright.units import GRAVITY_M_S2
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +19,13 @@ class Notes:
 
 def notes_of(design: dict[str, Any]) -> tuple[Notes, ...]:
     """Return a design's notes; what its document does not tell is left out."""
-    parts = (("Getting in", "way_in", _way_in),)
+    parts = (
+        ("Getting in", "way_in", _way_in),
+        ("Hanging it", "assembly", _assembly),
+        ("Levelling", "levelling", _levelling),
+        ("Climbing", "climbing", _climbing),
+        ("Holds", "hold_clearance", _holds),
+    )
     return tuple(
         Notes(title, tuple(words(design[key]))) for title, key, words in parts if key in design
     )
@@ -43,3 +50,70 @@ def _undivided(row: dict[str, Any]) -> str:
     if row["stopped_by"]:
         return f"In {split} a piece would be {piece}: stopped by {row['stopped_by']}."
     return f"In {split} a piece of {piece} would get in; divided it is cheaper or stronger."
+
+
+def _assembly(order: dict[str, Any]) -> list[str]:
+    lines = [
+        (
+            f"In the order below the heaviest lift overhead is {order['heaviest_force_n']} N "
+            f"({_kg(order['heaviest_force_n'])}); the finished board raised at once would be "
+            f"{order['whole_board_force_n']} N ({_kg(order['whole_board_force_n'])})."
+        )
+    ]
+    if order["fold_force_n"] is not None:
+        lines.append(
+            f"Folding it up by hand takes {order['fold_force_n']} N at the lower edge "
+            f"({_kg(order['fold_force_n'])}), before any pulleys."
+        )
+    return [*lines, "Every piece balances at its middle."]
+
+
+def _kg(force_n: float) -> str:
+    return f"{force_n / GRAVITY_M_S2:.0f} kg"
+
+
+def _levelling(level: dict[str, Any]) -> list[str]:
+    drops = [row["drop_mm"] for row in level["mounts"]]
+    if not any(drops):
+        return ["The beam is level over the mounts: all hang alike."]
+    each = ", ".join(_drop(row) for row in level["mounts"])
+    return [
+        (
+            f"Let the mounts down beyond their own drop, from the left: {each}. "
+            f"They can take up {level['take_up_mm']:g} mm."
+        )
+    ]
+
+
+def _drop(row: dict[str, Any]) -> str:
+    turns = "" if row["turns"] is None else f" ({row['turns']:g} turns)"
+    return f"{row['drop_mm']:g} mm{turns}"
+
+
+def _climbing(climb: dict[str, Any]) -> list[str]:
+    return [
+        (
+            f"About {count(climb['moves'], 'move')} of {climb['move_gain_mm']} mm up the board "
+            "(an assumption, to compare walls with)."
+        ),
+        (
+            f"The lowest holds on the board are {climb['start_height_mm']} mm above the floor; the "
+            f"wall is {climb['width_spans']:g} times as wide as the climber's span."
+        ),
+    ]
+
+
+def _holds(clear: dict[str, Any]) -> list[str]:
+    lines = [
+        (
+            f"Every free position is at least {clear['timber_mm']:g} mm from timber and seams, so "
+            f"at least {clear['screw_mm']:g} mm from a screw; a hold is taken to be pulled "
+            f"{clear['standoff_mm']:g} mm out from the sheet (an assumption of the checks)."
+        )
+    ]
+    if clear["barrel_mm"] > clear["sheet_mm"]:
+        lines.append(
+            f"Take shorter inserts: one on offer is {clear['barrel_mm']} mm long, and the sheet "
+            f"is only {clear['sheet_mm']} mm thick."
+        )
+    return lines

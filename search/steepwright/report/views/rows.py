@@ -38,6 +38,12 @@ class Row:
     use: float
     settled: bool
     asked_front_mm: int
+    holds_lost: int = 0
+    moves: int = 0
+    start_height_mm: int = 0
+    width_spans: float = 0.0
+    heaviest_lift_n: int = 0
+    bottleneck: str = ""
 
 
 def most_people(design: dict[str, Any]) -> int:
@@ -49,8 +55,10 @@ def most_people(design: dict[str, Any]) -> int:
 def row_of(design: dict[str, Any], asked_front_mm: int) -> Row:
     """Return the line of one design."""
     pieces = design["pieces"]
+    known = {**design.get("climbing", {}), **design.get("way_in", {}), **design}
     return Row(
-        **{field.name: design[field.name] for field in fields(Row) if field.name in design},
+        **{field.name: known[field.name] for field in fields(Row) if field.name in known},
+        heaviest_lift_n=design.get("assembly", {}).get("heaviest_force_n", 0),
         heaviest_kg=max((piece["mass_kg"] for piece in pieces), default=0.0),
         people=most_people(design),
         use=max((check["use"] for check in design["checks"]), default=0.0),
