@@ -78,8 +78,15 @@ def build_steps(
     return (
         *_prepare(design, lifts, sheet),
         _frame(design, frame_kg, round(factors["frame_screws_per_joint"])),
-        *_hang(design, frame_kg, carriers),
-        _cover(sheet, round(factors["sheet_screw_spacing_mm"])),
+        _mounts(design),
+        *(
+            _in_order(design, round(factors["sheet_screw_spacing_mm"]))
+            if "assembly" in design
+            else (
+                *_hang(design, frame_kg, carriers),
+                _cover(sheet, round(factors["sheet_screw_spacing_mm"])),
+            )
+        ),
         *_finish(design),
     )
 
@@ -120,7 +127,6 @@ def _prepare(
             sheet_kg,
             sheet_people,
         ),
-<<<<<<< HEAD
     ]
 
 
@@ -145,24 +151,8 @@ def _cover(sheet: Lift | None, spacing_mm: int) -> BuildStep:
     )
 
 
-def _hang(design: dict[str, Any], frame_kg: float, carriers: Carriers) -> list[BuildStep]:
-    steps = [
-=======
-        BuildStep(
-            "Screw the frame together, flat on the floor",
-            "Studs between the two rails, narrow side up. Both diagonals must be equal. Take out "
-            "again what is only added when the frame hangs.",
-            f"{count(design['stud_count'], 'stud').capitalize()}.",
-            frame_kg,
-            2,
-        ),
-    ]
-
-
-def _hang(
-    design: dict[str, Any], frame_kg: float, sheet: Lift | None, carriers: Carriers
-) -> list[BuildStep]:
-    mounts = BuildStep(
+def _mounts(design: dict[str, Any]) -> BuildStep:
+    return BuildStep(
         "Fix the mounts to the beam",
         "Pre-drill. All pivots at one height, each at its stud.",
         f"{design['mount_count']} × {design['mount']}, pivots {design['pivot_height_mm']} mm "
@@ -170,8 +160,9 @@ def _hang(
         0.0,
         1,
     )
-    if "assembly" in design:
-        return [mounts, *_in_order(design)]
+
+
+def _hang(design: dict[str, Any], frame_kg: float, carriers: Carriers) -> list[BuildStep]:
     hang = BuildStep(
         "Hang the frame",
         "Lift the lip end to the mounts and lock every mount before anyone lets go.",
@@ -179,21 +170,13 @@ def _hang(
         frame_kg,
         _at_least_two(carriers(frame_kg)),
     )
-    sheets = BuildStep(
-        "Screw the sheets on",
-        "From the foot up. Nobody stands under the frame while a sheet is being lifted.",
-        "",
-        sheet.mass_kg if sheet else 0.0,
-        _at_least_two(sheet.people) if sheet else 2,
-    )
-    return [mounts, hang, *_kicker(design), sheets]
+    return [hang, *_kicker(design)]
 
 
 def _kicker(design: dict[str, Any]) -> list[BuildStep]:
     if not design["kicker_mm"]:
         return []
     return [
->>>>>>> 25b77ee (The order of hanging, levelling as a limit, and the climbing measures: what a builder must know before the first lift and the first purchase)
         BuildStep(
             "Set the kicker",
             "Stand the kicker under the foot rail and fix it to the floor.",
@@ -202,26 +185,14 @@ def _kicker(design: dict[str, Any]) -> list[BuildStep]:
             1,
         )
     ]
-<<<<<<< HEAD
-    if design["kicker_mm"]:
-        steps.append(
-            BuildStep(
-                "Set the kicker",
-                "Stand the kicker under the foot rail and fix it to the floor.",
-                f"Its face is {design['x_foot_mm']} mm from the wall at x = 0.",
-                0.0,
-                1,
-            )
-        )
-=======
 
 
 _LIFTS = {
     "lip": (
         "Raise the frame to the mounts",
         (
-            "With only these parts in it. Set its foot down against a stop, push the lip up and "
-            "lock every mount before anyone lets go."
+            "With only these parts in it; take the others out again. Set its foot down against a "
+            "stop, push the lip up and lock every mount before anyone lets go."
         ),
     ),
     "lower edge": (
@@ -239,24 +210,29 @@ _LIFTS = {
 }
 
 
-def _in_order(design: dict[str, Any]) -> list[BuildStep]:
+def _in_order(design: dict[str, Any], spacing_mm: int) -> list[BuildStep]:
     """Return the lifts in the order that keeps the heaviest smallest, the kicker in its place."""
     steps = []
     for row in design["assembly"]["steps"]:
         title, text = _LIFTS[row["where"]]
-        parts = ", ".join(f"{part['count']} × {part['name']}" for part in row["parts"])
-        force = f"{row['force_n']} N at the {row['where']}"
-        if row["where"] == "whole":
-            force = f"{row['force_n']} N"
-        detail = f"{parts + ': ' if parts else ''}{force}; {row['hung_kg']} kg hang then."
-        if row["people"] is None:
-            detail += " More than three people should push up by hand: use a tackle or props."
         if row["where"] == "lower edge":
             steps += _kicker(design)
         people = _at_least_two(row["people"])
-        steps.append(BuildStep(title, text, detail, row["mass_kg"], people))
->>>>>>> 25b77ee (The order of hanging, levelling as a limit, and the climbing measures: what a builder must know before the first lift and the first purchase)
+        steps.append(BuildStep(title, text, _lift(row, spacing_mm), row["mass_kg"], people))
     return steps
+
+
+def _lift(row: dict[str, Any], spacing_mm: int) -> str:
+    parts = ", ".join(f"{part['count']} × {part['name']}" for part in row["parts"])
+    place = "" if row["where"] == "whole" else f" at the {row['where']}"
+    words = (
+        f"{parts + ': ' if parts else ''}{row['force_n']} N{place}; {row['hung_kg']} kg hang then."
+    )
+    if any(part["name"].startswith("board") for part in row["parts"]):
+        words += f" A screw every {spacing_mm} mm along every bar and both sides of a seam."
+    if row["people"] is None:
+        words += " That is more than three people should push up by hand: use a tackle or props."
+    return words
 
 
 def _at_least_two(people: int | None) -> int:
