@@ -87,7 +87,14 @@ def plain_front(shop: Workshop) -> Front[Wall]:
             assert keeps_wishes(shop, wall) or not fits[key]
         if not fits[key]:
             continue
-        pieces = (wall.sheet, wall.kicker_sheet, wall.split, wall.delivered)
+        pieces = (
+            wall.sheet,
+            wall.kicker_sheet,
+            wall.split,
+            wall.delivered,
+            wall.section,
+            wall.bays,
+        )
         pieces = (*pieces, wall.board_mm, wall.kicker_mm)
         if pieces not in splits:
             splits[pieces] = splits_well(shop, wall)
