@@ -1,5 +1,9 @@
-"""How many walls a second the checks judge on one core; run with `pytest tests/bench`."""
+"""How many walls a second the checks judge on one core, beside the plain road wall by wall.
 
+Run with `pytest tests/bench`.
+"""
+
+import dataclasses
 import time
 
 import numpy as np
@@ -8,10 +12,12 @@ import pytest
 from steepwright.catalog import read_catalog
 from steepwright.catalog.families import sheet_families, timber_sections
 from steepwright.room.types import Access, Beam, Climber, Room, WallRange, Yard
-from steepwright.structure import Batch, build_tables, uses, worst_use
+from steepwright.structure import Batch, build_tables, checks, uses, worst_use
 
 ROWS = 200_000
 WANTED_PER_S = 200_000
+PLAIN_ROWS = 200
+WANTED_RATIO = 100
 
 
 def random_walls():
@@ -72,3 +78,27 @@ def _seconds(judge, tables, batch):
     start = time.perf_counter()
     judge(tables, batch)
     return time.perf_counter() - start
+
+
+def one_by_one(tables, batch):
+    """The plain road: every wall a batch of its own, its checks as records."""
+    names = [field.name for field in dataclasses.fields(Batch)]
+    alone = [
+        Batch(*(getattr(batch, name)[row : row + 1] for name in names)) for row in range(PLAIN_ROWS)
+    ]
+    return [checks(tables, wall) for wall in alone]
+
+
+@pytest.mark.bench
+def test_batches_beat_the_plain_road_a_hundredfold_and_agree():
+    tables, batch = random_walls()
+    plain = one_by_one(tables, batch)
+    found = uses(tables, batch)
+    for row, wall in enumerate(plain):
+        for check in wall:
+            assert found[check.name][row] == pytest.approx(check.use, rel=1e-9, abs=1e-12)
+    slow = min(_seconds(one_by_one, tables, batch) for _ in range(3)) / PLAIN_ROWS
+    for judge in (uses, worst_use):
+        fast = min(_seconds(judge, tables, batch) for _ in range(3)) / ROWS
+        print(f"\n{judge.__name__}: {slow / fast:,.0f} times as fast as wall by wall")
+        assert slow / fast > WANTED_RATIO
