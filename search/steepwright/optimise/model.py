@@ -236,9 +236,10 @@ def _hangs(space: Space) -> npt.NDArray[np.bool_]:
 def kicker_families(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
     """Return the other families that may make the kicker.
 
-    The checks look at the board's sheet, for a kicker's own family would be one more choice of
-    every row of the search, for a piece that the board's sheet nearly always yields; so another family may stand in for it only if it is at
-    least as strong and stiff in its weaker direction as the board's is in its stronger one.
+    The checks look at the board's sheet: a kicker's own family would be one more choice of every
+    row of the search, for a strip that the board's sheets nearly always yield. So another family
+    may stand in for it only if it is at least as strong and stiff in its weaker direction as the
+    board's is in its stronger one.
     """
     panels = space.market.catalog.materials.panels
     families = space.market.families

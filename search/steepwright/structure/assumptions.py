@@ -19,8 +19,9 @@ _TEXTS = (
     "Climbing counts as a load of short duration; self weight alone is checked as permanent.",
     (
         "The board is a simple span from its foot to the pivots. Neighbouring studs help through"
-        " the sheet unless a seam across the slope cuts it. The sheet's help to a stud's own"
-        " bending isn't counted."
+        " the sheet unless a seam across the slope cuts it. The sheet, screwed on, also"
+        " stiffens each stud unless such a seam cuts it; it isn't counted for strength, for the"
+        " screws at {sheet_screw_spacing_mm} mm would be the weak link."
     ),
     (
         "Weights along the slope count in full at every angle, which is cautious, so that a longer,"

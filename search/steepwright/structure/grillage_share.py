@@ -40,13 +40,14 @@ class Share:
     reaction: FloatArray
 
 
-def stud_share(
+def stud_share(  # noqa: PLR0913  one array per property of a rib
     columns: IntArray,
     studs: IntArray,
     bay_mm: FloatArray,
     span_mm: FloatArray,
     ei_rib_nmm2: FloatArray,
     across_nmm2_per_mm: FloatArray,
+    stiffer: FloatArray | float = 1.0,
 ) -> Share:
     """Return how much of a point load the worst stud carries.
 
@@ -62,6 +63,8 @@ def stud_share(
         neighbours take less off the loaded stud).
     across_nmm2_per_mm
         D_t, bending stiffness across per unit length [Nmm2/mm]; 0 for no sharing.
+    stiffer
+        The ribs' stiffness in service over `ei_rib_nmm2`; the deflection's share goes by it.
 
     Raises
     ------
@@ -70,13 +73,14 @@ def stud_share(
     """
     z = span_mm * (across_nmm2_per_mm / (ei_rib_nmm2 * bay_mm**3)) ** 0.25
     log_z = np.log(np.maximum(z, _Z_FROM * 1e-6))
+    log_z_sag = log_z - 0.25 * np.log(stiffer)
     moment, deflection, reaction = (np.empty(len(log_z)) for _ in range(3))
     code = columns * 1_000 + studs
     for value in np.unique(code):
         rows = code == value
         table = _table(int(value) // 1_000, int(value) % 1_000)
         moment[rows] = np.interp(log_z[rows], table.log_z, table.log_moment)
-        deflection[rows] = np.interp(log_z[rows], table.log_z, table.log_deflection)
+        deflection[rows] = np.interp(log_z_sag[rows], table.log_z, table.log_deflection)
         reaction[rows] = table.reaction
     return Share(np.exp(moment), np.exp(deflection), reaction)
 

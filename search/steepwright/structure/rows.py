@@ -25,6 +25,9 @@ class Rows:
     ----------
     beam, lift
         The beam the wall hangs from, and that over its lifting eye (any one if there is none).
+    share, stiffer
+        What the worst stud carries, and its stiffness in service over that of the bar alone: the
+        sheet helps where no seam across the slope cuts it.
     lean
         sin t [-].
     push_n, push_static_n
@@ -52,6 +55,7 @@ class Rows:
     mount: Hangers
     lip: Lips
     share: Share
+    stiffer: FloatArray
     lean: FloatArray
     push_n: FloatArray
     push_static_n: FloatArray
@@ -76,6 +80,8 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
     """Gather the tables' rows and work out the loads of a batch."""
     sheet = tables.sheets.take(batch.sheet, batch.grain_across.astype(np.int64))
     bar = tables.timber.take(batch.timber)
+    joint = tables.joints.take(batch.sheet, batch.timber)
+    stiffer = _stiffer(batch, sheet, bar, joint)
     loads, factors = tables.loads, tables.factors
     lean = np.sin(batch.angle_rad)
     push = np.maximum(lean, factors["hold_pull_factor"]) * loads.climbers
@@ -90,10 +96,11 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         lift=tables.beams.take(np.maximum(batch.lift_beam, 0)),
         sheet=sheet,
         bar=bar,
-        joint=tables.joints.take(batch.sheet, batch.timber),
+        joint=joint,
         mount=tables.mounts.take(batch.mount, batch.beam),
         lip=tables.lips.take(batch.timber),
-        share=_share(batch, sheet, bar),
+        share=_share(batch, sheet, bar, stiffer),
+        stiffer=stiffer,
         lean=lean,
         push_n=push * loads.climber_n,
         push_static_n=push * loads.static_n,
@@ -172,9 +179,24 @@ def _hang_n(
     return np.where(batch.mount_count <= 2, np.maximum(inner, board_n / 4.0), inner)
 
 
-def _share(batch: Batch, sheet: Sheets, bar: Bars) -> Share:
+def _stiffer(batch: Batch, sheet: Sheets, bar: Bars, joint: Joints) -> FloatArray:
+    """Return (EI)ef of a stud with its strip of sheet over the bar's own EI, Annex B [-].
+
+    (B.1) with gamma_2 = 1 is EI + r^2 / (1 / (gamma EA) + 1 / EA_stud), and by (B.5)
+    1 / (gamma EA) = 1 / EA + pi^2 s / (K l^2). The strip's own EI is left out. The ratio grows
+    slower than the square of the length, so that the deflection over the length never falls.
+    """
+    helps = (batch.rows == 1) & (joint.slip_n_per_mm2 > 0.0)
+    slip = np.where(helps, joint.slip_n_per_mm2, 1.0) * (batch.board_mm * batch.board_mm)
+    ea_stud = bar.ei_nmm2 * 12.0 / (bar.h_mm * bar.h_mm)
+    soft = 1.0 / sheet.ea_strip_n + np.pi**2 / slip + 1.0 / ea_stud
+    arm = (sheet.t_mm + bar.h_mm) / 2.0
+    return np.where(helps, 1.0 + arm * arm / (soft * bar.ei_nmm2), 1.0)
+
+
+def _share(batch: Batch, sheet: Sheets, bar: Bars, stiffer: FloatArray) -> Share:
     """Return what the worst stud carries; a seam across the slope ends all sharing."""
     across = np.where(batch.rows > 1, 0.0, sheet.ei_nmm)
     return stud_share(
-        batch.columns, batch.stud_count, batch.bay_mm, batch.board_mm, bar.ei_nmm2, across
+        batch.columns, batch.stud_count, batch.bay_mm, batch.board_mm, bar.ei_nmm2, across, stiffer
     )

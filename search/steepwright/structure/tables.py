@@ -57,7 +57,8 @@ class Sheets(Columns):
     """Sheet families, arrays (families, 2): column 0 when the grain may lie either way.
 
     Column 1 holds for face grain square to the studs. Strengths are design values under the
-    climber [MPa]; `ei_nmm` is E t^3 / 12 per width [Nmm2/mm]; `hold_n` is the design resistance
+    climber [MPa]; `ei_nmm` is E t^3 / 12 per width [Nmm2/mm]; `ea_strip_n` the stiffness
+    along the studs of the strip that helps one [N]; `hold_n` is the design resistance
     of one hold's insert [N].
     """
 
@@ -66,6 +67,7 @@ class Sheets(Columns):
     fr_d_mpa: FloatArray
     ei_nmm: FloatArray
     weight_n_per_mm2: FloatArray
+    ea_strip_n: FloatArray
     hold_n: FloatArray
     permanent: FloatArray
 
@@ -75,6 +77,7 @@ class Joints(Columns):
     """Sheet on a section, arrays (families, sections): design resistances of screws [N].
 
     `axial_n` and `lateral_n` of one sheet screw, `frame_n` of one joint between stud and rail;
+    `slip_n_per_mm2` is the sheet screws' stiffness Kser over their spacing [N/mm2];
     `thread_mm` is the sheet screw's thread in the stud and `least_thread_mm` what it needs;
     `seam_mm` is the stud width that two sheets meeting on it need. Without a screw on offer
     the resistances are 0.
@@ -83,6 +86,7 @@ class Joints(Columns):
     axial_n: FloatArray
     lateral_n: FloatArray
     frame_n: FloatArray
+    slip_n_per_mm2: FloatArray
     thread_mm: FloatArray
     least_thread_mm: FloatArray
     seam_mm: FloatArray

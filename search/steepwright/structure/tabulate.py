@@ -179,6 +179,7 @@ def _sheet_table(
         fr_d_mpa=either(shear_across, shear_along) * same(short / gamma),
         ei_nmm=either(e_across, e_along) * same(t**3 / 12.0),
         weight_n_per_mm2=same(weight),
+        ea_strip_n=either(e_along, e_across) * same(t * factors["composite_strip_mm"]),
         hold_n=same(hold),
         permanent=same(permanent / short),
     )

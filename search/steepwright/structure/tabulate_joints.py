@@ -8,6 +8,7 @@ import numpy as np
 
 from steepwright.catalog.families import SheetFamily, TimberSection, frame_screws, sheet_screws
 from steepwright.catalog.types import Catalog, Factors, Panel, Screw, TimberClass
+from steepwright.structure.composite import slip_n_per_mm
 from steepwright.structure.screws import (
     ShearJoint,
     embedment_osb_mpa,
@@ -44,8 +45,8 @@ def joint_table(
         ]
         for family in families
     ]
-    table = np.array(rows, dtype=np.float64).reshape(len(families), len(sections), 6)
-    return Joints(*(np.ascontiguousarray(table[:, :, i]) for i in range(6)))
+    table = np.array(rows, dtype=np.float64).reshape(len(families), len(sections), 7)
+    return Joints(*(np.ascontiguousarray(table[:, :, i]) for i in range(7)))
 
 
 def _one_joint(
@@ -64,13 +65,14 @@ def _one_joint(
         )
         frame = number * frame_screw_n(factors, one, timber, section.width_mm)
     if not sheet_packs:
-        return 0.0, 0.0, frame, 0.0, 1.0, 0.0
+        return 0.0, 0.0, frame, 0.0, 0.0, 1.0, 0.0
     screw = sheet_packs[0]
     made = SheetScrew(factors, screw, panel, timber)
     return (
         made.axial_n,
         made.lateral_n,
         frame,
+        made.slip_n_per_mm / factors["sheet_screw_spacing_mm"],
         made.thread_mm,
         factors["screw_least_thread_d"] * screw.diameter_mm,
         factors["seam_stud_width_d"] * screw.diameter_mm,
@@ -143,6 +145,18 @@ class SheetScrew:
         )
         kmod = (timber * panel) ** 0.5
         return float(kmod * johansen_n(joint) / self.factors["gamma_m_connection"])
+
+    @property
+    def slip_n_per_mm(self) -> float:
+        """Slip modulus Kser in the sheet's plane [N/mm], on the diameter that counts in shear."""
+        return float(
+            slip_n_per_mm(
+                1.1 * self.screw.root_mm,
+                self.panel.rho_mean_kg_m3,
+                self.timber.rho_mean_kg_m3,
+                self.factors["kser_divisor"],
+            )
+        )
 
     @property
     def _kmods(self) -> tuple[float, float]:
