@@ -11,13 +11,14 @@ import csv
 import json
 import math
 import re
+import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from steepwright.resources import shipped_catalog_dir
+from steepwright.resources import catalogs_dir, shipped_catalog_dir
 
 Call = Callable[..., Any]
 
@@ -135,7 +136,20 @@ def test_an_angle_beyond_the_longest_board(call: Call) -> None:
 def test_boards_too_short_to_reach_the_beam(call: Call) -> None:
     short = {"board_mm = [2450, 2550]": "board_mm = [1500, 1600]"}
     assert not list(walls(boards_mm=(1500, 1550, 1600)))
-    assert "board long enough to reach the beam" in hopeless(call, short)
+    told = hopeless(call, short)
+    found = re.search(r"board long enough to reach the beam \(([\d.]+) mm short\)", told)
+    assert found, told
+    # The longest board, 1600 mm, on the highest kicker, 400 mm: it needs a + sqrt(H^2 - n^2).
+    needs = min(
+        setback + math.sqrt((UNDERSIDE_MM - drop - 400) ** 2 - (behind + thick) ** 2)
+        for setback, drop, behind in (
+            (int(m["setback_mm"]), int(m["drop_mm"]), int(m["behind_sheet_mm"]))
+            for m in rows_of("mounts.csv")
+        )
+        for thick in (15, 18, 21, 24)
+    )
+    assert float(found[1]) == pytest.approx(needs - 1600, abs=0.11)
+    assert "degrees short" not in told
 
 
 def test_no_way_past_the_wall(call: Call) -> None:
@@ -194,18 +208,125 @@ def test_a_beam_too_weak(call: Call) -> None:
     assert int(found[2]) == pytest.approx((float(found[1]) - 1) * 100, abs=1)
 
 
-def test_pieces_that_do_not_come_in(call: Call) -> None:
-    narrow = "[access]\nmax_piece_mm = [900, 600]\n\n[yard]"
-    told = hopeless(call, {"[yard]": narrow})
-    assert "access.max_piece_mm" in told
+CORNER = """[[access.corridors]]
+name = "stair"
+width_a_mm = 700
+width_b_mm = 700
+height_mm = 1250"""
 
 
-def test_an_angle_above_the_steepest_wall_found(call: Call) -> None:
-    told = hopeless(call, {}, "--angle", "60")
-    found = re.search(r"is ([\d.]+) degrees, ([\d.]+) short; .* binding check is '(.+)'", told)
+# The shortest board is 2450 mm, in one piece of 2450 x 1200; 15 mm birch weighs 680 kg/m3.
+@pytest.mark.parametrize(
+    ("access", "words"),
+    [
+        ("[access]\nmax_piece_mm = [2400, 1300]",
+         "access.max_piece_mm binds: a piece of 2450 x 1200 mm is 50 mm too large"),
+        ("[access]\nmax_piece_mm = [900, 600]",
+         "access.max_piece_mm binds: a piece of 2450 x 1200 mm is 1850 mm too large"),
+        ("[access]\ncarriers = 1\nmax_carry_kg = 15",
+         r"access.max_carry_kg binds: a piece of 2450 x 1200 mm is ([\d.]+) kg too heavy"),
+        (CORNER, "the corner 'stair' binds: a piece of 2450 x 1200 mm is "),
+    ],
+)  # fmt: skip
+def test_pieces_that_do_not_come_in(call: Call, access: str, words: str) -> None:
+    told = hopeless(call, {"[yard]": f"{access}\n\n[yard]"})
+    found = re.search(words, told)
     assert found, told
-    assert float(found[1]) + float(found[2]) == pytest.approx(60, abs=0.011)
-    assert float(found[1]) <= max(angle for angle, _, _ in walls() if angle <= 45) + 0.006
+    if found.groups():
+        mean_mm = next(
+            float(row["mean_thickness_mm"])
+            for row in material_rows("panels.csv")
+            if row["id"] == "birch-15"
+        )
+        assert float(found[1]) == pytest.approx(2.45 * 1.2 * mean_mm * 0.68 - 15, abs=0.11)
+
+
+def material_rows(name: str) -> list[dict[str, str]]:
+    with (catalogs_dir() / "materials" / name).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def yard_without(table: str, *words: str) -> str:
+    folder = Path(shutil.copytree(shipped_catalog_dir(), Path.cwd().parent / "yard"))
+    rows = (folder / table).read_text(encoding="utf-8").splitlines()
+    kept = [row for row in rows if not any(word in row for word in words)]
+    assert len(kept) < len(rows)
+    (folder / table).write_text("\n".join(kept) + "\n", encoding="utf-8")
+    return str(folder)
+
+
+@pytest.mark.parametrize(
+    ("table", "words", "fold_up", "told"),
+    [
+        ("hardware.csv", (",tnut,",), False, "no T-nuts (kind tnut in hardware.csv)"),
+        ("hardware.csv", (",hinge,",), True, "no hinges for the kicker (kind hinge"),
+        ("hardware.csv", (",rope,",), True, "no rope to fold the board up (kind rope"),
+        ("hardware.csv", (",latch,", ",pulley,"), True, "no pulleys to fold the board up"),
+        # 2.8 x 15 mm (factors.csv) is 42 mm, 2 x 45 mm is 90 mm.
+        ("screws.csv", ("SC-4.5x45", "SC-5x60", "SC-5x70"), False,
+         "no sheet screw of at least 42 mm"),
+        ("screws.csv", ("SC-6x", "SC-8x"), False, "no frame screw of at least 90 mm"),
+    ],
+)  # fmt: skip
+def test_an_article_that_nobody_sells(
+    call: Call, table: str, words: tuple[str, ...], fold_up: bool, told: str
+) -> None:
+    room = {"fold_up = false": "fold_up = true"} if fold_up else {}
+    said = hopeless(call, room, "--catalog", yard_without(table, *words))
+    assert "No wall can be bought" in said
+    assert told in said
+
+
+def test_boards_too_long_for_sheets_and_bars(call: Call) -> None:
+    """The longest birch sheets are taken away, and all bars but those of 2.4 m: 2550 needs 2460."""
+    folder = yard_without("sheets.csv", "BI-15-1525", "BI-18", "BI-21", "BI-24")
+    timber = Path(folder) / "timber.csv"
+    head, *rows = timber.read_text(encoding="utf-8").splitlines()
+    kept = [row for row in rows if row.startswith(("T-45x145-C24-2400", "T-45x120-C24-2400"))]
+    timber.write_text("\n".join([head, *kept]) + "\n", encoding="utf-8")
+    long = {"board_mm = [2450, 2550]": "board_mm = [2550, 2550]"}
+    told = hopeless(call, long, "--catalog", folder)
+    assert "a piece of 2550 x 1200 mm" in told
+    assert "is 50 mm larger than the sheet of birch 15 mm" in told
+    assert "a bar of 2460 mm is 60 mm longer than the longest 45 x 1" in told
+
+
+def test_an_angle_above_the_rooms_own_range(call: Call) -> None:
+    told = hopeless(call, {}, "--angle", "60")
+    assert "wall.angle_deg in the room file binds" in told
+    assert "ends at 45, 15 degrees short" in told
+
+
+def test_an_angle_above_the_steepest_wall_found_is_told_with_what_binds_there(call: Call) -> None:
+    """Between 43 and 45 degrees walls stand, but this beam bears none that is strong enough."""
+    told = hopeless(call, {}, "--angle", "43")
+    found = re.search(r"the steepest has ([\d.]+), ([\d.]+) degrees short", told)
+    assert found, told
+    assert float(found[1]) + float(found[2]) == pytest.approx(43, abs=0.0011)
+    assert [a for a, f, _ in walls() if 43 <= a <= 45 and f >= 1000], "the room is not what binds"
+    assert re.search(r"the check '.+' binds; .* uses [\d.]+ of what it can bear", told), told
+
+
+def test_an_angle_that_the_lengths_do_not_give_is_not_blamed_on_a_check(call: Call) -> None:
+    told = hopeless(call, {}, "--angle", "44.9")
+    steepest = max(angle for angle, fall, _ in walls() if angle <= 45 and fall >= 1000)
+    assert "check" not in told
+    found = re.search(r"wall.board_mm and wall.kicker_mm bind: .* nearer than ([\d.]+) deg", told)
+    assert found, told
+    assert float(found[1]) == pytest.approx(44.9 - steepest, abs=0.011)
+
+
+def test_an_angle_that_the_fall_space_forbids_is_not_blamed_on_a_check(call: Call) -> None:
+    """A solid in front leaves the steeper walls, whose lips hang further out, no room to fall."""
+    least = 43
+    falls = [fall for angle, fall, _ in walls() if angle >= least]
+    asked = max(falls) + 1
+    flatter = [f for angle, f, _ in walls() if 25 <= angle < least and f >= asked]
+    assert flatter
+    room = {"min_fall_space_mm = 1000": f"min_fall_space_mm = {asked}"}
+    told = hopeless(call, room, "--angle", str(least))
+    assert "check" not in told
+    assert shortfall(told, "wall.min_fall_space_mm") == 1
 
 
 def test_a_budget_below_the_cheapest_wall_found(call: Call) -> None:

@@ -22,7 +22,7 @@ from steepwright.optimise.evaluate import (
 )
 from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.mend import mending
-from steepwright.optimise.reach import room_fit
+from steepwright.optimise.reach import REACHES, room_fit
 from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.standing import hanging
 from steepwright.optimise.yards import in_market, markets, trip_assumptions
@@ -30,6 +30,7 @@ from steepwright.pricing.bill import counts_of
 from steepwright.pricing.hardware import build_pricer
 from steepwright.pricing.market import Market, build_market
 from steepwright.pricing.wall import Wall
+from steepwright.room import check_with_catalog
 from steepwright.room.types import FACINGS, Room
 from steepwright.structure import assumptions, build_tables
 
@@ -59,6 +60,7 @@ def assess(room: Room, catalog: Catalog, design: Mapping[str, Any]) -> Document:
     InputError
         When a name is not known, or the wall can't exist at all.
     """
+    check_with_catalog(room, catalog)
     market = build_market(room, catalog)
     problems = Findings()
     wall = _wall(market, design, problems)
@@ -129,9 +131,7 @@ def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     deep = float(wall.sheet.thickness_mm + wall.section.depth_mm)
     fit = room_fit(shop.space, shop.standing(wall), deep, wall.width_mm)
     margins = {
-        name: round(float(margin[0]), 2)
-        for name, margin in fit.margins.items()
-        if name != "board long enough to reach the beam"
+        name: round(float(margin[0]), 2) for name, margin in fit.margins.items() if name != REACHES
     }
     findings = (*room.findings, *shop.space.market.catalog.findings, *problems.sorted())
     wishes = {"method": "assessed", "complete": True, "counts": {}, "room_margins": margins}

@@ -143,6 +143,10 @@ def _roomy(space: Space, walls: Standing) -> bool:
     return bool((np.maximum(fall, low) >= room.wall.min_fall_space_mm).any())
 
 
+REACHES = "board long enough to reach the beam"
+"""Where this margin is negative there is no such wall, and the others mean nothing."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fit:
     """How walls fit the room: fall space [mm] and, per constraint, the margin (>= 0 fits)."""
@@ -203,7 +207,8 @@ def room_fit(
         kept = replace(walls, angle=np.where(_all_kept(margins), walls.angle, np.nan))
         lift = fold_clearance_mm(space, kept, deep, (y0, y1))
         margins["solids in the way of folding up"] = np.where(np.isnan(kept.angle), 0.0, lift)
-    margins["board long enough to reach the beam"] = np.where(np.isnan(walls.angle), -1.0, 0.0)
+    short = np.maximum(_board_short_mm(walls), 1e-3)
+    margins[REACHES] = np.where(np.isnan(walls.angle), -short, 0.0)
     return Fit(fall, margins)
 
 
@@ -236,6 +241,17 @@ def _climbing_margins(space: Space, walls: Standing) -> dict[str, FloatArray]:
         start = start_height_mm(walls.kicker, np.nan_to_num(walls.angle), factors)
         margins["wall.max_start_mm"] = wall.max_start_mm - start
     return margins
+
+
+def _board_short_mm(walls: Standing) -> FloatArray:
+    """Return by how much boards are too short to hang [mm]: L >= a + sqrt(H^2 - n^2), H > n."""
+    hangs = walls.hanging
+    rise = np.asarray(hangs.pivot_height_mm, dtype=np.float64) - walls.kicker
+    behind = np.asarray(hangs.behind_mm, dtype=np.float64)
+    least = np.asarray(hangs.setback_mm, dtype=np.float64) + np.sqrt(
+        np.maximum(rise**2 - behind**2, 0)
+    )
+    return np.asarray(np.where(rise > behind, least - walls.board, behind - rise + 1))
 
 
 def _box_maxima(table: npt.NDArray[np.int32], size: int) -> npt.NDArray[np.int32]:

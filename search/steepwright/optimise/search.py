@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -18,13 +18,17 @@ from steepwright.optimise.document import (
     search_assumptions,
 )
 from steepwright.optimise.front import Front, Score
+from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.space import build_space
 from steepwright.optimise.walls import wall_of, workshop
-from steepwright.optimise.why import why_nothing
+from steepwright.optimise.why import LEAST_ANGLE, why_nothing
 from steepwright.optimise.widen import widest_at_same_cost
 from steepwright.optimise.workers import shared_out
 from steepwright.optimise.yards import Together, search_yards, trip_assumptions
+from steepwright.room import check_with_catalog
 from steepwright.room.types import Room
 from steepwright.structure import assumptions
+from steepwright.units import degrees_down
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -92,15 +96,19 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
 
     Raises
     ------
+    InputError
+        When the room names what the catalogue hasn't, or no wall can be made of what it sells.
     InfeasibleError
         When no design satisfies the constraints; the text says which one binds and by how much.
     """
+    check_with_catalog(room, catalog)
+    _in_range(room, angle_deg)
     outcome = search_yards(room, catalog, workers, progress)
     if not outcome.front.members:
         raise InfeasibleError(why_nothing(outcome.model))
     progress("working out the front's designs")
     document = _document(outcome, _Wishes(angle_deg, max_cost_cents, workers))
-    _require(document, angle_deg, max_cost_cents)
+    _require(document, outcome.model, angle_deg, max_cost_cents)
     if changes:
         document["changes"] = what_would_change(
             document, room, catalog, outcome.model, workers=workers, progress=progress
@@ -164,17 +172,38 @@ def _renamed(designs: list[Document]) -> list[Document]:
     return [design | {"id": f"W{n:02d}"} for n, design in enumerate(designs, start=1)]
 
 
-def _require(document: Document, angle_deg: float | None, max_cost_cents: int | None) -> None:
+def _in_range(room: Room, angle_deg: float | None) -> None:
+    most = room.wall.angle_deg[1]
+    if angle_deg is None or angle_deg <= most:
+        return
+    message = (
+        f"No wall of {angle_deg:g} degrees is looked at: wall.angle_deg in the room file binds, it"
+        f" ends at {most:g}, {angle_deg - most:g} degrees short. Raise its second number."
+    )
+    raise InfeasibleError(message)
+
+
+def _too_flat(designs: list[Document], model: Model, angle_deg: float) -> InfeasibleError:
+    """Tell why no wall is as steep as asked: why the space of steeper walls is empty."""
+    best = max(d["angle_deg"] for d in designs)
+    market = model.space.market
+    asked = replace(market.room.wall, angle_deg=(angle_deg, market.room.wall.angle_deg[1]))
+    steeper = replace(market, room=replace(market.room, wall=asked))
+    reason = why_nothing(build_model(build_space(steeper)), held=(LEAST_ANGLE,))
+    return InfeasibleError(
+        f"No wall reaches {angle_deg:g} degrees: the steepest has {degrees_down(best, 3)},"
+        f" {angle_deg - best:.3f} degrees short. Of the steeper ones: {reason}"
+    )
+
+
+def _require(
+    document: Document, model: Model, angle_deg: float | None, max_cost_cents: int | None
+) -> None:
     designs = document["designs"]
     steep = [d for d in designs if angle_deg is None or d["angle_deg"] >= angle_deg]
     if not steep:
-        best = max(designs, key=lambda d: d["angle_deg"])
-        message = (
-            f"No wall reaches {angle_deg:g} degrees: the steepest that fits this room and passes"
-            f" the checks is {best['angle_deg']:.2f} degrees, {angle_deg - best['angle_deg']:.2f}"
-            f" short; there the binding check is '{best['governing_check']}'."
-        )
-        raise InfeasibleError(message)
+        assert angle_deg is not None
+        raise _too_flat(designs, model, angle_deg)
     cheapest = min(d["cost_cents"] for d in steep)
     if max_cost_cents is not None and cheapest > max_cost_cents:
         over = cheapest - max_cost_cents

@@ -10,28 +10,36 @@ from collections import defaultdict
 
 import numpy as np
 
-from steepwright.optimise.branch import root_entries
+from steepwright.optimise.branch import fits_with_depth, root_entries, solve_point
 from steepwright.optimise.entries import Entries, joined
 from steepwright.optimise.model import Model
-from steepwright.optimise.reach import Fit, room_fit
+from steepwright.optimise.reach import REACHES, Fit, room_fit
 from steepwright.optimise.standing import hanging, stand
+from steepwright.optimise.why_access import access_reason, accessible
+from steepwright.optimise.why_bought import cutting_reason, missing_articles
+from steepwright.optimise.words import amount_short
 from steepwright.structure import uses
 
+LEAST_ANGLE = "wall.angle_deg (least)"
 
-def why_nothing(model: Model) -> str:
-    """Return a sentence or two that name the binding constraint and its shortfall."""
+CHUNK = 16_384
+
+
+def why_nothing(model: Model, held: tuple[str, ...] = ()) -> str:
+    """Return a sentence or two that name the binding constraint and its shortfall.
+
+    `held` names constraints of the room that can't be let go: then what else binds is told.
+    """
+    missing = missing_articles(model)
+    if missing:
+        return f"No wall can be bought: {missing}."
     fits = _fits(model)
     if not any(bool(fit.fits.any()) for fit in fits):
-        return f"No wall fits this room. {_room_reason(fits)}"
-    entries = _largest_chance(model)
-    entries = entries.take(model.access.passes(entries))
-    if not len(entries):
-        return (
-            "No wall's pieces can be brought in: access.max_piece_mm, a corridor, a door, the"
-            " vehicle or the carriers' limit binds even for the most divided board. Allow more"
-            " columns or rows (wall.max_columns, wall.max_rows), more carriers or delivery."
-        )
-    return _structure_reason(model, entries)
+        return f"No wall fits this room. {_room_reason(fits, held)}"
+    chances = _largest_chances(model)
+    if not len(chances):
+        return f"No wall's pieces can be brought in. {access_reason(model)}"
+    return _structure_reason(model, chances)
 
 
 def _fits(model: Model) -> list[Fit]:
@@ -59,7 +67,7 @@ def _fits(model: Model) -> list[Fit]:
     ]
 
 
-def _room_reason(fits: list[Fit]) -> str:
+def _room_reason(fits: list[Fit], held: tuple[str, ...]) -> str:
     alone: dict[str, float] = defaultdict(lambda: -np.inf)
     best: dict[str, float] = defaultdict(lambda: -np.inf)
     for fit in fits:
@@ -69,11 +77,21 @@ def _room_reason(fits: list[Fit]) -> str:
             )
             if others.any():
                 alone[name] = max(alone[name], float(margin[others].max()))
-            best[name] = max(best[name], float(margin.max()))
-    if alone:
-        parts = [f"{name} binds: {_short(name, -gap)}" for name, gap in sorted(alone.items())]
-        return "With every other constraint kept, " + "; ".join(parts) + "."
-    failing = [f"{name} ({_short(name, -gap)})" for name, gap in sorted(best.items()) if gap < 0]
+            there = margin[(fit.margins[REACHES] >= 0) | (name == REACHES)]
+            if there.size:
+                best[name] = max(best[name], float(there.max()))
+    binding = {name: gap for name, gap in alone.items() if name not in held}
+    if alone and not binding:
+        return (
+            "wall.board_mm and wall.kicker_mm bind: no lengths on their grid that keep all else"
+            f" come nearer than {_nearest(alone)}."
+        )
+    if binding:
+        parts = [f"{name} binds: {amount_short(name, -gap)}" for name, gap in binding.items()]
+        return "With every other constraint kept, " + "; ".join(sorted(parts)) + "."
+    failing = [
+        f"{name} ({amount_short(name, -gap)})" for name, gap in sorted(best.items()) if gap < 0
+    ]
     if failing:
         return "These can't be kept by any wall at all: " + "; ".join(failing) + "."
     return (
@@ -83,45 +101,62 @@ def _room_reason(fits: list[Fit]) -> str:
     )
 
 
-def _short(name: str, gap: float) -> str:
-    if "angle" in name:
-        return f"{gap:.2f} degrees short"
-    if name == "wall.min_moves":
-        return f"{gap:.0f} moves short"
-    if "solids" in name and gap <= 1:
-        return "something stands there"
-    return f"{gap:.0f} mm short"
+def _nearest(alone: dict[str, float]) -> str:
+    name, gap = max(alone.items(), key=lambda item: item[1])
+    return amount_short(name, -gap).removesuffix(" short")
 
 
-def _largest_chance(model: Model) -> Entries:
-    """Return every family once at the flattest wall that fits the room with its mounting."""
-    roots = joined([root_entries(model, place) for place in range(len(model.space.places))])
-    table = model.reach.angle_mdeg[1]
-    flat = np.where(table >= 0, table, np.iinfo(np.int32).max).reshape(len(table), -1)
-    cell = flat.argmin(axis=1)
-    number = model.mounting(roots)
-    exists = np.asarray((table >= 0).any(axis=(1, 2)))[number]
-    columns = model.grid[1]
-    return roots.at(cell[number] // columns, cell[number] % columns).take(exists)
+def _largest_chances(model: Model) -> Entries:
+    """Return every family once, at the flattest wall whose pieces get in and that fits the room."""
+    places = [root_entries(model, place) for place in range(len(model.space.places))]
+    found = [accessible(model, entries) for entries in places]
+    return joined(
+        [some.take(fits_with_depth(model, some)) if len(some) else some for some in found]
+    )
 
 
 def _structure_reason(model: Model, entries: Entries) -> str:
-    step = max(1, len(entries) // 200_000)
-    entries = entries.take(np.arange(0, len(entries), step))
-    each = uses(model.tables, model.batch(entries, None))
-    names = list(each)
-    stacked = np.stack([each[name] for name in names])
-    worst = stacked.max(axis=0)
-    best = int(worst.argmin())
-    check = names[int(stacked[:, best].argmax())]
-    if worst[best] <= 1:
+    """Tell which check the flattest walls fail, or, when one holds, why it can't be had."""
+    use = _least_use(model, entries)
+    strong = np.flatnonzero(use <= 1)
+    if len(strong):
+        return cutting_reason(model, entries.take(strong), solve_point)
+    best = entries.take(np.array([int(use.argmin())]))
+    name, worst = min(
+        (_worst_check(model, best, mounts) for mounts in _counts(model, best)), key=lambda x: x[1]
+    )
+    if not np.isfinite(worst):
         return (
-            "Walls fit the room and are strong enough, but none can be cut from the sheets and bars"
-            " on offer: a piece is longer or wider than every stock sheet, or the grain can't be"
-            " kept. Allow more columns or rows, or a yard with larger sheets."
+            f"No wall is strong enough: the check '{name}' can't be met with what is on offer; a"
+            " part that it needs is missing or too short."
         )
     return (
-        f"No wall is strong enough: the check '{check}' binds; the strongest wall on offer uses"
-        f" {worst[best]:.2f} of what it can bear ({(worst[best] - 1) * 100:.0f} % too much)."
-        " A deeper section, more studs, another mount or a stronger beam would help."
+        f"No wall is strong enough: the check '{name}' binds; of the flattest walls that fit the"
+        f" room the strongest uses {worst:.2f} of what it can bear ({(worst - 1) * 100:.0f} % too"
+        " much). A deeper section, more studs, another mount or a stronger beam would help."
     )
+
+
+def _counts(model: Model, entries: Entries) -> list[int]:
+    fewest = int(model.sheetings.studs[entries.sheeting].min())
+    return [count for count in model.space.mount_counts if count <= fewest]
+
+
+def _least_use(model: Model, entries: Entries) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    """Return each wall's largest use with the number of mounts that suits it best."""
+    least = np.full(len(entries), np.inf)
+    studs = model.sheetings.studs[entries.sheeting]
+    for count in model.space.mount_counts:
+        rows = np.flatnonzero(studs >= count)
+        for start in range(0, len(rows), CHUNK):
+            part = rows[start : start + CHUNK]
+            each = uses(model.tables, model.batch(entries.take(part), np.full(len(part), count)))
+            worst = np.nan_to_num(np.max(list(each.values()), axis=0), nan=np.inf, posinf=np.inf)
+            least[part] = np.minimum(least[part], worst)
+    return least
+
+
+def _worst_check(model: Model, entry: Entries, mounts: int) -> tuple[str, float]:
+    each = uses(model.tables, model.batch(entry, np.array([mounts], dtype=np.int64)))
+    name = max(each, key=lambda check: float(np.nan_to_num(each[check][0], nan=np.inf)))
+    return name, float(np.nan_to_num(each[name][0], nan=np.inf))

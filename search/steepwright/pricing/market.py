@@ -21,6 +21,7 @@ from steepwright.pricing.transport import (
     lies_flat,
 )
 from steepwright.room.types import Room, Yard
+from steepwright.room.with_catalog import panels_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +129,7 @@ def build_market(
         families=kept,
         sections=timber_sections(catalog),
         board_allowed=tuple(not wanted or family.kind in wanted for family in kept),
-        sheet_stock=tuple(_sheet_stock(family, room.yard) for family in kept),
+        sheet_stock=tuple(_sheet_stock(family, room.yard, catalog) for family in kept),
         limits=LayoutLimits(
             int(factors["layout_min_piece_mm"]), int(factors["layout_min_upright_mm"])
         ),
@@ -150,18 +151,16 @@ def offcut_sku(index: int) -> str:
 
 def _with_offcut_families(yard: Yard, catalog: Catalog) -> tuple[SheetFamily, ...]:
     families = list(sheet_families(catalog))
-    known = {(family.kind, family.thickness_mm) for family in families}
-    panels = catalog.materials.panels
+    known = {family.panel for family in families}
     for offcut in yard.offcuts:
-        key = (offcut.kind, offcut.thickness_mm)
-        match = sorted(p.id for p in panels.values() if (p.kind, p.thickness_mm) == key)
-        if key not in known and match:
-            known.add(key)
-            families.append(SheetFamily(offcut.kind, match[0], offcut.thickness_mm, ()))
+        panels = panels_of(offcut, catalog)
+        if len(panels) == 1 and panels[0] not in known:
+            known.add(panels[0])
+            families.append(SheetFamily(offcut.kind, panels[0], offcut.thickness_mm, ()))
     return tuple(sorted(families, key=lambda f: (f.kind, f.thickness_mm, f.panel)))
 
 
-def _sheet_stock(family: SheetFamily, yard: Yard) -> tuple[SheetStock, ...]:
+def _sheet_stock(family: SheetFamily, yard: Yard, catalog: Catalog) -> tuple[SheetStock, ...]:
     bought = [
         SheetStock(
             p.sku,
@@ -185,6 +184,6 @@ def _sheet_stock(family: SheetFamily, yard: Yard) -> tuple[SheetStock, ...]:
             o.count,
         )
         for i, o in enumerate(yard.offcuts)
-        if (o.kind, o.thickness_mm) == (family.kind, family.thickness_mm)
+        if panels_of(o, catalog) == (family.panel,)
     ]
     return tuple(bought + offcuts)

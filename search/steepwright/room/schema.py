@@ -265,6 +265,8 @@ class OffcutTable(Table):
     """How many there are."""
     price: Annotated[int, Money()]
     """Price of one [currency of the catalogue]; 0 when it is yours."""
+    panel: Annotated[str, Text(80, 0)] = ""
+    """Panel as the catalogue calls it; asked for where kind and thickness leave more than one."""
 
 
 class YardTable(Table):

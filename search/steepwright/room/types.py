@@ -169,7 +169,10 @@ class WallRange:
 
 @dataclass(frozen=True, slots=True)
 class Offcut:
-    """A limited sheet piece: the builder's own (price 0) or one the yard sells cheap."""
+    """A limited sheet piece: the builder's own (price 0) or one the yard sells cheap.
+
+    `panel` is asked for only where several panels are of one kind and thickness.
+    """
 
     name: str
     kind: str
@@ -179,6 +182,7 @@ class Offcut:
     face_grain: Literal["length", "width"]
     count: int
     price_cents: int
+    panel: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from steepwright.findings import Finding, Findings, nearest
 from steepwright.room.lines import KeyPath
 from steepwright.room.problems import Source
 from steepwright.room.syntax import Document, parse_toml, read_text, show
-from steepwright.room.types import Room
+from steepwright.room.types import Offcut, Room
 
 
 def check_with_catalog(room: Room, catalog: Catalog) -> None:
@@ -20,9 +20,9 @@ def check_with_catalog(room: Room, catalog: Catalog) -> None:
     ------
     InputError
         With a finding for each beam's strength class, sheet kind, offcut or least thickness
-        that the catalogue does not know.
+        that the catalogue does not know, and for each thing of which it sells nothing.
     """
-    findings = Findings(list(_unknown_names(room, catalog, _source(room))))
+    findings = Findings([*_nothing_sold(catalog), *_unknown_names(room, catalog, _source(room))])
     findings.raise_if_errors(f"The room file {room.file or room.name}")
 
 
@@ -55,16 +55,82 @@ def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
             yield _unknown((*path, "kind"), "kind of sheet", offcut.kind, names, source)
         elif offcut.thickness_mm not in same:
             yield _no_thickness((*path, "thickness_mm"), offcut.thickness_mm, same, source)
-    thickest = max((sheet.thickness_mm for sheet in catalog.sheets), default=0)
-    if room.wall.min_thickness_mm > thickest:
+        elif finding := _ambiguous((*path, "panel"), offcut, catalog, source):
+            yield finding
+    yield from _thick_enough(room, catalog, source)
+
+
+def _thick_enough(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:
+    """Ask for a least thickness that the kinds asked for have, in sheets or in offcuts."""
+    kinds = room.wall.sheet_kinds
+    stock = [(s.kind, s.thickness_mm) for s in catalog.sheets]
+    stock += [(s.kind, s.thickness_mm) for s in room.yard.offcuts]
+    usable = [thickness for kind, thickness in stock if not kinds or kind in kinds]
+    thickest = max(usable, default=0)
+    if usable and room.wall.min_thickness_mm > thickest:
+        what = f"no sheet of {', '.join(kinds)}" if kinds else "no sheet"
+        which = " of these kinds" if kinds else ""
         yield source.finding(
             ("wall", "min_thickness_mm"),
             "too-thick",
-            "the catalogue has no sheet as thick as this",
+            f"the catalogue has {what} as thick as this",
             seen=str(room.wall.min_thickness_mm),
-            expected=f"at most {thickest}, the thickest sheet on offer",
-            next_step="Lower it, or take another catalogue.",
+            expected=f"at most {thickest}, the thickest sheet{which} on offer",
+            next_step="Lower it, or take another catalogue."
+            if not kinds
+            else "Lower it, add a kind to sheet_kinds, or take another catalogue.",
         )
+
+
+def _nothing_sold(catalog: Catalog) -> Iterator[Finding]:
+    """Name the tables without which no wall can be made; a catalogue that was read has them."""
+    needed: tuple[tuple[str, tuple[object, ...], str], ...] = (
+        ("sheets", catalog.sheets, "a sheet"),
+        ("timber", catalog.timber, "a bar"),
+        ("mounts", catalog.mounts, "a mount"),
+        ("screws", catalog.screws, "a screw"),
+    )
+    for table, rows, what in needed:
+        if not rows:
+            yield Finding(
+                "catalog-nothing-sold",
+                "error",
+                f"the catalogue {catalog.name!r} sells nothing of this, so no wall can be made",
+                key=table,
+                seen="no rows",
+                expected=f"at least {what}",
+                next_step=f"Add rows to {table}.csv, or take another catalogue.",
+            )
+
+
+def _ambiguous(path: KeyPath, offcut: Offcut, catalog: Catalog, source: Source) -> Finding | None:
+    """Ask for an offcut's panel where its kind and thickness leave more than one."""
+    names = panels_of(offcut, catalog)
+    if len(names) == 1:
+        return None
+    near = nearest(offcut.panel, _panels(offcut, catalog))
+    return source.finding(
+        path,
+        "unknown-panel" if offcut.panel else "which-panel",
+        "there is no such panel of this kind and thickness"
+        if offcut.panel
+        else "several panels are of this kind and thickness, and the offcut can be but one",
+        seen=show(offcut.panel) if offcut.panel else "",
+        expected="one of " + ", ".join(_panels(offcut, catalog)),
+        next_step=f"Did you mean {near}?" if near else 'Write its panel: panel = "..."',
+    )
+
+
+def panels_of(offcut: Offcut, catalog: Catalog) -> tuple[str, ...]:
+    """Return the ids of the panels that an offcut may be of: one, or it has to be asked for."""
+    names = _panels(offcut, catalog)
+    return tuple(name for name in names if offcut.panel in ("", name))
+
+
+def _panels(offcut: Offcut, catalog: Catalog) -> tuple[str, ...]:
+    panels = catalog.materials.panels.values()
+    same = [p for p in panels if (p.kind, p.thickness_mm) == (offcut.kind, offcut.thickness_mm)]
+    return tuple(sorted(panel.id for panel in same))
 
 
 def _unknown(path: KeyPath, what: str, seen: str, known: Iterable[str], source: Source) -> Finding:
