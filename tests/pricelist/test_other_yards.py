@@ -10,6 +10,7 @@ import pytest
 
 from steepwright.pricelist import read_price_list
 from steepwright.pricelist.answers import from_mapping
+from steepwright.pricelist.notes import vat_in
 
 LISTS = {}
 """Per name: the list, the answers, its offers, the rows left out and why, the open questions."""
@@ -50,7 +51,7 @@ Art.-Nr.;Bezeichnung;Format;Stärke;EK netto;VE;ME
         12: "price on request: auf Anfrage",
         15: "no strength values for class GL24h",
     },
-    {"strength", "tongue_groove"},
+    {"tongue_groove", "strength"},
 )
 LISTS["de-ab10"] = (
     """\
@@ -81,10 +82,10 @@ Siebdruckplatte Birke 18 mm, 2.500 x 1.250 mm, Paket 30 Stk;Paket;4.110,00
 """,
     {"strength": "GL24h=C24"},
     {
-        (2, "140x280", 12000, "C24", "not said", 125000),
-        (3, "100x200", 12000, "C24", "not said", 59800),
         (4, "birch-film-18", 2500, 1250, "length", 14900),
         (5, "birch-film-18", 2500, 1250, "length", 13700),
+        (2, "140x280", 12000, "C24", "not said", 125000),
+        (3, "100x200", 12000, "C24", "not said", 59800),
     },
     {},
     set(),
@@ -153,6 +154,8 @@ OSB 3 22 mm;250/125;;11,20
 """,
     {"length_step": "0.5"},
     {
+        (9, "birch-film-18", 2500, 1250, "length", 14963),
+        (10, "osb3-22", 2500, 1250, "length", 4200),
         (4, "80x160", 5000, "C24", "planed", 3802),
         (5, "60x120", 4000, "C24", "planed", 1763),
         (5, "60x120", 4500, "C24", "planed", 1983),
@@ -161,8 +164,6 @@ OSB 3 22 mm;250/125;;11,20
         (5, "60x120", 6000, "C24", "planed", 2644),
         (6, "50x80", 4000, "C24", "sawn", 806),
         (7, "30x50", 4000, "C24", "not said", 328),
-        (9, "birch-film-18", 2500, 1250, "length", 14963),
-        (10, "osb3-22", 2500, 1250, "length", 4200),
     },
     {},
     set(),
@@ -260,7 +261,7 @@ Lp.;Nazwa towaru;J.m.;Cena netto;Cena brutto
         6: "tongue and groove, whose edges are no straight joint",
         10: "no strength class: not structural timber",
     },
-    {"strength", "tongue_groove"},
+    {"tongue_groove", "strength"},
 )
 LISTS["pl2"] = (
     """\
@@ -289,7 +290,7 @@ Belka C24 suszona strugana 80 x 160 mm - 4,00 m;m3;1 950,00 zł;
         7: "OSB without its class (OSB/2 or OSB/3)",
         9: "no strength class: not structural timber",
     },
-    {"osb", "strength", "tongue_groove"},
+    {"osb", "tongue_groove", "strength"},
 )
 LISTS["fr-cp"] = (
     """\
@@ -354,7 +355,7 @@ Madrier douglas C24 raboté 75x225;;4 m;;;69,00 €
         9: "no strength class: not structural timber",
         10: "no strength values for class GL24h",
     },
-    {"strength", "tongue_groove"},
+    {"tongue_groove", "strength"},
 )
 LISTS["it"] = (
     """\
@@ -446,7 +447,7 @@ Código;Descripción;Ud;P.V.P. €
         9: "no strength values for class GL24h",
         11: "no strength class: not structural timber",
     },
-    {"strength", "tongue_groove"},
+    {"tongue_groove", "strength"},
 )
 LISTS["es2"] = (
     """\
@@ -567,7 +568,7 @@ T5,ex 50 x 100 PSE redwood,m,4.10
         11: "no strength class: not structural timber",
         13: "no strength class: not structural timber",
     },
-    {"strength", "tongue_groove"},
+    {"tongue_groove", "strength"},
 )
 LISTS["uk2"] = (
     """\
@@ -619,14 +620,14 @@ SKU,Description,UOM,Price
         "strength": "C16,SPF No.2=C18,SP No.2=C18,DF-L No.2=C20",
     },
     {
-        (3, "38x88", 2438, "C18", "planed", 428),
-        (4, "38x139", 3657, "C18", "planed", 1142),
-        (5, "38x88", 2352, "C16", "planed", 398),
-        (6, "38x139", 4876, "C18", "planed", 1488),
         (8, "softwood-18", 1219, 2438, "width", 4275),
         (9, "birch-18", 1219, 2438, "width", 12900),
         (12, "birch-18", 1524, 1524, "length", 7200),
         (13, "softwood-18", 1219, 2438, "width", 4096),
+        (3, "38x88", 2438, "C18", "planed", 428),
+        (4, "38x139", 3657, "C18", "planed", 1142),
+        (5, "38x88", 2352, "C16", "planed", 398),
+        (6, "38x139", 4876, "C18", "planed", 1488),
         (14, "38x88", 2438, "C18", "planed", 408),
         (15, "38x234", 4876, "C20", "planed", 2080),
     },
@@ -651,12 +652,12 @@ Sales tax included.
 """,
     {"strength": "SPF No.2=C18,DF-L No.2=C20,Hem-Fir No.2=C18"},
     {
-        (2, "38x88", 3657, "C18", "planed", 484),
-        (3, "38x88", 4876, "C20", "planed", 1148),
-        (4, "38x139", 3048, "C18", "planed", 1099),
         (6, "birch-18", 1219, 2438, "width", 8900),
         (7, "softwood-12", 1219, 2438, "width", 2650),
         (8, "birch-18", 1524, 1524, "length", 6800),
+        (2, "38x88", 3657, "C18", "planed", 484),
+        (3, "38x88", 4876, "C20", "planed", 1148),
+        (4, "38x139", 3048, "C18", "planed", 1099),
     },
     {
         5: "LVL: no strength values for it",
@@ -677,17 +678,308 @@ Baltic birch plywood,18mm,5x5,69.00
 """,
     {"vat": "13", "prices": "exclude-vat", "strength": "SPF No.2=C18"},
     {
-        (3, "38x139", 2438, "C18", "planed", 1048),
-        (4, "38x139", 3657, "C18", "planed", 1565),
-        (5, "38x139", 4876, "C18", "planed", 2102),
         (6, "softwood-18", 1219, 2438, "width", 8469),
         (8, "osb3-18", 1219, 2438, "width", 4464),
         (9, "birch-18", 1524, 1524, "length", 7797),
+        (3, "38x139", 2438, "C18", "planed", 1048),
+        (4, "38x139", 3657, "C18", "planed", 1565),
+        (5, "38x139", 4876, "C18", "planed", 2102),
     },
     {
         7: "tongue and groove, whose edges are no straight joint",
     },
     {"tongue_groove"},
+)
+LISTS["offer"] = (
+    """\
+Angebot Nr. 2026-0815 vom 12.03.2026
+Pos.;Menge;ME;Bezeichnung;E-Preis;Rabatt;G-Preis
+1;20;Stk;OSB/3 18 mm 2500x1250;28,90;;578,00
+2;5;Stk;Siebdruckplatte Birke 18 mm 2500x1250;149,00;;745,00
+3;60;lfm;KVH NSi C24 60x120 5,00 m;3,90;;234,00
+Summe netto;;;;;;1.557,00
+MwSt 19 %;;;;;;295,83
+Gesamt;;;;;;1.852,83
+""",
+    {
+        "currency": "EUR",
+        "price_column": "E",
+        "prices": "exclude-vat",
+        "vat": "19",
+        "basis": "piece",
+    },
+    {
+        (3, "osb3-18", 2500, 1250, "length", 3439),
+        (4, "birch-film-18", 2500, 1250, "length", 17731),
+        (5, "60x120", 5000, "C24", "planed", 2321),
+    },
+    {
+        6: "total",
+        7: "tax",
+        8: "total",
+    },
+    set(),
+)
+LISTS["offer2"] = (
+    """\
+Quotation 1234
+Qty,Description,Unit price,Total
+12,18mm Birch plywood 2440x1220,£68.00,£816.00
+20,47x150 C24 4.8m KD,£18.50,£370.00
+,,Subtotal,£1186.00
+,,VAT 20%,£237.20
+""",
+    {"basis": "piece", "prices": "exclude-vat", "vat": "20"},
+    {
+        (3, "birch-18", 2440, 1220, "length", 8160),
+        (4, "47x150", 4800, "C24", "not said", 2220),
+    },
+    {
+        5: "total",
+        6: "tax",
+    },
+    set(),
+)
+LISTS["mixed"] = (
+    """\
+Bez.;Maß;Preis EUR;Einheit
+Birkensperrholz BB/BB;2,50 x 1,25 m, 18 mm;42,5;€/m²
+Multiplexplatte Birke 9-lagig 12 mm;250 x 150 cm;33,10;qm
+Multiplexplatte Birke 13-lagig;18,0 x 1250,0 x 2500,0;132,81;Platte
+Siebdruckplatte Birke 12/15 mm;2500x1250;99,00;Stk
+OSB 4 18 mm;2500/1250;12,90;m2
+OSB/2 18 mm;2500/1250;7,90;m2
+Bauholz C-24 gehobelt 8/16 cm;5 m;490,00;cbm
+KVH S10/C24 60x140;6,0m;4,40;m
+BSH-Balken C 24 100x200;;21,00;lfm
+Kantholz NH C24 sägerau 100x100 mm;400 cm;5,10;lfm
+Rahmenholz S10 TS gehobelt 45x70 mm;3.00 m;1,85;lfm
+Dachlatte S10 30/50 4,00 m (10 Stk/Bund);;25,00;Bund
+Dachlatte S10 30/50 4,00 m;Bund 10 Stk;0,62;lfm
+Einschlagmuttern M10 100 Stk;;19,90;Pack
+""",
+    {"prices": "include-vat"},
+    {
+        (2, "birch-18", 2500, 1250, "length", 13281),
+        (3, "birch-12", 2500, 1500, "length", 12413),
+        (4, "birch-18", 1250, 2500, "length", 13281),
+        (6, "osb3-18", 2500, 1250, "length", 4031),
+        (8, "80x160", 5000, "C24", "planed", 3136),
+        (9, "60x140", 6000, "C24", "planed", 2640),
+        (10, "100x200", 6000, "C24", "not said", 12600),
+        (11, "100x100", 4000, "C24", "sawn", 2040),
+        (12, "45x70", 3000, "C24", "planed", 555),
+        (13, "30x50", 4000, "C24", "not said", 250),
+        (14, "30x50", 4000, "C24", "not said", 248),
+    },
+    {
+        5: "no thickness that fits a sheet",
+        7: "OSB/2: only OSB/3 and OSB/4 have strength values here",
+    },
+    set(),
+)
+LISTS["matrix"] = (
+    """\
+Birke Multiplex BB/BB, Preise in EUR/m² inkl. MwSt.;;;
+Stärke;2500x1250;3000x1500;1525x1525
+12;31,00;32,50;29,00
+18;42,00;43,50;39,00
+21;48,00;a.A.;
+""",
+    {},
+    {
+        (3, "birch-12", 2500, 1250, "length", 9688),
+        (3, "birch-12", 3000, 1500, "length", 14625),
+        (3, "birch-12", 1525, 1525, "length", 6744),
+        (4, "birch-18", 2500, 1250, "length", 13125),
+        (4, "birch-18", 3000, 1500, "length", 19575),
+        (4, "birch-18", 1525, 1525, "length", 9070),
+        (5, "birch-21", 2500, 1250, "length", 15000),
+    },
+    {
+        5: "price on request: a.A.",
+    },
+    set(),
+)
+LISTS["fr3"] = (
+    """\
+Référence;Libellé;Long.;Larg.;Ép.;Prix/m² HT;Prix/panneau TTC;TVA
+A;CP bouleau BB/BB;2,50;1,25;18;42,00;157,50;20%
+B;CP bouleau filmé;250;125;18;38,00;142,50;20%
+C;OSB 3;2500;1250;18;9,00;33,75;20%
+D;Bois d'ossature C24 raboté 45x145 L 2m50;;;;;15,00;20%
+E;Bois d'ossature C24 raboté 45x145 L=4.00ml;;;;;24,00;20%
+F;Chevron C24 raboté 60x80 en 3 m 60;;;;;18,00;20%
+""",
+    {"currency": "EUR"},
+    {
+        (2, "birch-18", 2500, 1250, "length", 15750),
+        (3, "birch-film-18", 2500, 1250, "length", 14250),
+        (4, "osb3-18", 2500, 1250, "length", 3375),
+        (5, "45x145", 2500, "C24", "planed", 1500),
+        (6, "45x145", 4000, "C24", "planed", 2400),
+        (7, "60x80", 3600, "C24", "planed", 1800),
+    },
+    {},
+    set(),
+)
+LISTS["uk3"] = (
+    """\
+Product,Nominal,Finished,Length,£/m exc VAT,£ each inc VAT
+C24 regularised,2 x 6,47 x 147mm,4.8m,3.50,20.16
+C16 studwork CLS,4x2,38x89,2400mm,1.50,4.32
+C24 eased edge 16'0",4x2,47x97,,2.10,
+Birch ply,,18mm,8ft x 4ft,,79.00
+Structural ply softwood CE2+,,18 mm,2440 x 1220,,34.00
+""",
+    {"vat": "20"},
+    {
+        (6, "softwood-18", 2440, 1220, "length", 3400),
+        (2, "47x147", 4800, "C24", "planed", 2016),
+        (3, "38x89", 2400, "C16", "planed", 432),
+        (4, "47x97", 4876, "C24", "planed", 1229),
+    },
+    {
+        5: "no length and width that fits a sheet",
+    },
+    set(),
+)
+LISTS["pl3"] = (
+    """\
+Asortyment;Wymiar;Cena za m2 netto;Cena za arkusz brutto
+Sklejka brzozowa BB/CP;18x1250x2500;99,00;380,53
+Sklejka brzozowa BB/CP;18x1525x1525;95,00;271,75
+Sklejka foliowana brzozowa;21 x 1500 x 3000;110,00;608,85
+Ceny w zł, VAT 23%
+Asortyment;Przekrój;Długość;Cena za mb netto;Cena za szt brutto
+KVH C24 Si;60x120;13 m;14,00;
+Belka C24 strugana;8x16;4,0;;95,00
+Drewno C24 strugane;4,5 x 14,5 cm;3600-4800;13,00;
+""",
+    {},
+    {
+        (2, "birch-18", 1250, 2500, "length", 38053),
+        (3, "birch-18", 1525, 1525, "length", 27175),
+        (4, "birch-film-21", 1500, 3000, "length", 60885),
+        (7, "60x120", 13000, "C24", "planed", 22386),
+        (8, "80x160", 4000, "C24", "planed", 9500),
+    },
+    {
+        9: "lengths from 3600 to 4800 mm without a step",
+    },
+    {"length_step"},
+)
+LISTS["it3"] = (
+    """\
+Descrizione;Misure cm;Prezzo al mq;Prezzo al pezzo
+Multistrato betulla spess. 1,8;250x125;€ 41,00;€ 128,13
+Multistrato betulla mm 18;125x250;€ 41,00;€ 128,13
+Multistrato fenolico betulla mm. 21;300x150;€ 52,00;€ 234,00
+OSB/3 sp. 18;250x125;€ 9,50;€ 29,69
+Travi C24 piallate 12x24;mt. 4;;€ 72,00
+Morale abete C24 piallato cm 8x8;m 4;;€ 16,50
+Prezzi IVA 22% inclusa
+""",
+    {},
+    {
+        (3, "birch-18", 1250, 2500, "length", 12813),
+        (4, "birch-film-21", 3000, 1500, "length", 23400),
+        (5, "osb3-18", 2500, 1250, "length", 2969),
+        (6, "120x240", 4000, "C24", "planed", 7200),
+        (7, "80x80", 4000, "C24", "planed", 1650),
+    },
+    {
+        2: "no thickness that fits a sheet",
+    },
+    set(),
+)
+LISTS["nl3"] = (
+    """\
+Omschrijving;Prijs
+Vuren geschaafd C24 44x145 mm lengte 360 cm;€ 14,95 per stuk incl. btw
+Vuren geschaafd C24 44x145 mm lengte 4,20 mtr;€ 4,15 p/m1 incl. btw
+Underlayment grenen 18mm 244x122cm;€ 36,50 /plaat incl. btw
+Betonplex berken 18 mm 250x125;€ 41,00 p/m2 incl. btw
+OSB 3 18mm 244 x 122;€ 26,75 per plaat incl. btw
+Multiplex berken 18mm 1220 x 2440;119.-
+""",
+    {"prices": "include-vat"},
+    {
+        (4, "softwood-18", 2440, 1220, "length", 3650),
+        (5, "birch-film-18", 2500, 1250, "length", 12813),
+        (6, "osb3-18", 2440, 1220, "length", 2675),
+        (2, "44x145", 3600, "C24", "planed", 1495),
+        (3, "44x145", 4200, "C24", "planed", 1743),
+    },
+    {
+        7: "what the price is for is not said",
+    },
+    {"basis"},
+)
+LISTS["es3"] = (
+    """\
+Descripción;Precio €/ud IVA incl.;Precio desde 10 ud;Precio pallet
+Tablero contrachapado abedul 18mm 2500x1250mm;138,00;131,00;125,00
+Tablero OSB3 18 mm 2,50x1,25;31,00;29,50;
+Viga C24 cepillada 10x20x400;44,00;;
+Viga C24 cepillada 100 x 200 mm largo 4.000 mm;44,00;;
+Tablón pino C18 cepillado 7x20x4,80 m;36,00;;
+""",
+    {},
+    {
+        (2, "birch-18", 2500, 1250, "length", 13800),
+        (3, "osb3-18", 2500, 1250, "length", 3100),
+        (4, "100x200", 4000, "C24", "planed", 4400),
+        (5, "100x200", 4000, "C24", "planed", 4400),
+        (6, "70x200", 4800, "C18", "planed", 3600),
+    },
+    {},
+    set(),
+)
+LISTS["us3"] = (
+    """\
+Sku,Product,Thick,Width,Length,Price $/sheet or $/pc
+1,Birch plywood cabinet grade,3/4 in,48 in,96 in,79.00
+2,Pine plywood CDX,15/32,4,8,24.00
+3,SPF #2,2,4,8,4.10
+4,SPF #2,2,6,16,12.60
+5,DF #1 S4S,4,6,12,32.00
+6,Southern pine #2 KDAT,2,12,20,48.00
+""",
+    {"strength": "SPF No.2=C18,SP No.2=C18,DF-L No.1=C24", "prices": "include-vat"},
+    {
+        (2, "birch-18", 2438, 1219, "length", 7900),
+        (3, "softwood-12", 2438, 1219, "length", 2400),
+        (4, "38x88", 2438, "C18", "planed", 410),
+        (5, "38x139", 4876, "C18", "planed", 1260),
+        (6, "88x139", 3657, "C24", "planed", 3200),
+        (7, "38x285", 6096, "C18", "planed", 4800),
+    },
+    {},
+    set(),
+)
+LISTS["quotes"] = (
+    """\
+"Artikel";"Preis"
+"Birke Multiplex 18 mm 2500x1250 (1 Platte = 3,125 m²)";"131,25 € / Platte"
+"Birke Multiplex 18 mm 2500x1250 (1 Platte = 3,125 m²)";"42,00 € / m²"
+"OSB/3 22 mm 2500x1250 (Paket = 40 Platten)";"38,00 € / Platte"
+"KVH C24 60x120, 5 m (5 lfm)";"19,50 € / Stück"
+"KVH C24 80x160 auf Länge geschnitten";"6,40 € / lfm"
+"KVH C24 80x120 bis 13 m";"4,80 € / lfm"
+""",
+    {"prices": "include-vat"},
+    {
+        (2, "birch-18", 2500, 1250, "length", 13125),
+        (4, "osb3-22", 2500, 1250, "length", 3800),
+        (5, "60x120", 5000, "C24", "planed", 1950),
+    },
+    {
+        3: "the same offer as row 2",
+        6: "no stock length",
+        7: "no stock length",
+    },
+    {"lengths"},
 )
 
 
@@ -708,6 +1000,32 @@ def offers_of(reading):
         for o in reading.timber
     }
     return sheets | bars
+
+
+@pytest.mark.parametrize(
+    ("title", "stance"),
+    [
+        ("Price ex works", ""),
+        ("Preis ex Werk EUR", ""),
+        ("cena z dostawą", ""),
+        ("Preis inkl. Lieferung", ""),
+        ("Precio sin transporte", ""),
+        ("Prijs excl.", "net"),
+        ("Prijs excl. per m2", "net"),
+        ("Price ex", "net"),
+        ("prijs incl €", "gross"),
+        ("Precio con IVA", "gross"),
+        ("Preis inkl. 19 % MwSt., ohne Fracht", "gross"),
+    ],
+)
+def test_a_title_is_about_vat_only_where_it_says_so(title, stance):
+    assert vat_in(title, True).stance == stance
+
+
+def test_an_abbreviation_in_another_title_says_nothing_of_vat(tmp_path):
+    """*Bez.* is short for a name in German, and *bez* is *without* in Polish."""
+    text = "Bez.;Einheit;Preis EUR\nSiebdruckplatte Birke 18 mm 2500x1250;Stk;149,00\n"
+    assert {one.key for one in read(tmp_path, text, {}).questions} == {"prices"}
 
 
 def read(tmp_path, text, answers):

@@ -12,7 +12,7 @@ from steepwright.pricelist.figures import decimal_vote, number
 from steepwright.pricelist.header import Column
 from steepwright.pricelist.limits import limit
 from steepwright.pricelist.money import currencies, currencies_in, vote_of
-from steepwright.pricelist.notes import price_basis_in, vat_in
+from steepwright.pricelist.notes import price_basis_in, vat_in, vat_stated
 from steepwright.pricelist.offers import Question
 from steepwright.pricelist.sizes import is_imperial
 from steepwright.pricelist.table import Item, Table
@@ -191,7 +191,7 @@ def _decide_vat(
 ) -> None:
     """Settle whether prices hold VAT and at what rate, as far as the list says."""
     told = [vat_in(note, False) for note in notes]
-    told += [vat_in(text, True) for text in _unit_texts(tables, items)]
+    told += [vat_stated(text) for text in _unit_texts(tables, items)]
     headers = [c.vat for table in tables for header in table.headers for c in header.of("price")]
     stances = {vat.stance for vat in told if vat.stance}
     if ctx.answers.prices:

@@ -29,6 +29,11 @@ _PRICE_WORDS = re.compile(
 _UNIT_DIGIT = re.compile(r"(?<=m)[23]\b")
 _SIGN = r"(?:€|£|\$|eur|chf|zl|pln|gbp|usd)?"
 _AMOUNT = re.compile(rf"\s*{_SIGN}\s?\d[\d.,' ]*[.,][\d-]+\s?{_SIGN}\s*(?:/\s?[\w.]+)?\s*")
+_MONEY = re.compile(
+    r"(?:€|£|\$|\b(?:eur|chf|zl|pln|gbp|usd)\b)\s?\d[\d.,']*[.,]\d\d\b|"
+    r"\d[.,]\d\d\s?(?:€|£|\$|\b(?:eur|chf|zl|pln|gbp|usd)\b)"
+)
+"""A sum of money with its sign, as no header holds."""
 _SIZE_TITLE = re.compile(
     r"\d+(?:[.,]\d+)?\s?(?:mm|cm|m)|"
     r"\d+(?:[.,]\d+)?(?:\s?(?:mm|cm|m)?\s?[x/]\s?\d+(?:[.,]\d+)?){1,2}\s?(?:mm|cm|m)?"
@@ -203,7 +208,7 @@ def header_score(titles: Sequence[str]) -> int:
     if len(filled) < 2 or any(len(title) > _LONGEST_HEADER for title in filled):
         return 0
     columns = [column_of(index, title) for index, title in enumerate(titles)]
-    if any(_AMOUNT.fullmatch(fold(title)) for title in filled):
+    if any(_AMOUNT.fullmatch(fold(title)) or _MONEY.search(fold(title)) for title in filled):
         return 0
     roles = {column.role for column in columns if column.role not in ("", "ignore", "date")}
     known = sum(bool(column.role) for column in columns)

@@ -23,6 +23,21 @@ _LIST = re.compile(
 _ONE = re.compile(rf"(?<![\w.,])({_NUM})\s?-?({_UNIT})?")
 _COMMA_LIST = re.compile(r"(?<![\d,.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,.])")
 _LABEL = re.compile(r"\b(?:l|lg|lang|lange|long|lung|lungh|dl|lengte|length)\s?[.:=]?\s?(?=\d)")
+_METRES_CM = re.compile(
+    r"(?<![\w.,])(\d{1,2})(?:m|\s?m\s(?=\d\d\s*(?:$|[|;)])))(\d\d)(?![\w.,]|\s?[x/])"
+)
+"""``2m50``, and ``3 m 60`` at the end of a text."""
+_UNIT_FIRST = re.compile(
+    r"(?<![\w.,/])(?<!\d\s)(?:mt|ml|m)\.?\s(\d{1,2}(?:[.,]\d{1,2})?)(?![\w.,]*\w|\s?(?:x|/|m\b|mm|cm))"
+)
+"""``m 4`` and ``mt. 4,50``, as Italian lists have it."""
+_UP_TO = re.compile(
+    r"(?<!\d)(?<!\d\s)(?<!m\s)(?<!\w)(?:bis(?: zu)?|max\.?|up to|jusqu'a|fino a|hasta|tot|do)"
+    rf"\s{_NUM}\s?(?:{_UNIT})"
+)
+"""A longest length, which is no stock length."""
+_ODD = re.compile(r"\d\s?m\s?\d|\b(?:mt|ml|m)\.?\s\d|bis|max|up|jusqu|fino|hasta|tot|do")
+"""What each of the three odd spellings holds."""
 _STEP = re.compile(rf"({_NUM})\s?({_UNIT})")
 _TRADE_UNITS = {
     "mm": "mm",
@@ -73,6 +88,9 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
     if plain.count(",") > 1:
         plain = _COMMA_LIST.sub(lambda hit: hit[0].replace(",", "/"), plain)
     plain = _LABEL.sub(" ", plain)
+    if _may_hold("odd", shape(plain)):
+        plain = _METRES_CM.sub(r"\1.\2 m", plain)
+        plain = _UP_TO.sub(" ", _UNIT_FIRST.sub(r"\1 m", plain))
     if not plain:
         return NONE
     words = norm(shape(text))
@@ -84,8 +102,8 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
 
 @lru_cache(maxsize=16384)
 def _may_hold(form: str, text: str) -> bool:
-    """Return whether a text holds a range or a list of any numbers, by its shape."""
-    return bool((_RANGE if form == "range" else _LIST).search(text))
+    """Return whether a text may hold a range, a list or an odd spelling of any numbers."""
+    return bool({"range": _RANGE, "list": _LIST, "odd": _ODD}[form].search(text))
 
 
 def _mm(text: str, unit: str, default_unit: str, imperial: bool) -> int | None:

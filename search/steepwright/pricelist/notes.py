@@ -16,6 +16,10 @@ Stance = Literal["", "net", "gross"]
 
 _RATE = re.compile(r"(?<![\d.,])(\d{1,2}(?:[.,]\d{1,2})?)\s*%")
 _PLUS = re.compile(r"\+\s*(?:\d{1,2}(?:[.,]\d)?\s*%\s*)?(?:mwst|ust|tva|iva|vat|btw|tax)\b")
+_BASIS_IN_NOTE = re.compile(r"(?=(?:/|\b(?:per|pro|je|par|al|por|za)\b)\s*(.{1,20}))")
+_WHAT_FOR = re.compile(
+    r"(?:[€£$]|eur|euro|chf|zl|pln|gbp|usd|per|pro|je|p|al|m\d?|st|stk|stuk|pz)\b|[€£$]"
+)
 _NEAR = 34
 _YMD = re.compile(r"(?<!\d)(20\d\d)[-./](\d{1,2})[-./](\d{1,2})(?!\d)")
 _DMY = re.compile(r"(?<!\d)(\d{1,2})([./-])\s?(\d{1,2})[./-]\s?((?:20)?\d\d)(?!\d)")
@@ -59,8 +63,27 @@ def vat_in(text: str, is_header: bool) -> Vat:
         return Vat()
     net, gross = has("alone_net", words), has("alone_gross", words)
     if is_header and not net and not gross:
-        net, gross = has("header_net", words), has("header_gross", words)
+        net, gross = _closes("header_net", words), _closes("header_gross", words)
     return Vat("net" if net and not gross else "gross" if gross and not net else "")
+
+
+def _closes(group: str, words: str) -> bool:
+    """Return whether a word such as *excl* or *ex* closes a title, or only what for follows.
+
+    In *price ex works* and *cena z dostawą* it is about something else than VAT.
+    """
+    rests = (words.split(hit.needle, 1)[1].strip() for hit in hits(group, words))
+    return any(not rest or bool(_WHAT_FOR.match(rest)) for rest in rests)
+
+
+def vat_stated(text: str) -> Vat:
+    """Return what a cell that is no price's title says about VAT in words of its own.
+
+    *mit*, *ex* or *bez* alone say it only in the title of a price.
+    """
+    words = norm(text)
+    is_said = has("vat_word", words) or has("alone_net", words) or has("alone_gross", words)
+    return vat_in(text, True) if is_said else UNSAID
 
 
 def _nearest_stance(words: str) -> Stance:
@@ -90,8 +113,11 @@ def price_basis_in(text: str) -> Basis | None:
     words = norm(text)
     if not has("header", words, "price") or len(text) > 200:
         return None
-    found = re.search(r"(?:/|\b(?:per|pro|je|par|al|por|za)\b)\s*(.{1,20})", fold(text))
-    return basis_in(found[1].split(",")[0]) if found else None
+    for found in _BASIS_IN_NOTE.finditer(fold(text)):
+        basis = basis_in(found[1].split(",")[0])
+        if basis:
+            return basis
+    return None
 
 
 def dates_in(text: str, month_first: bool) -> list[tuple[str, bool]]:

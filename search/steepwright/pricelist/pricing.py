@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from steepwright.pricelist.basis import (
@@ -19,7 +19,7 @@ from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.figures import number
 from steepwright.pricelist.header import Column, is_column
 from steepwright.pricelist.money import read_amount, value_of
-from steepwright.pricelist.notes import price_basis_in
+from steepwright.pricelist.notes import price_basis_in, vat_stated
 from steepwright.pricelist.offers import Price
 from steepwright.pricelist.table import Item
 
@@ -118,7 +118,9 @@ def _quote(cell: Cell, column: Column, item: Item, ctx: ListContext) -> tuple[Qu
     value, reason = value_of(amount.figure, decimal)
     if value is None:
         return None, _reason_text(reason, cell)
-    return _with_basis(value, column, item, amount.basis, ctx), ""
+    quote = _with_basis(value, column, item, amount.basis, ctx)
+    stance = vat_stated(cell).stance if not cell[-1].isdigit() else ""
+    return (replace(quote, has_vat=stance == "gross") if stance else quote), ""
 
 
 def _reason_text(reason: str, cell: str) -> str:

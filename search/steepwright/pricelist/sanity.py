@@ -14,6 +14,7 @@ from statistics import median
 
 from steepwright.pricelist.basis import Piece, parse_answer, pieces_per_price
 from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.limits import limit
 from steepwright.pricelist.money import currencies
 from steepwright.pricelist.offers import SheetOffer, TimberOffer
 from steepwright.resources import catalogs_dir
@@ -155,20 +156,29 @@ def _tell(band: Band, members: Sequence[SheetOffer | TimberOffer], ctx: ListCont
             "look at what the prices are for, and settle it with --basis; nothing was changed",
         )
         return
-    for row, offer in sorted({one.row: one for one in members}.items()):
-        value = per_m3(offer)
-        if not band.least <= value <= band.most:
-            cure = _cure([offer], band.least, band.most)
-            cure = f"; {cure} would lie in it" if cure else ""
-            told = (
-                f"{band.family}: {round(value)} {ctx.currency}/m3 is outside the usual band of "
-                f"{band.least} to {band.most}{cure}"
-            )
-        elif not band.middle / _OUTLIER <= value <= band.middle * _OUTLIER:
-            told = (
-                f"{band.family}: the price is more than {_OUTLIER} times off the others' "
-                f"{band.middle} {ctx.currency}/m3"
-            )
-        else:
-            continue
+    odd = {one.row: one for one in members if _is_odd(per_m3(one), band)}
+    most = limit("max_listed_rows")
+    for row in sorted(odd)[:most]:
+        told = f"{band.family}: {_oddness(odd[row], band, ctx.currency)}"
         ctx.warn("price-list-outlier", told, "check the row's price and size", row)
+    if len(odd) > most:
+        told = f"{band.family}: {len(odd) - most} more rows lie as far off"
+        ctx.warn("price-list-outlier", told, "look at what the prices are for")
+
+
+def _is_odd(value: float, band: Band) -> bool:
+    """Return whether a price per m3 is outside the band, or far from the others'."""
+    is_near = band.middle / _OUTLIER <= value <= band.middle * _OUTLIER
+    return not (band.least <= value <= band.most and is_near)
+
+
+def _oddness(offer: SheetOffer | TimberOffer, band: Band, currency: str) -> str:
+    value = per_m3(offer)
+    if band.least <= value <= band.most:
+        return (
+            f"the price is more than {_OUTLIER} times off the others' {band.middle} {currency}/m3"
+        )
+    cure = _cure([offer], band.least, band.most)
+    cure = f"; {cure} would lie in it" if cure else ""
+    usual = f"the usual band of {band.least} to {band.most}"
+    return f"{round(value)} {currency}/m3 is outside {usual}{cure}"

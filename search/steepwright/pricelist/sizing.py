@@ -86,9 +86,12 @@ def sheet_size(draft: Draft, ctx: ListContext) -> SheetSize:
     sized = size_cells(draft, ctx, "length", "width", "thickness")
     joined = [(text, column.unit) for column, text in sized if _JOINED.search(text)]
     sources = [(text, unit) for text, unit in zip(texts, units, strict=True)] + [(draft.own, "")]
-    sources += [*joined, *((t, column.unit) for column, t in inherited_cells(draft, "size"))]
-    for text, unit in sources:
+    for text, unit in (*sources, *joined):
         thickness, sides = _sheet_by_text(text, unit, thickness, sides, ctx)
+    for column, text in inherited_cells(draft, "size"):
+        before = thickness, sides
+        thickness, sides = _sheet_by_text(text, column.unit, thickness, sides, ctx)
+        _tell_inherited(before != (thickness, sides), draft, ctx)
     if not thickness:
         thickness = _inherited_thickness(draft, ctx) or _bare_thickness(draft.own, ctx)
     for text in draft.context:
@@ -208,12 +211,22 @@ def bar_size(draft: Draft, ctx: ListContext) -> BarSize:
     found.lengths = _lengths_by_columns(draft, ctx, imperial)
     sources = [(text, column.unit) for column, text in size_cells(draft, ctx, "size")]
     sources.append((draft.own, ""))
-    sources += [(text, column.unit) for column, text in inherited_cells(draft, "size")]
-    sources += [(text, "") for text in draft.context]
     for text, unit in sources:
         found.take_text(text, unit)
+    for column, text in inherited_cells(draft, "size"):
+        before = found.section, found.lengths
+        found.take_text(text, column.unit)
+        _tell_inherited(before != (found.section, found.lengths), draft, ctx)
+    for text in draft.context:
+        found.take_text(text, "")
     is_nominal = not found.section and found.nominal is not None
     return BarSize(found.section, found.lengths, found.nominal, is_nominal)
+
+
+def _tell_inherited(is_used: bool, draft: Draft, ctx: ListContext) -> None:
+    if is_used:
+        message = "blank sizes take the size above"
+        ctx.assume("price-list-filled-down", message, draft.item.row.place)
 
 
 def says_cls(draft: Draft) -> bool:

@@ -148,9 +148,10 @@ class _Reader:
     def _body(self, row: Row, header: Header) -> None:
         texts = _own_texts(row)
         first = texts[0] if texts else ""
-        if _is_total(first):
-            self.table.leave(row, "total")
-        elif self._has_price(row, header):
+        has_price, total = self._has_price(row, header), _total(first)
+        if total == "total" or (total and has_price):
+            self.table.leave(row, total)
+        elif has_price:
             self._item(row, header)
         elif _is_rule(texts):
             self.table.blanks += 1
@@ -318,9 +319,11 @@ def _own_texts(row: Row) -> list[str]:
     ]
 
 
-def _is_total(text: str) -> bool:
+def _total(text: str) -> str:
+    """Return ``total``, ``tax`` or ``discount`` for the text that such a row begins with."""
     found = hits("total", norm(short_numbers(text)))
-    return bool(found) and found[0].start == 0 and not kind_of(text).family
+    is_total = bool(found) and found[0].start == 0 and not kind_of(text).family
+    return found[0].value if is_total else ""
 
 
 def _is_rule(texts: list[str]) -> bool:

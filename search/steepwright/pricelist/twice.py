@@ -26,11 +26,12 @@ _ALIKE = Decimal("0.02")
 
 def two_sheets(draft: Draft, sides: tuple[Reading, ...], ctx: ListContext) -> bool:
     """Return whether a row's words name other sides than `sides`, by whose columns or words."""
+    every = chains(prepare(draft.own, ctx.imperial))
+    if len(every) < 2 and not draft.item.header.of("length", "width", "depth"):
+        return False
     imperial = ctx.imperial or is_imperial(draft.own)
     found = [
-        _sides(one.mm)
-        for chain in chains(prepare(draft.own, ctx.imperial))
-        for one in _only(chain, ("sides", "sheet"), imperial)
+        _sides(one.mm) for chain in every for one in _only(chain, ("sides", "sheet"), imperial)
     ]
     return _differ([*found, *(_sides(one.mm) for one in sides[:1])])
 
@@ -40,14 +41,17 @@ def two_sections(draft: Draft, section: tuple[Reading, ...], ctx: ListContext) -
 
     A chain with slashes counts only where no other is there.
     """
+    plain = prepare(draft.own, ctx.imperial)
+    named = chains(plain)
+    if len(named) < 2 and not draft.item.header.of("thickness", "width", "depth"):
+        return False
     if has("nominal", norm(shape(draft.own))) or has("actual", norm(shape(draft.own))):
         return False
     imperial = ctx.imperial or is_imperial(draft.own)
-    plain = prepare(draft.own, ctx.imperial)
     inches = imperial or ctx.inch_trade
     every = [
         chain
-        for chain in chains(plain)
+        for chain in named
         if not _is_choice(chain, plain) and not (inches and is_inch_pair(chain.elements[:2]))
     ]
     crossed = [chain for chain in every if not chain.slashed]
