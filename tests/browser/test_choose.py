@@ -112,6 +112,31 @@ def test_what_is_out_of_sight_follows_by_itself(page: Page) -> None:
     assert page.evaluate("scrollY") == 0
 
 
+def test_a_pick_leaves_the_charts_and_the_other_rows_alone(page: Page) -> None:
+    """The budget of a pick rests on this; tests/bench measures it."""
+    page.evaluate("steepwright.store.settle()")
+    page.evaluate(
+        """() => {
+            window.touched = {charts: 0, rows: new Set()};
+            for (const name of ['react', 'newPlot', 'restyle', 'relayout']) {
+                const real = Plotly[name];
+                Plotly[name] = (...all) => { touched.charts += 1; return real(...all); };
+            }
+            new MutationObserver(changes => {
+                for (const {target} of changes) {
+                    const row = target.closest('tr');
+                    if (row) touched.rows.add(row.dataset.id);
+                }
+            }).observe(document.getElementById('designs'),
+                       {attributes: true, childList: true, subtree: true});
+        }"""
+    )
+    page.locator('[data-choose="W05"]').click()
+    check_chosen(page, "W05")
+    touched = page.evaluate("[touched.charts, [...touched.rows].sort()]")
+    assert touched == [0, ["W05", "W11"]]
+
+
 def test_a_step_of_the_opening_leads_to_its_wall(page: Page) -> None:
     link = page.locator(".stair a").last
     name = (link.get_attribute("href") or "")[1:]

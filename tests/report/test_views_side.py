@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from steepwright.report.views.side import Folded, SideBox, Sweep, side_view
 
 Doc = dict[str, Any]
@@ -45,9 +43,7 @@ def test_facing_the_other_way_mirrors_the_view(plain_document: Doc, plain_design
     assert here.folded is not None
     assert there.folded is not None
     assert here.folded.outline_mm == tuple((5000 - x, z) for x, z in there.folded.outline_mm)
-    assert here.climber.head_mm == pytest.approx(
-        (5000 - there.climber.head_mm[0], there.climber.head_mm[1])
-    )
+    assert here.climber == there.climber
 
 
 def test_boxes_say_whether_they_stand_in_the_way(plain_document: Doc, plain_design: Doc) -> None:
@@ -64,11 +60,25 @@ def test_a_wall_that_does_not_fold_has_no_parked_outline(
     assert side_view(plain_document, plain_design | {"parked": None}).folded is None
 
 
+def test_the_rope_leads_from_the_back_of_the_board_to_its_block(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    # The pivot is the lip, 2500 up the slope; an eye 2000 down from it lies 500 up, 120 behind the
+    # face: (1000 + 500 * 3/5 - 120 * 4/5, 300 + 500 * 4/5 + 120 * 3/5). The block: 1900 towards
+    # the foot and 150 up from the pivot.
+    lift = {"eye_mm": 2000, "block_mm": [1900, 150]}
+    view = side_view(plain_document, plain_design | {"lift": lift})
+    assert view.rope_mm == ((1204, 772), (600, 2450))
+    assert side_view(plain_document, plain_design).rope_mm == ()
+
+
 def test_the_climber_touches_the_face_with_hand_and_foot(
     plain_document: Doc, plain_design: Doc
 ) -> None:
     figure = side_view(plain_document, plain_design).climber
-    for x, z in (figure.arm_mm[0], figure.leg_mm[-1]):
-        # Distance of a point from the face: the line through the foot along (3/5, 4/5).
-        out = (x - 1000) * 0.8 - (z - 300) * 0.6
-        assert out == pytest.approx(25, abs=1)
+    joints = (figure.arm_mm[0], figure.far_arm_mm[0], figure.leg_mm[-1], figure.far_leg_mm[-1])
+    assert [out for _, out in joints] == [25] * 4
+    ups = [up for up, _ in joints]
+    assert plain_design["board_mm"] > ups[0] > ups[1] > ups[3] > ups[2] > 0
+    # Nothing of the body is inside the board; hip and knees hang well clear of it.
+    assert min(figure.trunk_mm[0][1], figure.trunk_mm[1][1], figure.leg_mm[1][1]) > 200

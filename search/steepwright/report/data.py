@@ -15,6 +15,7 @@ from steepwright.report.views.checks import CheckTable, check_table
 from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of, sheet_cuts
 from steepwright.report.views.front import FrontView, front_view
 from steepwright.report.views.guidance import guidance_of
+from steepwright.report.views.hoist import Hoist, hoist_of
 from steepwright.report.views.notes import Notes, notes_of
 from steepwright.report.views.prices import BillLine, bill_lines, price_lines
 from steepwright.report.views.rows import Row, row_of
@@ -38,6 +39,7 @@ class DesignView:
     checks: CheckTable
     lifts: tuple[Lift, ...]
     steps: tuple[BuildStep, ...]
+    hoist: Hoist | None
     notes: tuple[Notes, ...]
 
 
@@ -57,6 +59,7 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         checks=check_table(design),
         lifts=lifts,
         steps=build_steps(design, lifts, _carriers(document), read_materials().factors),
+        hoist=hoist_of(design),
         notes=notes_of(design),
     )
 

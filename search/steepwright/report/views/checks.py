@@ -28,15 +28,16 @@ class CheckTable:
     """A design's checks, column by column and in the document's order.
 
     Columns rather than rows, because most designs share whole columns and the page carries a
-    shared column once. `state` is ``fails``, ``not settled``, ``not loaded``, ``close`` or
-    ``holds``; `use` is rounded up to a thousandth, demand and capacity to four digits.
+    shared column once. `state` is one letter per check: f fails, u unsettled, n not loaded, c close
+    to its limit, h holds. The use is in thousandths, rounded up; demand and capacity have four
+    digits.
     """
 
     rules: tuple[CheckRule, ...]
-    use: tuple[float, ...]
+    use_permille: tuple[int, ...]
     demand: tuple[float, ...]
     capacity: tuple[float, ...]
-    state: tuple[str, ...]
+    state: str
 
 
 def check_table(design: dict[str, Any]) -> CheckTable:
@@ -48,10 +49,10 @@ def check_table(design: dict[str, Any]) -> CheckTable:
             CheckRule(row["name"], row["clause"], unit, row["assumption"])
             for row, (_, unit) in zip(checks, scaled, strict=True)
         ),
-        use=tuple(math.ceil(row["use"] * 1000 - 1e-6) / 1000 for row in checks),
+        use_permille=tuple(math.ceil(row["use"] * 1000 - 1e-6) for row in checks),
         demand=_column(checks, "demand", scaled),
         capacity=_column(checks, "capacity", scaled),
-        state=tuple(_state(row) for row in checks),
+        state="".join(_state(row) for row in checks),
     )
 
 
@@ -63,12 +64,12 @@ def _column(
 
 def _state(check: dict[str, Any]) -> str:
     if check["use"] > 1:
-        return "fails"
+        return "f"
     if not check["settled"]:
-        return "not settled"
+        return "u"
     if check["demand"] == 0:
-        return "not loaded"
-    return "close" if check["use"] >= CLOSE else "holds"
+        return "n"
+    return "c" if check["use"] >= CLOSE else "h"
 
 
 def _short(value: float) -> float:

@@ -1,14 +1,15 @@
-"""A climber hanging on the board, for scale: joints in the plane of the side view."""
+"""A climber hanging on the board, for scale: joints in the plane of the side view.
+
+A joint is (up the slope from the foot, out from the face) [mm], whatever the angle: boards of one
+length share one climber.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 
-Point = tuple[int, int]
-Place = Callable[[float, float], Point]
-"""From (up the slope from the foot, out from the face) to a point of the side view [mm]."""
+Joint = tuple[int, int]
 
 _TORSO, _UPPER_ARM, _LOWER_ARM, _THIGH, _SHIN = 0.29, 0.16, 0.17, 0.24, 0.25
 """Lengths over body height; for drawing only, common figure-drawing proportions."""
@@ -18,16 +19,16 @@ _TORSO, _UPPER_ARM, _LOWER_ARM, _THIGH, _SHIN = 0.29, 0.16, 0.17, 0.24, 0.25
 class Figure:
     """A climber on the board: arms, trunk and legs as joined points, the far ones behind."""
 
-    head_mm: Point
+    head_mm: Joint
     head_radius_mm: int
-    arm_mm: tuple[Point, Point, Point]
-    trunk_mm: tuple[Point, Point]
-    leg_mm: tuple[Point, Point, Point]
-    far_arm_mm: tuple[Point, Point, Point]
-    far_leg_mm: tuple[Point, Point, Point]
+    arm_mm: tuple[Joint, Joint, Joint]
+    trunk_mm: tuple[Joint, Joint]
+    leg_mm: tuple[Joint, Joint, Joint]
+    far_arm_mm: tuple[Joint, Joint, Joint]
+    far_leg_mm: tuple[Joint, Joint, Joint]
 
 
-def figure_on(place: Place, board_mm: int, height_mm: int) -> Figure:
+def figure_on(board_mm: int, height_mm: int) -> Figure:
     """Return a climber as tall as the arm span, hands near the top, feet where they reach."""
     hand = (0.86 * board_mm, 25.0)
     shoulder = (hand[0] - 0.26 * height_mm, 0.17 * height_mm)
@@ -37,23 +38,27 @@ def figure_on(place: Place, board_mm: int, height_mm: int) -> Figure:
     far_foot = (min(hip[0] - 0.10 * height_mm, foot[0] + 0.20 * height_mm), 25.0)
     head = (shoulder[0] + 0.10 * height_mm, shoulder[1] + 0.05 * height_mm)
 
-    def arm(end: tuple[float, float]) -> tuple[Point, Point, Point]:
+    def arm(end: tuple[float, float]) -> tuple[Joint, Joint, Joint]:
         elbow = _joint(end, shoulder, _LOWER_ARM * height_mm, _UPPER_ARM * height_mm, -1)
-        return place(*end), place(*elbow), place(*shoulder)
+        return _whole(end), _whole(elbow), _whole(shoulder)
 
-    def leg(end: tuple[float, float]) -> tuple[Point, Point, Point]:
+    def leg(end: tuple[float, float]) -> tuple[Joint, Joint, Joint]:
         knee = _joint(end, hip, _SHIN * height_mm, _THIGH * height_mm, 1)
-        return place(*hip), place(*knee), place(*end)
+        return _whole(hip), _whole(knee), _whole(end)
 
     return Figure(
-        head_mm=place(*head),
+        head_mm=_whole(head),
         head_radius_mm=round(0.062 * height_mm),
         arm_mm=arm(hand),
-        trunk_mm=(place(*shoulder), place(*hip)),
+        trunk_mm=(_whole(shoulder), _whole(hip)),
         leg_mm=leg(foot),
         far_arm_mm=arm(far_hand),
         far_leg_mm=leg(far_foot),
     )
+
+
+def _whole(point: tuple[float, float]) -> Joint:
+    return round(point[0]), round(point[1])
 
 
 def _joint(

@@ -38,8 +38,8 @@ def _way_in(way: dict[str, Any]) -> list[str]:
         first += "nothing that is stated about the way in limits its length."
     else:
         first += (
-            f"of this width up to {way['longest_mm']} mm gets in: {way['bottleneck']} "
-            "is the narrowest."
+            f"of this width up to {way['longest_mm']} mm gets in; what limits it is "
+            f"{way['bottleneck']}."
         )
     return [first, *(_undivided(row) for row in way["undivided"])]
 

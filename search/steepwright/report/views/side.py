@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
-from steepwright.report.views.figure import Figure, Point, figure_on
+from steepwright.report.views.figure import Figure, figure_on
 from steepwright.report.words import Document
 
+Point = tuple[int, int]
 Range = tuple[int, int]
 
 
@@ -48,7 +49,8 @@ class SideView:
     """Everything the side view draws.
 
     `sheet_mm`, `frame_mm`, `kicker_sheet_mm` and `kicker_frame_mm` are outlines; `fall_x_mm`
-    runs from the lip's plumb line to what ends the fall space.
+    runs from the lip's plumb line to what ends the fall space. `rope_mm` leads from the lifting
+    eye at the board's back to its block above; it is empty for a wall that isn't lifted.
     """
 
     length_mm: int
@@ -67,6 +69,7 @@ class SideView:
     fall_x_mm: Range
     board_mm: int
     folded: Folded | None
+    rope_mm: tuple[Point, ...]
     climber: Figure
 
 
@@ -82,9 +85,6 @@ class _Plane:
         s, c = math.sin(self.angle_rad), math.cos(self.angle_rad)
         x = self.foot[0] + self.sign * (up * s - behind * c)
         return round(x), round(self.foot[1] + up * c + behind * s)
-
-    def before(self, up: float, out: float) -> Point:
-        return self.at(up, -out)
 
     def strip(self, length: float, near: float, far: float) -> tuple[Point, ...]:
         corners = ((0.0, near), (length, near), (length, far), (0.0, far))
@@ -119,7 +119,8 @@ def side_view(document: Document, design: dict[str, Any]) -> SideView:
         fall_x_mm=(lip[0], lip[0] + sign * design["fall_space_mm"]),
         board_mm=design["board_mm"],
         folded=_folded(design, plane, thickness + depth),
-        climber=figure_on(plane.before, design["board_mm"], room["climber"]["span_mm"]),
+        rope_mm=_rope(design, plane, thickness + depth),
+        climber=figure_on(design["board_mm"], room["climber"]["span_mm"]),
     )
 
 
@@ -167,6 +168,18 @@ def _folded(design: dict[str, Any], plane: _Plane, depth: int) -> Folded | None:
             round(start - plane.sign * math.degrees(turn), 2),
         ),
     )
+
+
+def _rope(design: dict[str, Any], plane: _Plane, depth: int) -> tuple[Point, ...]:
+    """Return the rope's ends: the eye, counted from the pivot down the board, and the block."""
+    lift = design.get("lift")
+    if lift is None:
+        return ()
+    x, z = design["x_pivot_mm"], design["pivot_height_mm"]
+    s, c = math.sin(plane.angle_rad), math.cos(plane.angle_rad)
+    pivot_up = (x - plane.foot[0]) * plane.sign * s + (z - plane.foot[1]) * c
+    level, rise = lift["block_mm"]
+    return plane.at(pivot_up - lift["eye_mm"], depth), (x - plane.sign * level, z + rise)
 
 
 def _turned(point: Point, about: Point, angle_rad: float) -> Point:

@@ -16,14 +16,15 @@ const data = unpack(JSON.parse(document.getElementById("page-data").textContent)
 const views = new Map(data.designs.map((view) => [view.row.id, view]));
 
 // A design's checks come column by column; here as rows, the most used first.
+const stateNames = { f: "fails", u: "not settled", n: "not loaded", c: "close", h: "holds" };
 const checksOf = (view) => {
-  const { rules, use, demand, capacity, state } = view.checks;
+  const { rules, use_permille: use, demand, capacity, state } = view.checks;
   const rows = rules.map((rule, i) => ({
     ...rule,
-    use: use[i],
+    use: use[i] / 1000,
     demand: demand[i],
     capacity: capacity[i],
-    state: state[i],
+    state: stateNames[state[i]],
     governs: rule.name === view.row.governing_check,
   }));
   return rows.sort((a, b) => b.use - a.use);

@@ -16,6 +16,7 @@ const drawSide = (view, row, width) => {
   const lowCeiling = Math.min(0, ...view.boxes.map((box) => floor - box.z_mm[1]));
   out.push(svg.rect("room", 0, 0, view.length_mm, floor));
   if (view.folded) out.push(...sideFolded(view, u, flip, plain));
+  if (view.rope_mm.length) out.push(svg.path("rope", view.rope_mm.map(flip)), ...view.rope_mm.map((p) => svg.circle("block", ...flip(p), 3 * u)));
   out.push(...sideBoard(view, u, flip));
   out.push(...sideNames(view, u, floor, lowCeiling, plain));
   out.push(...sideDims(view, row, u, flip, floor, plain));
@@ -60,16 +61,20 @@ const sideBoard = (view, u, flip) => {
   }
   out.push(svg.line("hanger", ...flip([px, view.hung_from_mm]), ...flip([px, pz])));
   out.push(svg.circle("mount", ...flip([px, pz]), 4.5 * u));
-  return [...out, sideClimber(view.climber, flip)];
+  return [...out, sideClimber(view, flip)];
 };
 
-const sideClimber = (climber, flip) => {
+const sideClimber = (view, flip) => {
+  const { climber, foot_mm: foot, sign } = view;
   const size = climber.head_radius_mm;
-  const limb = (joints, thick) => svg.path("limb", joints.map(flip)).replace("/>", ` stroke-width="${Math.round(size * thick)}"/>`);
+  const t = (view.angle_deg * Math.PI) / 180;
+  const [s, c] = [Math.sin(t), Math.cos(t)];
+  const place = ([up, out]) => flip([foot[0] + sign * (up * s + out * c), foot[1] + up * c - out * s]);
+  const limb = (joints, thick) => svg.path("limb", joints.map(place)).replace("/>", ` stroke-width="${Math.round(size * thick)}"/>`);
   return (
     `<g class="climber far">${limb(climber.far_leg_mm, 0.9)}${limb(climber.far_arm_mm, 0.62)}</g>` +
     `<g class="climber">${limb(climber.leg_mm, 0.95)}${limb(climber.arm_mm, 0.66)}` +
-    `${limb(climber.trunk_mm, 1.6)}${svg.circle("", ...flip(climber.head_mm), size)}</g>`
+    `${limb(climber.trunk_mm, 1.6)}${svg.circle("", ...place(climber.head_mm), size)}</g>`
   );
 };
 
@@ -147,6 +152,7 @@ const sideWords = (view, row) => {
   return (
     `Board ${row.board_mm} mm, ${row.kicker_mm ? `kicker ${row.kicker_mm} mm, ` : ""}lip ${row.lip_height_mm} mm and pivot ${view.pivot_mm[1]} mm above the floor; all sizes in mm.` +
     (view.folded ? ` Dotted: the way up; dashed: parked, with ${view.folded.headroom_mm} mm of headroom.` : "") +
+    (view.rope_mm.length ? " Thin line: the rope from the board’s eye to its block." : "") +
     (beside.length ? ` In thin dots, beside the wall: ${beside.join(", ")}.` : "")
   );
 };

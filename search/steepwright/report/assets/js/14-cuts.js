@@ -62,7 +62,7 @@ const sawOrder = (sheet) => {
 // Every kind of piece once, to tick off as it comes from the saw.
 const pieceName = (name) => name.replace(/ \d+ x \d+$/, "");
 const pieceRows = (view) =>
-  view.lifts.map((x) => ({ ...x, name: pieceName(x.name), size: x.kind === "sheet" ? `${x.length_mm} × ${x.width_mm} × ${x.thickness_mm}` : `${x.length_mm}, of ${x.thickness_mm} × ${x.width_mm}` }));
+  view.lifts.map((x) => ({ ...x, name: pieceName(x.name), size: x.kind === "sheet" ? `${x.length_mm} × ${x.width_mm} × ${x.thickness_mm}` : `${x.length_mm} of ${x.thickness_mm} × ${x.width_mm}` }));
 
 const drawBars = (bars, width) => {
   const longest = Math.max(...bars.map((bar) => bar.stock_mm));

@@ -60,7 +60,7 @@ const design = (() => {
 
   const liftTable = (view) =>
     `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table><caption>Marks as on the cut plan; sizes in mm, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col">Piece</th><th scope="col" class="number">Pieces</th><th scope="col">Size</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
-      .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td>${esc(x.name)}</td><td class="number">${x.count}</td><td>${x.size}</td><td class="number">${x.mass_kg}</td><td>${people(x.people)}</td></tr>`)
+      .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td>${esc(x.name)}</td><td class="number">${x.count}</td><td class="size">${x.size}</td><td class="number">${x.mass_kg}</td><td>${people(x.people)}</td></tr>`)
       .join("")}</tbody></table></div>`;
 
   const stepList = (view) =>
@@ -107,7 +107,9 @@ const design = (() => {
     `<div class="card half"><h3>The bill</h3>${billTable(view, state, now)}</div>` +
     `<div class="card half"><h3>What it can bear</h3>${checkBars(view)}</div>` +
     `<div class="card"><h3>The order of building</h3>${stepList(view)}</div>` +
-    `${view.notes.length ? `<div class="card"><h3>Before you spend money</h3>${notes(view)}</div>` : ""}</div>`;
+    (view.hoist ? figure("Lifting it out of the way", view.notes.length ? "half" : "", "hoist", `<p class="note">${esc(hoistWords(view.hoist))}</p>${hoistTable(view.hoist)}`) : "") +
+    (view.notes.length ? `<div class="card${view.hoist ? " half" : ""}"><h3>Before you spend money</h3>${notes(view)}</div>` : "") +
+    `</div>`;
 
   const drawing = {
     side: (view, width) => drawSide(view.side, view.row, width),
@@ -118,6 +120,7 @@ const design = (() => {
     top: (view, width) => drawTop(view.top, view.row, width),
     sheet: (view, width, index) => drawSheet(view.sheets[index], width),
     bars: (view, width) => drawBars(view.bars, width),
+    hoist: (view, width) => drawHoist(view.hoist, view.row, width),
   };
   // All widths are read before anything is drawn, so that the browser lays the page out once.
   const drawIn = (root, view) => {

@@ -110,7 +110,7 @@ const paper = (() => {
   };
 
   const building = (view) =>
-    leaf("Order of building", view.row, `${design.stepList(view)}<h3>Pieces to lift and carry</h3>${design.liftTable(view)}${design.notes(view)}`);
+    leaf("Order of building", view.row, `${design.stepList(view)}<h3>Pieces to lift and carry</h3>${design.liftTable(view)}${view.hoist ? `<h3>Lifting it out of the way</h3><p>${esc(hoistWords(view.hoist))}</p>` : ""}${design.notes(view)}`);
 
   // Assumptions repeat from check to check: each is told once and referred to by its number.
   const engineer = (view) => {
