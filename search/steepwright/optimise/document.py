@@ -27,6 +27,7 @@ from steepwright.optimise.evaluate import (
 )
 from steepwright.optimise.fold import parked_document
 from steepwright.optimise.hanging import hanging_document
+from steepwright.optimise.padding import padding_document
 from steepwright.optimise.particulars import (
     climbing_document,
     hold_clearance_document,
@@ -68,7 +69,10 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
         ),
         "Saw cuts are charged in bought sheets only; every cut counts, trims included.",
         _limits(space),
-        "T-nuts are bought for the whole hold grid; holds and pads are not on the bill.",
+        (
+            "T-nuts are bought for the whole hold grid; holds and pads are not on the bill; what"
+            " pads would cost stands beside each wall."
+        ),
         _moves(space),
     ]
     if room.wall.fold_up:
@@ -152,6 +156,7 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
     document["assembly"] = hanging_document(shop, wall)
     document["climbing"] = climbing_document(shop, wall)
     document["levelling"] = levelling_document(shop, wall)
+    document["pads"] = padding_document(shop, wall, tuple(document["y_mm"]))
     document["hold_clearance"] = hold_clearance_document(shop, wall)
     document |= _checks(results)
     return document

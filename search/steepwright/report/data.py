@@ -60,7 +60,7 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         lifts=lifts,
         steps=build_steps(design, lifts, _carriers(document), read_materials().factors),
         hoist=hoist_of(design),
-        notes=notes_of(design),
+        notes=notes_of(design, document["currency"]),
     )
 
 

@@ -20,6 +20,7 @@ def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]
         climber=types.Climber(**_plain(tables.climber)),
         wall=types.WallRange(**_plain(tables.wall)),
         yard=_yard(tables.yard),
+        pads=tuple(types.OwnPad(**_plain(pad)) for pad in tables.pads),
         file=file,
         findings=findings,
     )

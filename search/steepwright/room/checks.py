@@ -29,6 +29,7 @@ def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
     """Yield what is wrong with beams, solids and names."""
     yield from _same_names("beams", parts.beams, source)
     yield from _same_names("solids", parts.solids, source)
+    yield from _same_names("pads", parts.pads, source)
     if parts.access:
         for table in WAYS_IN:
             rows = list(enumerate(getattr(parts.access, table)))

@@ -27,6 +27,7 @@ class Parts:
     climber: schema.ClimberTable | None
     wall: schema.WallTable | None
     yard: schema.YardTable | None
+    pads: tuple[tuple[int, schema.PadTable], ...]
 
 
 def good_parts(data: dict[str, Any]) -> Parts:
@@ -39,6 +40,7 @@ def good_parts(data: dict[str, Any]) -> Parts:
         climber=_table(schema.ClimberTable, data.get("climber", {})),
         wall=_table(schema.WallTable, data.get("wall")),
         yard=_table(schema.YardTable, data.get("yard", {})),
+        pads=_tables(schema.PadTable, data.get("pads")),
     )
 
 

@@ -286,6 +286,21 @@ class YardTable(Table):
     """Limited pieces of sheet."""
 
 
+class PadTable(Table):
+    """Floor pads that you have already."""
+
+    name: _Name
+    """What you call them."""
+    length_mm: Annotated[int, Whole(300, 5000)]
+    """Longer side [mm]."""
+    width_mm: Annotated[int, Whole(300, 5000)]
+    """Shorter side [mm]."""
+    thickness_mm: Annotated[int, Whole(20, 1000)]
+    """Thickness [mm]."""
+    count: Annotated[int, Whole(1, 20, "pads")] = 1
+    """How many there are."""
+
+
 class RoomFile(Table):
     """A room, its beams, what stands in it, and the walls to look for."""
 
@@ -298,6 +313,8 @@ class RoomFile(Table):
     climber: ClimberTable = ClimberTable()
     wall: WallTable
     yard: YardTable = YardTable()
+    pads: list[PadTable] = []
+    """Floor pads that you have already, one [[pads]] table for each kind."""
 
 
 def room_json_schema() -> str:

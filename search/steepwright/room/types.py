@@ -186,6 +186,17 @@ class Offcut:
 
 
 @dataclass(frozen=True, slots=True)
+class OwnPad:
+    """Floor pads that the builder has already: sides and thickness [mm], and how many."""
+
+    name: str
+    length_mm: int
+    width_mm: int
+    thickness_mm: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class Yard:
     """Where to buy: `catalog` is a folder (empty: the shipped one); charges in cents.
 
@@ -215,5 +226,6 @@ class Room:
     climber: Climber
     wall: WallRange
     yard: Yard
+    pads: tuple[OwnPad, ...] = ()
     file: str = ""
     findings: tuple[Finding, ...] = field(default=())

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steepwright.report.words import count
-from steepwright.units import GRAVITY_M_S2
+from steepwright.units import GRAVITY_M_S2, money
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +17,7 @@ class Notes:
     lines: tuple[str, ...]
 
 
-def notes_of(design: dict[str, Any]) -> tuple[Notes, ...]:
+def notes_of(design: dict[str, Any], currency: str) -> tuple[Notes, ...]:
     """Return a design's notes; what its document does not tell is left out."""
     parts = (
         ("Getting in", "way_in", _way_in),
@@ -25,9 +25,10 @@ def notes_of(design: dict[str, Any]) -> tuple[Notes, ...]:
         ("Levelling", "levelling", _levelling),
         ("Climbing", "climbing", _climbing),
         ("Holds", "hold_clearance", _holds),
+        ("Pads", "pads", lambda pads: pad_lines(pads, currency)),
     )
     return tuple(
-        Notes(title, tuple(words(design[key]))) for title, key, words in parts if key in design
+        Notes(title, tuple(words(design[key]))) for title, key, words in parts if design.get(key)
     )
 
 
@@ -116,4 +117,36 @@ def _holds(clear: dict[str, Any]) -> list[str]:
             f"Take shorter inserts: one on offer is {clear['barrel_mm']} mm long, and the sheet "
             f"is only {clear['sheet_mm']} mm thick."
         )
+    return lines
+
+
+def pad_lines(pads: dict[str, Any], currency: str) -> list[str]:
+    """Return what to lay and buy, where it ends, and how thick it is beside the guidance."""
+    own = sum(pad["own"] for pad in pads["laid"])
+    bought = ", ".join(f"{line['quantity']} × {line['what']}" for line in pads["buy"])
+    lines = [
+        (
+            f"{count(len(pads['laid']), 'pad')}, {own} of them your own; to buy: "
+            f"{bought or 'none'}, {money(pads['cost_cents'], currency)}, which is not in the "
+            "wall's cost. Laid in rows, the cheapest way that covers most."
+        )
+    ]
+    if pads["ends"]:
+        front, left, right = (pads["ends"][key] for key in ("front_mm", "left_mm", "right_mm"))
+        lines.append(
+            f"They cover {100 * pads['covered']:.0f} % of the floor that the guidance asks to pad "
+            f"and the room has, and end {front} mm in front of the lip, {left} mm to the left of "
+            f"the wall and {right} mm to the right."
+        )
+    if pads["covers_kicker_mm"]:
+        lines.append(
+            f"They hide the lowest {pads['covers_kicker_mm']} mm of the kicker: no holds there."
+        )
+    short = pads["asked_mm"] - pads["thickness_mm"]
+    lines.append(
+        f"They are {pads['thickness_mm']} mm thick for falls from up to "
+        f"{pads['fall_height_mm']} mm; the guidance for public walls asks for "
+        f"{pads['asked_mm']} mm{f', {short} mm more' if short > 0 else ''}. No source gives a "
+        "figure for small walls at home."
+    )
     return lines

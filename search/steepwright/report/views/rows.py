@@ -44,6 +44,7 @@ class Row:
     width_spans: float = 0.0
     heaviest_lift_n: int = 0
     bottleneck: str = ""
+    pads_cents: int = 0
 
 
 def most_people(design: dict[str, Any]) -> int:
@@ -58,6 +59,7 @@ def row_of(design: dict[str, Any], asked_front_mm: int) -> Row:
     known = {**design.get("climbing", {}), **design.get("way_in", {}), **design}
     return Row(
         **{field.name: known[field.name] for field in fields(Row) if field.name in known},
+        pads_cents=(design.get("pads") or {}).get("cost_cents", 0),
         heaviest_lift_n=design.get("assembly", {}).get("heaviest_force_n", 0),
         heaviest_kg=max((piece["mass_kg"] for piece in pieces), default=0.0),
         people=most_people(design),

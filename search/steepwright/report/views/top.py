@@ -34,6 +34,8 @@ class TopView:
         Clear floor in front of the lip.
     pads
         What the guidance asks to pad, as far as the room has it.
+    laid
+        The pads themselves.
     left_mm, right_mm, passage_mm
         Clear floor beside the wall towards y = 0 and away from it, and the widest way past it.
     shortfall
@@ -56,6 +58,7 @@ class TopView:
     asked_side_mm: int
     asked_mat_mm: int
     shortfall: tuple[str, ...]
+    laid: tuple[Area, ...] = ()
 
 
 def top_view(document: Document, design: dict[str, Any], guidance: FallGuidance) -> TopView:
@@ -77,6 +80,10 @@ def top_view(document: Document, design: dict[str, Any], guidance: FallGuidance)
         frame=_area("frame", (foot - sign * depth, foot), y),
         fall=_area("fall space", (lip, lip + sign * fall), y),
         pads=_pads(room, design, guidance, sign),
+        laid=tuple(
+            _area(pad["name"], pad["x_mm"], pad["y_mm"])
+            for pad in (design.get("pads") or {}).get("laid", [])
+        ),
         left_mm=left,
         right_mm=right,
         passage_mm=passage,

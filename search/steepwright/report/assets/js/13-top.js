@@ -9,6 +9,7 @@ const drawTop = (view, row, width) => {
   out.push(area("fall", view.fall), area("bar", view.frame), area("sheet", view.wall));
   for (const solid of view.solids) out.push(area("solid", solid));
   for (const beam of view.beams) out.push(area(beam.name === row.beam ? "ghost" : "beside", beam));
+  for (const pad of view.laid) out.push(area("pad", pad));
   out.push(area("pads", view.pads), svg.rect("room", 0, 0, view.length_mm, view.width_mm));
   const [fx, fy] = middle(view.fall);
   const [wx, wy] = middle(view.wall);

@@ -1,0 +1,89 @@
+"""Pads of one wall: their place in the room, their sum, own ones first."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from small_rooms import small_room
+
+from steepwright.catalog import read_catalog
+from steepwright.optimise.assess import assess
+from steepwright.room.types import OwnPad
+
+DESIGN = {
+    "board_mm": 2600, "width_mm": 1200, "columns": 1, "rows": 2, "stud_count": 3, "kicker_mm": 250,
+    "sheet": "OSB/3 18 mm", "stud": "60 x 120 C24 planed", "facing": "+x",
+}  # fmt: skip
+
+
+def padded(own: tuple[OwnPad, ...] = (), offered: bool = True) -> tuple[dict[str, Any], Any]:
+    room = replace(small_room(4), pads=own)
+    catalog = read_catalog()
+    if not offered:
+        kept = tuple(row for row in catalog.hardware if row.kind != "pad")
+        catalog = replace(catalog, hardware=kept)
+    return dict(assess(room, catalog, DESIGN)["designs"][0]), room
+
+
+def test_pads_lie_on_clear_floor_from_the_foot_outwards_and_add_up():
+    wall, room = padded()
+    pads = wall["pads"]
+    assert pads["laid"]
+    for pad in pads["laid"]:
+        assert wall["x_foot_mm"] <= pad["x_mm"][0] < pad["x_mm"][1] <= room.length_mm
+        assert 0 <= pad["y_mm"][0] < pad["y_mm"][1] <= room.width_mm
+        for solid in room.solids:
+            apart = (
+                pad["x_mm"][1] <= solid.x_mm[0]
+                or pad["x_mm"][0] >= solid.x_mm[1]
+                or pad["y_mm"][1] <= solid.y_mm[0]
+                or pad["y_mm"][0] >= solid.y_mm[1]
+            )
+            assert apart or solid.z_mm[0] >= wall["lip_height_mm"]
+    assert pads["cost_cents"] == sum(line["amount_cents"] for line in pads["buy"])
+    assert sum(line["quantity"] for line in pads["buy"]) == len(pads["laid"])
+    assert pads["thickness_mm"] == pads["asked_mm"] == 300  # guidance of the mat makers, CWMA
+    assert pads["covers_kicker_mm"] == 250
+    assert all(line["sku"] not in {b["sku"] for b in wall["bill"]} for line in pads["buy"])
+
+
+def test_what_is_to_be_padded_is_the_guidance_as_far_as_the_room_has_it():
+    """Front 2.0 m for walls up to 3 m and sides 1.5 m: DGUV 202-018 and guidance on EN 12572-2."""
+    wall, room = padded()
+    front = min(2000, wall["fall_space_mm"])
+    assert wall["pads"]["wanted"]["x_mm"] == [
+        wall["x_foot_mm"], wall["x_foot_mm"] + wall["floor_run_mm"] + front
+    ]  # fmt: skip
+    y0, y1 = wall["y_mm"]
+    assert wall["pads"]["wanted"]["y_mm"][0] >= y0 - 1500
+    assert wall["pads"]["wanted"]["y_mm"][1] == min(y1 + 1500, room.width_mm)
+    ends = wall["pads"]["ends"]
+    assert ends["left_mm"] <= y0
+    assert ends["right_mm"] <= room.width_mm - y1
+
+
+def test_own_pads_save_what_they_replace_and_thin_ones_are_left_out():
+    bought, _ = padded()
+    own, _ = padded((OwnPad("mine", 2000, 1000, 300, 2), OwnPad("thin", 2000, 1000, 100, 9)))
+    assert sum(pad["own"] for pad in own["pads"]["laid"]) == 2
+    assert {pad["name"] for pad in own["pads"]["laid"] if pad["own"]} == {"mine"}
+    assert own["pads"]["cost_cents"] < bought["pads"]["cost_cents"]
+    assert own["cost_cents"] == bought["cost_cents"]
+
+
+def test_thin_own_pads_serve_where_nothing_else_is_to_be_had():
+    wall, _ = padded((OwnPad("thin", 2000, 1000, 100, 9),), offered=False)
+    assert wall["pads"]["thickness_mm"] == 100
+    assert wall["pads"]["cost_cents"] == 0
+    assert padded(offered=False)[0]["pads"] is None
+
+
+@pytest.mark.parametrize("facing", ["+x", "-x"])
+def test_rows_start_at_the_kicker_whichever_way_the_wall_faces(facing):
+    room = small_room(4)
+    wall = assess(room, read_catalog(), {**DESIGN, "facing": facing})["designs"][0]
+    near = min if facing == "+x" else max
+    edge = near(value for pad in wall["pads"]["laid"] for value in pad["x_mm"])
+    assert edge == wall["x_foot_mm"]
