@@ -51,7 +51,7 @@ Art.-Nr.;Bezeichnung;Format;Stärke;EK netto;VE;ME
         12: "price on request: auf Anfrage",
         15: "no strength values for class GL24h",
     },
-    {"tongue_groove", "strength"},
+    {"strength", "tongue_groove"},
 )
 LISTS["de-ab10"] = (
     """\
@@ -261,7 +261,7 @@ Lp.;Nazwa towaru;J.m.;Cena netto;Cena brutto
         6: "tongue and groove, whose edges are no straight joint",
         10: "no strength class: not structural timber",
     },
-    {"tongue_groove", "strength"},
+    {"strength", "tongue_groove"},
 )
 LISTS["pl2"] = (
     """\
@@ -290,7 +290,7 @@ Belka C24 suszona strugana 80 x 160 mm - 4,00 m;m3;1 950,00 zł;
         7: "OSB without its class (OSB/2 or OSB/3)",
         9: "no strength class: not structural timber",
     },
-    {"osb", "tongue_groove", "strength"},
+    {"osb", "strength", "tongue_groove"},
 )
 LISTS["fr-cp"] = (
     """\
@@ -355,7 +355,7 @@ Madrier douglas C24 raboté 75x225;;4 m;;;69,00 €
         9: "no strength class: not structural timber",
         10: "no strength values for class GL24h",
     },
-    {"tongue_groove", "strength"},
+    {"strength", "tongue_groove"},
 )
 LISTS["it"] = (
     """\
@@ -447,7 +447,7 @@ Código;Descripción;Ud;P.V.P. €
         9: "no strength values for class GL24h",
         11: "no strength class: not structural timber",
     },
-    {"tongue_groove", "strength"},
+    {"strength", "tongue_groove"},
 )
 LISTS["es2"] = (
     """\
@@ -568,7 +568,7 @@ T5,ex 50 x 100 PSE redwood,m,4.10
         11: "no strength class: not structural timber",
         13: "no strength class: not structural timber",
     },
-    {"tongue_groove", "strength"},
+    {"strength", "tongue_groove"},
 )
 LISTS["uk2"] = (
     """\
@@ -980,6 +980,221 @@ LISTS["quotes"] = (
         7: "no stock length",
     },
     {"lengths"},
+)
+LISTS["us-m"] = (
+    """\
+Item,Description,UOM,Price USD
+1,2x4x8 SPF #2,M,605.00
+2,4x8 23/32 CDX pine,M,980.00
+3,2x6x10 SPF #2,LF,0.95
+4,1x4x8 pine #2,EA,4.20
+5,2x4x8 SPF #2 premium kiln dried (Bundle of 294),EA,4.05
+""",
+    {"prices": "include-vat", "strength": "SPF No.2=C18", "basis": "timber=mbf,sheet=msf"},
+    {
+        (3, "softwood-18", 1219, 2438, "width", 3136),
+        (2, "38x88", 2438, "C18", "planed", 323),
+        (4, "38x139", 3048, "C18", "planed", 950),
+        (6, "38x88", 2438, "C18", "planed", 405),
+    },
+    {
+        5: "no strength class: not structural timber",
+    },
+    {"strength"},
+)
+LISTS["ch-fr"] = (
+    """\
+Assortiment;Dimensions;Prix Fr. / m2;Prix Fr. / pce
+Contreplaqué bouleau 18 mm;2500/1250;48.50;151.55
+Contreplaqué bouleau filmé 21 mm;3000/1500;59.-;265.50
+Lattes C24 rabotées 30/60;5.00 m;;7.90
+TVA 8.1% non comprise. Livraison Fr. 80.-
+""",
+    {},
+    {
+        (2, "birch-18", 2500, 1250, "length", 16383),
+        (3, "birch-film-21", 3000, 1500, "length", 28701),
+        (4, "30x60", 5000, "C24", "not said", 854),
+    },
+    {},
+    set(),
+)
+LISTS["de-pe"] = (
+    """\
+Artikelnr;Artikeltext;Preis;PE;ME;Währung;Rabattgruppe
+4711;MULTIPLEX BIRKE BB/BB 18MM 2500X1250;4.250,00;100;QM;EUR;P1
+4712;OSB3 18MM 2500X1250 UNGESCHL.;925,00;100;QM;EUR;P2
+4713;KVH NSI C24 60X120 L=5000;3.450,00;1000;LFM;EUR;H1
+4714;KVH NSI C24 60X120 L=6000;520,00;1;CBM;EUR;H1
+""",
+    {"prices": "include-vat", "discount": "ignore"},
+    {
+        (2, "birch-18", 2500, 1250, "length", 13281),
+        (3, "osb3-18", 2500, 1250, "length", 2891),
+        (4, "60x120", 5000, "C24", "planed", 1725),
+        (5, "60x120", 6000, "C24", "planed", 2246),
+    },
+    {},
+    set(),
+)
+LISTS["de-two"] = (
+    """\
+Holzart;Dim. mm;L in m;€/Stk.;€/lfm;€/m³
+KVH C24 NSi;60 x 120;5;18,00;3,60;500
+KVH C24 NSi;80 x 160;5;32,00;6,40;500
+KVH C24 NSi;80 x 200;5;;8,00;500
+KVH C24 NSi;100 x 200;5;;;500
+Preise inkl. USt.
+""",
+    {},
+    {
+        (2, "60x120", 5000, "C24", "planed", 1800),
+        (3, "80x160", 5000, "C24", "planed", 3200),
+        (4, "80x200", 5000, "C24", "planed", 4000),
+        (5, "100x200", 5000, "C24", "planed", 5000),
+    },
+    {},
+    set(),
+)
+LISTS["wood-m2"] = (
+    """\
+Bezeichnung;Maße;Preis;Einheit
+Rahmenholz C24 gehobelt 45x95;3 m;32,00;€/m² brutto
+Schalbretter C24 sägerau 24x100;4 m;9,80;€/m² brutto
+Siebdruck Birke 18mm;2,50m x 1,25m;59,-;€/m² brutto
+Siebdruck Birke 9 mm;2,50m x 1,25m;32,-;€/lfm brutto
+""",
+    {},
+    {
+        (4, "birch-film-18", 2500, 1250, "length", 18438),
+        (2, "45x95", 3000, "C24", "planed", 912),
+        (3, "24x100", 4000, "C24", "sawn", 392),
+    },
+    {
+        5: "priced per m, which can't be turned into a price per piece",
+    },
+    set(),
+)
+LISTS["it4"] = (
+    """\
+ELENCO PREZZI pannelli;;;
+codice;articolo;formato;€/foglio +iva 22%
+1;multistrato betulla mm18;cm 250x125;115,00
+2;multistrato betulla mm 21;cm 300x150;195,00
+3;OSB3 mm 18;cm 250x125;26,50
+4;travetto abete C24 piallato mm 60x120;mt 5,00;21,50
+5;travetto abete C24 piallato 60x120x5000;pz;21,50
+""",
+    {},
+    {
+        (3, "birch-18", 2500, 1250, "length", 14030),
+        (4, "birch-21", 3000, 1500, "length", 23790),
+        (5, "osb3-18", 2500, 1250, "length", 3233),
+        (6, "60x120", 5000, "C24", "planed", 2623),
+        (7, "60x120", 5000, "C24", "planed", 2623),
+    },
+    {},
+    set(),
+)
+LISTS["pl4"] = (
+    """\
+Produkt;Wymiary [mm];Cena netto [zł/m3];Cena netto [zł/szt.]
+Drewno konstrukcyjne C24 KVH NSi;60 x 120 x 6000;2200;95,04
+Drewno konstrukcyjne C24 KVH NSi;80 x 160 x 6000;2200;168,96
+Sklejka brzoza/brzoza;2500 x 1250 x 18;6500;365,63
+Sklejka sucho-trwała brzozowa;2500 x 1250 x 18;5500;309,38
+""",
+    {"vat": "23"},
+    {
+        (4, "birch-18", 2500, 1250, "length", 44972),
+        (5, "birch-18", 2500, 1250, "length", 38054),
+        (2, "60x120", 6000, "C24", "planed", 11690),
+        (3, "80x160", 6000, "C24", "planed", 20782),
+    },
+    {},
+    set(),
+)
+LISTS["es4"] = (
+    """\
+Ref.;Descripción;Largo (mm);Ancho (mm);Grueso (mm);€/m²;€/ud
+1;Contrachapado abedul B/BB;2500;1250;18;40,00;125,00
+2;Contrachapado abedul;1525;1525;15;30,00;69,77
+3;OSB3;2500;1250;22;9,60;30,00
+4;Viga abeto C24 cepillada;5000;120;60;;18,50
+5;Viga abeto C24 cepillada;4000;160;80;;26,10
+IVA no incluido (21%)
+""",
+    {},
+    {
+        (2, "birch-18", 2500, 1250, "length", 15125),
+        (3, "birch-15", 1525, 1525, "length", 8442),
+        (4, "osb3-22", 2500, 1250, "length", 3630),
+        (5, "60x120", 5000, "C24", "planed", 2239),
+        (6, "80x160", 4000, "C24", "planed", 3158),
+    },
+    {},
+    set(),
+)
+LISTS["uk4"] = (
+    """\
+Description,Per Metre,2.4m,3.0m,3.6m,4.8m
+47x100 C24 sawn carcassing,2.50,6.00,7.50,9.00,12.00
+47x150 C24 sawn carcassing,3.75,9.00,11.25,13.50,18.00
+38x89 CLS C16,1.60,3.84,4.80,,
+All prices GBP inc VAT
+""",
+    {},
+    {
+        (2, "47x100", 2400, "C24", "sawn", 600),
+        (2, "47x100", 3000, "C24", "sawn", 750),
+        (2, "47x100", 3600, "C24", "sawn", 900),
+        (2, "47x100", 4800, "C24", "sawn", 1200),
+        (3, "47x150", 2400, "C24", "sawn", 900),
+        (3, "47x150", 3000, "C24", "sawn", 1125),
+        (3, "47x150", 3600, "C24", "sawn", 1350),
+        (3, "47x150", 4800, "C24", "sawn", 1800),
+        (4, "38x89", 2400, "C16", "planed", 384),
+        (4, "38x89", 3000, "C16", "planed", 480),
+    },
+    {},
+    set(),
+)
+LISTS["nl4"] = (
+    """\
+Artikel;Dikte;Maat;Prijs p/st ex btw;Prijs p/st in btw
+Multiplex berken;18 mm;250 x 125;110,00;133,10
+Multiplex berken;18 mm;125 x 250;112,00;135,52
+OSB3;18 mm;250 x 125;24,00;29,04
+SLS C24 geschaafd;38x120;300;6,00;7,26
+SLS C24 geschaafd;38x120;480;9,60;11,62
+""",
+    {"currency": "EUR", "vat": "21", "lengths": "3"},
+    {
+        (2, "birch-18", 2500, 1250, "length", 13310),
+        (3, "birch-18", 1250, 2500, "length", 13552),
+        (4, "osb3-18", 2500, 1250, "length", 2904),
+        (6, "38x120", 3000, "C24", "planed", 1162),
+    },
+    {
+        5: "the same product as row 6 at another price",
+    },
+    set(),
+)
+LISTS["price-in-name"] = (
+    """\
+Produkt;Preis
+Birkensperrholz 18 mm, 2500 x 1250 mm (42,00 €/m²);131,25 €
+OSB/3 18 mm 2500 x 1250 mm (Grundpreis 9,00 €/qm);28,13 €
+KVH C24 60x120 5 m (3,60 €/lfm);18,00 €
+""",
+    {"basis": "piece", "prices": "include-vat"},
+    {
+        (2, "birch-18", 2500, 1250, "length", 13125),
+        (3, "osb3-18", 2500, 1250, "length", 2813),
+        (4, "60x120", 5000, "C24", "planed", 1800),
+    },
+    {},
+    set(),
 )
 
 

@@ -23,7 +23,7 @@ Family = Literal["", "sheet", "timber", "hardware", "charge", "other"]
 
 _OSB = re.compile(
     r"\bosb(?: ?(?:platt\w*|plat\w*|verlegeplatt\w*|plyt\w*|board|type?))* ?/? ?([1-4])\b"
-    r"(?! ?(?:mm|cm|x)\b)|\btype? (?:osb )?([1-4])\b"
+    r"(?! ?(?:mm|cm|x)\b(?! \d))|\btype? (?:osb )?([1-4])\b"
 )
 _EN_CLASS = re.compile(
     r"\b(c ?(?:14|16|18|20|22|24|27|30|35|40)|gl ?\d\d ?[hc]?|d ?(?:18|24|30|35|40|50))\b"

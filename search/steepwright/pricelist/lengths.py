@@ -23,6 +23,11 @@ _LIST = re.compile(
 _ONE = re.compile(rf"(?<![\w.,])({_NUM})\s?-?({_UNIT})?")
 _COMMA_LIST = re.compile(r"(?<![\d,.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,.])")
 _LABEL = re.compile(r"\b(?:l|lg|lang|lange|long|lung|lungh|dl|lengte|length)\s?[.:=]?\s?(?=\d)")
+_LABELLED = re.compile(
+    r"(?<!\w)(?:l|lg|lang|lange|long|lung|lungh|dl|lengte|length)\s?[.:=]?\s?(\d{3,5})"
+    r"(?![\w.,]*\w|\s?(?:mm|cm|m\b|x|/|-))"
+)
+"""A length with its label and without a unit, such as ``L=5000``."""
 _METRES_CM = re.compile(
     r"(?<![\w.,])(\d{1,2})(?:m|\s?m\s(?=\d\d\s*(?:$|[|;)])))(\d\d)(?![\w.,]|\s?[x/])"
 )
@@ -87,7 +92,7 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
     plain = fold(text).strip()
     if plain.count(",") > 1:
         plain = _COMMA_LIST.sub(lambda hit: hit[0].replace(",", "/"), plain)
-    plain = _LABEL.sub(" ", plain)
+    plain = _LABEL.sub(" ", _LABELLED.sub(_with_its_unit, plain))
     if _may_hold("odd", shape(plain)):
         plain = _METRES_CM.sub(r"\1.\2 m", plain)
         plain = _UP_TO.sub(" ", _UNIT_FIRST.sub(r"\1 m", plain))
@@ -98,6 +103,14 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
     if has("random", words):
         return LengthOffer("random", found.lengths_mm if found else ())
     return found or _single(plain, default_unit, imperial)
+
+
+def _with_its_unit(found: re.Match[str]) -> str:
+    """Return a labelled length with the one unit in which it can be that of a bar."""
+    units = [
+        name for name in ("cm", "mm") if BAR_MM[0] <= int(found[1]) * UNIT_MM[name] <= BAR_MM[1]
+    ]
+    return f" {found[1]} {units[0]}" if len(units) == 1 else found[0]
 
 
 @lru_cache(maxsize=16384)

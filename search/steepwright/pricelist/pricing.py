@@ -28,6 +28,8 @@ _MOST_CENTS = 10**8
 """A million currency units for one piece is a slip of the list."""
 _FOOTNOTE = re.compile(r"\d\s*(?:\*|[¹²³⁴⁵⁶⁷⁸⁹]|†|‡|\(?\d\))")
 _AGREE = "agree with --accept price-list-footnote"
+_THOUSANDS = ("USD", "CAD")
+"""Where a unit of M may be a thousand board feet as well as a metre."""
 _TOLERANCE = Decimal("0.02")
 """Two prices of one row may differ by rounding; more is told."""
 
@@ -172,8 +174,9 @@ def _basis(
     if column.basis:
         return column.basis, ""
     for unit in item.header.of("unit"):
-        found = basis_in(cell_text(item.row, unit.index))
-        if found:
+        text = cell_text(item.row, unit.index)
+        found = basis_in(text)
+        if found and not (text.strip() == "M" and ctx.currency in _THOUSANDS):
             return found, ""
     for heading in item.context:
         found = price_basis_in(heading) or _bracketed(heading)

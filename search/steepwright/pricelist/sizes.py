@@ -37,7 +37,10 @@ _CHAIN = re.compile(
 _ONE = re.compile(_ELEMENT)
 _SINGLE = re.compile(rf"(?<![\w.,/]){_ELEMENT}")
 _OTHER_TIMES = re.compile(r"(?<=[\d\"'m ])[хχ*](?=[\d ])")
-_FRACTION = re.compile(r"(?<![\d/.,])(?:(\d+)[ -])?(\d+)/(2|4|8|16|32|64)(?![\d/])")
+_FRACTION = re.compile(r"(?<![\d/.,])(?:(\d+)-|(?<!x)(\d+) )?(\d+)/(2|4|8|16|32|64)(?![\d/])")
+"""An inch fraction, with its whole inches; the 8 of ``4x8 1/2`` is none of those."""
+_STUCK = re.compile(r"(?<![\w.,])(mm|cm)\.?(?=\d)")
+"""A unit before its number, such as ``mm18``."""
 _INCHES = re.compile(r"\d\s*(?:in\b|inch|zoll|ft\b|')")
 _INCH_MARKS = re.compile(r"\d\s*(?:\"|''|′|″|in\b|inch|ft\b|feet|'(?!\d{3}))")
 _HYPHENED = re.compile(r"(?<![\w.,/x])(\d{1,2}x\d{1,2})-(\d{1,3}(?:\.\d+)?)(?![\w.,/x])")
@@ -113,6 +116,7 @@ def prepare(text: str, imperial: bool) -> str:
     plain = fold(text).replace("″", '"').replace("”", '"').replace("“", '"').replace("′", "'")
     if not plain.isascii() or "*" in plain:
         plain = _OTHER_TIMES.sub("x", plain)
+    plain = _STUCK.sub(r"\1 ", plain)
     if "/" in plain and (imperial or '"' in plain or _INCHES.search(plain)):
         plain = _FRACTION.sub(_decimal_inches, plain)
     return _HYPHENED.sub(_hyphened_length, plain) if imperial else plain
@@ -130,7 +134,7 @@ def bare_fractions(text: str) -> set[Decimal]:
 
 
 def _decimal_inches(found: re.Match[str]) -> str:
-    whole, top, bottom = int(found[1] or 0), int(found[2]), int(found[3])
+    whole, top, bottom = int(found[1] or found[2] or 0), int(found[3]), int(found[4])
     if top % 2 == 0 or top >= bottom:
         return found[0]
     return f"{whole + Decimal(top) / Decimal(bottom):f}"

@@ -210,6 +210,8 @@ def bar_size(draft: Draft, ctx: ListContext) -> BarSize:
     found.take_section(_section_by_columns(draft, ctx))
     found.lengths = _lengths_by_columns(draft, ctx, imperial)
     sources = [(text, column.unit) for column, text in size_cells(draft, ctx, "size")]
+    sized = size_cells(draft, ctx, "thickness", "width", "depth", "length")
+    sources += [(text, column.unit) for column, text in sized if _JOINED.search(text)]
     sources.append((draft.own, ""))
     for text, unit in sources:
         found.take_text(text, unit)
