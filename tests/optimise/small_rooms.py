@@ -10,6 +10,7 @@ from steepwright.room.types import (
     Access,
     Beam,
     Climber,
+    Corridor,
     Door,
     Offcut,
     Room,
@@ -90,4 +91,72 @@ def small_catalog(seed: int) -> Catalog:
         sheets=tuple(r.sample(sheets, min(3, len(sheets)))),
         timber=timber,
         mounts=tuple(r.sample(full.mounts, 2)),
+    )
+
+
+def tiny_room(seed: int) -> Room:
+    """A room of at most a dozen grid points, with everything in it that a wall may meet."""
+    r = random.Random(2000 + seed)
+    room = small_room(seed)
+    height = r.randrange(2300, 2500, 10)
+    first = replace(
+        room.beams[0],
+        x_mm=r.randrange(1500, 3600, 50),
+        underside_mm=(height, height + r.choice([0, 0, 0, 5, -9, 14])),
+        grade=r.choice(["C24", "C30", None]),
+    )
+    second = replace(first, name="other", x_mm=first.x_mm + r.choice([900, 1300, -1100]))
+    low = r.choice([0, 160, 200])
+    step = r.choice([40, 100, 200])
+    longest = r.randrange(2350, 2900, 10)
+    wall = replace(
+        room.wall,
+        angle_deg=(r.choice([5.0, 20.0, 30.0]), 55.0),
+        kicker_mm=(low, low + step),
+        width_mm=(r.choice([1000, 1200, 1220, 1250, 1300]),) * 2,
+        step_mm=step,
+        board_mm=(longest - 2 * step, longest),
+        min_fall_space_mm=r.choice([800, 1500, 2000]),
+        side_passage_mm=r.choice([0, 0, 600]),
+        align=r.choice(["left", "centre", "right"]),
+        max_columns=r.choice([1, 1, 2]),
+        max_rows=r.choice([1, 2]),
+        hold_spacing_mm=r.choice([150, 200]),
+    )
+    low_shelf = Solid("shelf", (0, 300), (0, 4000), (r.choice([900, 1900]), 2100))
+    access = Access(
+        max_piece_mm=r.choice([None, (2500, 1250), (3200, 1300)]),
+        corridors=r.choice([(), (Corridor("turn", 950, 900, 2200),)]),
+        doors=r.choice([(), (Door("door", 830, 2000),)]),
+        max_carry_kg=r.choice([None, 25.0]),
+        carriers=r.choice([2, 3]),
+    )
+    return replace(
+        room,
+        beams=(first, second) if r.random() < 0.4 else (first,),
+        solids=(*room.solids, low_shelf) if r.random() < 0.3 else room.solids,
+        access=access,
+        climber=Climber(r.choice([55.0, 70.0, 95.0]), 1700, 2.0, r.choice([1, 1, 2])),
+        wall=wall,
+    )
+
+
+def tiny_catalog(seed: int) -> Catalog:
+    """Two sheets, two sections and two mounts at random, and frames of a few studs only."""
+    r = random.Random(3000 + seed)
+    full = read_catalog()
+    sheets = [s for s in full.sheets if s.thickness_mm in (18, 21)]
+    sections = sorted({(t.width_mm, t.depth_mm, t.strength_class, t.surface) for t in full.timber})
+    kept = r.sample(sections, 2)
+    factors = full.materials.factors
+    most = r.choice([4, 5])
+    few = {**factors.values, "search_most_studs": most, "search_most_mounts": 3}
+    return replace(
+        full,
+        sheets=tuple(r.sample(sheets, 3)),
+        timber=tuple(
+            t for t in full.timber if (t.width_mm, t.depth_mm, t.strength_class, t.surface) in kept
+        ),
+        mounts=tuple(r.sample(full.mounts, 2)),
+        materials=replace(full.materials, factors=replace(factors, values=few)),
     )

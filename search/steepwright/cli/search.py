@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -84,6 +85,13 @@ Example:
     help="How many processes work  [default: one per processor].",
 )
 @click.option(
+    "--tolerance",
+    "tolerance_mm",
+    metavar="MM",
+    type=click.IntRange(0, 200),
+    help="Keep only walls that fit even if every measure of the room is wrong by so much.",
+)
+@click.option(
     "--changes/--no-changes",
     default=True,
     show_default=True,
@@ -98,6 +106,8 @@ def search(**options: Any) -> int:
     """
     budget = cents_option(options["max_cost"], "--max-cost")
     room, catalog = read_both(options["room_file"], options["catalog_dir"])
+    if options["tolerance_mm"] is not None:
+        room = replace(room, wall=replace(room.wall, tolerance_mm=options["tolerance_mm"]))
     from steepwright.optimise import search as find
     from steepwright.report import write_outputs
 

@@ -21,10 +21,11 @@ from steepwright.optimise.evaluate import (
     price,
 )
 from steepwright.optimise.exact import ExactCosts
+from steepwright.optimise.fit import room_fit
 from steepwright.optimise.mend import mending
-from steepwright.optimise.reach import REACHES, room_fit
 from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.standing import hanging
+from steepwright.optimise.wishes import REACHES
 from steepwright.optimise.yards import in_market, markets, trip_assumptions
 from steepwright.pricing.bill import counts_of
 from steepwright.pricing.hardware import build_pricer

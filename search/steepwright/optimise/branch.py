@@ -25,9 +25,9 @@ from steepwright.optimise.bounds import (
 )
 from steepwright.optimise.entries import Entries, children
 from steepwright.optimise.exact import SheetChoice
+from steepwright.optimise.fit import room_fit
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
-from steepwright.optimise.reach import room_fit
 from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.structure import worst_use

@@ -231,4 +231,5 @@ def _row(rows: list[Told], currency: str) -> Document:
 def _subject(aim: Aim) -> str:
     if aim.any_angle:
         return "the cheapest wall"
-    return f"the cheapest wall of {degrees_down(aim.least_mdeg / 1000)} degrees or more"
+    least = degrees_down(aim.least_mdeg / 1000).removesuffix(".0")
+    return f"the cheapest wall of {least} degrees or more"

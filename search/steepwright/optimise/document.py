@@ -34,6 +34,7 @@ from steepwright.optimise.particulars import (
     levelling_document,
 )
 from steepwright.optimise.space import Space, limit_range
+from steepwright.optimise.tolerance import angle_range_deg
 from steepwright.optimise.way_in import board_way_in, way_in_document
 from steepwright.pricing.wall import Wall, columns_of, rows_of
 from steepwright.room.types import Room
@@ -79,6 +80,13 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
         told.append(
             "A wall that folds up must be able to swing to level past every solid, even where a"
             " beam stops it before; what stands proud of the face is not counted in the headroom."
+        )
+    if room.wall.tolerance_mm:
+        told.append(
+            f"Every measure of room, beams and solids may be wrong by {room.wall.tolerance_mm} mm"
+            " and all walls still fit; angle and fall space are told as measured. The beams'"
+            " sections, spans and levels, the way in and the wall's place along its beam count as"
+            " given."
         )
     long_mm = too_long_whole_mm(space)
     if long_mm is not None:
@@ -190,7 +198,7 @@ def _place(shop: Workshop, wall: Wall) -> Document:
     room = shop.space.market.room
     y0, y1 = wall_y_range_mm(room, wall.width_mm)
     parked = _parked(shop, wall) if room.wall.fold_up else None
-    return asdict(stance(shop, wall)) | {
+    place = asdict(stance(shop, wall)) | {
         "x_pivot_mm": room.beams[wall.beam].x_mm,
         "pivot_height_mm": int(np.asarray(shop.standing(wall).hanging.pivot_height_mm)),
         "y_mm": [round(float(y0)), round(float(y1))],
@@ -198,6 +206,9 @@ def _place(shop: Workshop, wall: Wall) -> Document:
         "parked": parked,
         "lift": lift_plan(shop, wall, radians(parked["angle_deg"])) if parked else None,
     }
+    if room.wall.tolerance_mm:
+        place["angle_range_deg"] = list(angle_range_deg(shop.space, shop.standing(wall)))
+    return place
 
 
 def _parked(shop: Workshop, wall: Wall) -> Document:

@@ -14,11 +14,12 @@ import numpy as np
 from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.geometry.layout import largest_bay_mm, stud_centres
 from steepwright.optimise.exact import ExactCosts, SheetChoice
+from steepwright.optimise.fit import room_fit
 from steepwright.optimise.hooks import hook_columns, hooks_of
-from steepwright.optimise.lift import Turning, lift_document, lifting
-from steepwright.optimise.reach import room_fit
+from steepwright.optimise.lift import Turning, lift_document, lifting, nearest_eye_mm
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
+from steepwright.optimise.tolerance import steepest_rad
 from steepwright.pricing.bill import BillLine, counts_of, make_bill
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS, HardwarePricer
 from steepwright.pricing.wall import Wall, columns_of, frame_shape, rows_of
@@ -79,7 +80,7 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
     beam, centres = market.room.beams[wall.beam], stud_positions_mm(shop, wall)
     hooks = hooks_of(market.room, beam.span_mm, wall.width_mm, centres, wall.mount_count)
     eye, above = lifting(shop.space, shop.place_index(wall), wall.mount, wall.board_mm)
-    angle = float(shop.standing(wall).angle[0])
+    angle = float(steepest_rad(shop.space, shop.standing(wall))[0])
 
     def whole(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
         return np.array([value], dtype=np.int64)
@@ -100,7 +101,7 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         seam_mm=real(rows[0] if len(rows) > 1 else 0.0),
         grain_across=np.array([wall.grain == "across"]),
         **hook_columns(hooks.row),
-        eye_mm=np.atleast_1d(eye),
+        eye_mm=np.atleast_1d(nearest_eye_mm(shop.space, eye)),
         lift_beam=np.atleast_1d(above),
         board_mm=real(wall.board_mm),
         kicker_mm=real(wall.kicker_mm),

@@ -40,6 +40,11 @@ def lifting(
     return lift_points(space.market.room, beam, facing, reach, rules)
 
 
+def nearest_eye_mm(space: Space, eye_mm: FloatArray) -> FloatArray:
+    """Return how near to the pivot the eyes may turn out [mm]: both beams may be elsewhere."""
+    return np.maximum(eye_mm - 2 * space.market.room.wall.tolerance_mm, 1.0)
+
+
 @dataclass(frozen=True, slots=True)
 class LiftTables:
     """Eye [mm] and beam above it, arrays [place, mount, board length]."""

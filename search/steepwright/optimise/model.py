@@ -16,7 +16,7 @@ from steepwright.optimise.entries import Entries
 from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.hooks import HookTables, build_hooks, hook_columns
-from steepwright.optimise.lift import LiftTables, build_lifts
+from steepwright.optimise.lift import LiftTables, build_lifts, nearest_eye_mm
 from steepwright.optimise.reach import Reach, build_reach
 from steepwright.optimise.space import Sheeting, Space, limit_range
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
@@ -150,7 +150,7 @@ class Model:
             seam_mm=seam.astype(float),
             grain_across=s.across[entries.sheeting],
             **hook_columns(hooks),
-            eye_mm=self.lifts.eye_mm[eye],
+            eye_mm=nearest_eye_mm(space, self.lifts.eye_mm[eye]),
             lift_beam=above,
             board_mm=board.astype(float),
             kicker_mm=space.kickers_mm[entries.column].astype(float),

@@ -12,11 +12,12 @@ import numpy as np
 
 from steepwright.optimise.branch import fits_with_depth, root_entries, solve_point
 from steepwright.optimise.entries import Entries, joined
+from steepwright.optimise.fit import Fit, room_fit
 from steepwright.optimise.model import Model
-from steepwright.optimise.reach import REACHES, Fit, room_fit
 from steepwright.optimise.standing import hanging, stand
 from steepwright.optimise.why_access import access_reason, accessible
 from steepwright.optimise.why_bought import cutting_reason, missing_articles
+from steepwright.optimise.wishes import REACHES
 from steepwright.optimise.words import amount_short
 from steepwright.structure import uses
 

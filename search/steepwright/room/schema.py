@@ -244,6 +244,8 @@ class WallTable(Table):
     """Least number of moves up the board, estimated from the climber's span."""
     max_start_mm: Annotated[int | None, Whole(0, 3000)] = None
     """Greatest height of the board's lowest row of holds above the floor [mm]."""
+    tolerance_mm: Annotated[int, Whole(0, 200)] = 0
+    """How much every length measured in the room may be wrong [mm]; walls must fit even then."""
 
 
 class OffcutTable(Table):

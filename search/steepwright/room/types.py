@@ -165,6 +165,7 @@ class WallRange:
     min_climbable_mm: int = 0
     min_moves: int = 0
     max_start_mm: int | None = None
+    tolerance_mm: int = 0
 
 
 @dataclass(frozen=True, slots=True)
