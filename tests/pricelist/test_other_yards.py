@@ -6,6 +6,10 @@ guessed. What a row says of tongue and groove, cut pieces, mixed wood or a secon
 out. Trade words are common practice, no source.
 """
 
+import csv
+import io
+import re
+
 import pytest
 
 from steepwright.pricelist import read_price_list
@@ -1257,6 +1261,55 @@ def test_each_row_is_read_as_a_reader_would_or_left_out(name, tmp_path):
     assert offers_of(reading) == offers
     assert {one.row: one.reason for one in reading.left_out if one.reason != "note"} == out
     assert {one.key for one in reading.questions} == questions
+
+
+def cells_of(text):
+    """Return a list's mark between cells and its rows; no rows for one without a mark."""
+    counts = {mark: text.count(mark) for mark in "\t;,"}
+    mark = next((mark for mark, count in counts.items() if count > 8), "")
+    rows = list(csv.reader(io.StringIO(text), delimiter=mark)) if mark else []
+    return mark, rows
+
+
+TABLES = [
+    name
+    for name, case in LISTS.items()
+    if name not in ("de-pdf-spaces", "uk3", "quotes") and cells_of(case[0])[1]
+]
+"""Lists with one mark between cells, in which no lone quotation mark stands for an inch."""
+
+
+def as_number(cell, mark):
+    """Return a cell as a spreadsheet would hold it: a plain number as a number."""
+    plain = cell.replace(".", "").replace(",", ".") if mark == ";" else cell
+    shape = r"\d{1,3}(?:\.\d{3})*(?:,\d+)?|\d+(?:,\d+)?" if mark == ";" else r"\d+(?:\.\d+)?"
+    if not re.fullmatch(shape, cell) or (cell.startswith("0") and cell.isdecimal()):
+        return cell
+    return float(plain) if "." in plain else int(plain)
+
+
+@pytest.mark.parametrize("ending", ["xlsx", "ods"])
+@pytest.mark.parametrize("name", [name for name in TABLES if name != "ch-fr"])
+def test_a_spreadsheet_of_the_same_list_offers_the_same(name, ending, tmp_path, make):
+    text, answers, offers, _, _ = LISTS[name]
+    mark, rows = cells_of(text)
+    sheets = {"Liste": [[as_number(cell.strip(), mark) for cell in row] for row in rows]}
+    path = tmp_path / f"list.{ending}"
+    path.write_bytes(getattr(make, ending)(sheets))
+    assert offers_of(read_price_list(path, from_mapping(answers, "test"))) == offers
+
+
+@pytest.mark.parametrize("name", [name for name in TABLES if "price_column" not in LISTS[name][1]])
+def test_the_order_of_the_columns_does_not_matter(name, tmp_path):
+    text, answers, offers, _, _ = LISTS[name]
+    mark, rows = cells_of(text)
+    width = max(map(len, rows))
+    turned = io.StringIO()
+    csv.writer(turned, delimiter=mark, lineterminator="\n").writerows(
+        [*reversed(row + [""] * (width - len(row)))] if sum(map(bool, row)) > 1 else row
+        for row in rows
+    )
+    assert offers_of(read(tmp_path, turned.getvalue(), answers)) == offers
 
 
 @pytest.mark.parametrize("name", [name for name, case in LISTS.items() if case[1]])

@@ -23,7 +23,7 @@ from steepwright.pricelist.kinds import kind_of
 from steepwright.pricelist.money import currencies_in, read_amount
 from steepwright.pricelist.notes import vat_in
 from steepwright.pricelist.offers import LeftOut
-from steepwright.pricelist.words import has, hits, norm, short_numbers
+from steepwright.pricelist.words import has, hits, norm, shape, short_numbers
 
 _DITTO = re.compile(
     r'(?:"|\'\'|”|„|″|dto\.?|do\.|ditto|idem|id\.|j\.?\s?w\.?|s\.\s?o\.|wie oben|jak wyżej)', re.I
@@ -33,6 +33,8 @@ _INHERITED = ("name", "group", "species", "thickness", "width", "depth", "size")
 _LOOKS_UP = (*_INHERITED, "strength", "surface", "sku")
 _SIZED = re.compile(r"\d\s*[x×/*]\s*\d|^\s*\d")
 _LONGEST_HEADING = 90
+_SUM_WORDS = 4
+"""Words of a bare sum at most: two groups of digits, decimals and a sign."""
 _LONGEST_GOODS = 200
 """Characters of a heading, and of one that names goods."""
 
@@ -149,7 +151,12 @@ class _Reader:
         texts = _own_texts(row)
         first = texts[0] if texts else ""
         has_price, total = self._has_price(row, header), _total(first)
-        if total == "total" or (total and has_price):
+        if has_price and len(texts) == 1 and not row.filled:
+            if _is_sum(first):
+                self.table.leave(row, "a sum without a name")
+            else:
+                self._text_row(row, texts)
+        elif total == "total" or (total and has_price):
             self.table.leave(row, total)
         elif has_price:
             self._item(row, header)
@@ -324,6 +331,11 @@ def _total(text: str) -> str:
     found = hits("total", norm(short_numbers(text)))
     is_total = bool(found) and found[0].start == 0 and not kind_of(text).family
     return found[0].value if is_total else ""
+
+
+def _is_sum(text: str) -> bool:
+    """Return whether a text is an amount of money and nothing more."""
+    return not read_amount(text).reason and len(norm(shape(text)).split()) <= _SUM_WORDS
 
 
 def _is_rule(texts: list[str]) -> bool:
