@@ -6,10 +6,9 @@ const drawTop = (view, row, width) => {
   const out = [];
   const area = (cls, a) => svg.rect(cls, a.x_mm[0], up(a.y_mm[1]), a.x_mm[1] - a.x_mm[0], a.y_mm[1] - a.y_mm[0]);
   const middle = (a) => [(a.x_mm[0] + a.x_mm[1]) / 2, up((a.y_mm[0] + a.y_mm[1]) / 2)];
-  out.push(area("fall", view.fall), area("bar", view.frame), area("sheet", view.wall));
+  out.push(area("fall", view.fall), ...view.laid.map((pad) => area("pad", pad)), area("bar", view.frame), area("sheet", view.wall));
   for (const solid of view.solids) out.push(area("solid", solid));
   for (const beam of view.beams) out.push(area(beam.name === row.beam ? "ghost" : "beside", beam));
-  for (const pad of view.laid) out.push(area("pad", pad));
   out.push(area("pads", view.pads), svg.rect("room", 0, 0, view.length_mm, view.width_mm));
   const [fx, fy] = middle(view.fall);
   const [wx, wy] = middle(view.wall);
@@ -43,7 +42,7 @@ const drawTop = (view, row, width) => {
   out.push(svg.dim(-14 * u, view.width_mm, -14 * u, 0, `${view.width_mm}`, u));
   const title =
     `Floor plan of ${row.id}: ${view.left_mm} mm clear on one side of the wall, ${view.right_mm} mm on the other, ` +
-    `${row.fall_space_mm} mm in front of the lip; the widest way past is ${view.passage_mm} mm.`;
+    `${row.fall_space_mm} mm in front of the lip; the widest way past is ${view.passage_mm} mm${view.laid.length ? `; ${plural(view.laid.length, "pad")} on the floor` : ""}.`;
   return svg.wrap([-left * u, -10 * u, view.length_mm + (left + right) * u, view.width_mm + 48 * u], title, out.join(""));
 };
 

@@ -20,13 +20,13 @@ const marks = (() => {
   const diamond = (cls, x, y, r) => svg.poly(cls, [[x, y - r], [x + r, y], [x, y + r], [x - r, y]]);
 
   // Only the walls that the page speaks of carry a label; one that finds no room is left out.
-  const labels = (spots, width) => {
+  const labels = (spots, [from, to]) => {
     const taken = [];
     return spots
       .map(({ id, x, y, r, cls }) => {
         const text = `${id} · ${clearMetres(views.get(id).row.fall_space_mm)}`;
         const wide = text.length * 6.9;
-        const left = Math.min(Math.max(x - wide / 2, 4), width - wide - 4);
+        const left = Math.min(Math.max(x - wide / 2, from), to - wide);
         for (const base of [y - r - 6, y + r + 15, y - r - 24]) {
           const box = [left, base - 12, left + wide, base + 4];
           if (taken.some((t) => box[0] < t[2] && box[2] > t[0] && box[1] < t[3] && box[3] > t[1])) continue;
@@ -50,7 +50,7 @@ const marks = (() => {
     const spot = (id) => spots.find((one) => one.id === id);
     const [one, two] = [spot(state.chosen), spot(state.other)];
     layer(node).innerHTML =
-      labels(spots, node._fullLayout.width) +
+      labels(spots, [node._fullLayout.xaxis._offset + 3, node._fullLayout.width - 4]) +
       (two ? diamond("ring other", two.x, two.y, two.r + 3) : "") +
       svg.circle("ring chosen", one.x, one.y, one.r);
   };

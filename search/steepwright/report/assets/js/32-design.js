@@ -24,7 +24,8 @@ const design = (() => {
     return (
       `<div class="scroll" role="region" aria-label="Bill" tabindex="0"><table class="bill"><caption>Everything to buy, in ${esc(data.currency)}${from}${state.prices.size ? ", at your prices" : ""}</caption>` +
       `<thead><tr><th scope="col">Article</th><th scope="col" class="number">Buy</th><th scope="col" class="number">Each</th><th scope="col" class="number">Amount</th></tr></thead>` +
-      `<tbody>${rows.join("")}<tr class="total"><th scope="row" colspan="3">Total</th><td class="number" data-total>${amount(now.cost.get(view.row.id))}</td></tr></tbody></table></div>`
+      `<tbody>${rows.join("")}<tr class="total"><th scope="row" colspan="3">Total</th><td class="number" data-total>${amount(now.cost.get(view.row.id))}</td></tr></tbody></table></div>` +
+      (view.row.pads_cents ? `<p class="note">Pads are not in this sum; they cost ${money(view.row.pads_cents)} more.</p>` : "")
     );
   };
 
@@ -59,8 +60,8 @@ const design = (() => {
   };
 
   const liftTable = (view) =>
-    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table><caption>Marks as on the cut plan; sizes in mm, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col">Piece</th><th scope="col" class="number">Pieces</th><th scope="col">Size</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
-      .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td>${esc(x.name)}</td><td class="number">${x.count}</td><td class="size">${x.size}</td><td class="number">${x.mass_kg}</td><td>${people(x.people)}</td></tr>`)
+    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts"><caption>Marks as on the cut plan; sizes in mm, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col">Piece</th><th scope="col" class="number">Pieces</th><th scope="col">Size</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
+      .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td>${esc(x.name)}</td><td class="number">${x.count}</td><td class="size">${x.size}</td><td class="number">${x.mass_kg}</td><td class="size">${people(x.people)}</td></tr>`)
       .join("")}</tbody></table></div>`;
 
   const stepList = (view) =>
@@ -72,7 +73,7 @@ const design = (() => {
       .join("")}</ol>`;
 
   const notes = (view) =>
-    view.notes.map((part) => `<h4>${esc(part.title)}</h4><ul>${part.lines.map((line) => `<li>${esc(line)}</li>`).join("")}</ul>`).join("");
+    view.notes.map((part) => `<h4>${esc(part.title)}</h4><ul>${part.lines.map((line) => `<li>${esc(capital(line))}</li>`).join("")}</ul>`).join("");
 
   const sheetFigures = (view) =>
     `<div class="sheet-list">${view.sheets
@@ -91,7 +92,7 @@ const design = (() => {
     `${row.delivered ? " The yard delivers." : ""}`;
 
   const topNotes = (view) =>
-    `<p class="note">Pads: ${view.top.asked_mat_mm} mm thick over the dashed area is what the guidance for public walls asks for; no source speaks of small walls at home. Way past the wall: ${view.top.passage_mm} mm.</p>` +
+    `<p class="note">Pads: ${view.top.asked_mat_mm} mm thick over the dashed area is what the guidance for public walls asks for; no source speaks of small walls at home. ${view.top.laid.length ? "The filled outlines are the pads to lay. " : ""}Way past the wall: ${view.top.passage_mm} mm.</p>` +
     (view.top.shortfall.length ? `<ul class="flagged">${view.top.shortfall.map((text) => `<li>${esc(text)}</li>`).join("")}</ul>` : "");
 
   const html = (view, state, now) =>

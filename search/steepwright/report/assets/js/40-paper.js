@@ -28,7 +28,7 @@ const paper = (() => {
       row,
       `<div class="caution-box"><ul>${notes.map((note) => `<li>${esc(note)}</li>`).join("")}</ul></div>` +
         drawSide(view.side, row, across) +
-        `<div class="facts-plan">${table([["Measure"], ["This wall"]], facts)}<div><h3>The floor</h3>${drawTop(top, row, across * 0.46)}<p class="note">Dashed: pads, ${top.asked_mat_mm} mm thick by the guidance for public walls.</p></div></div>`,
+        `<div class="facts-plan"><div class="dense">${table([["Measure"], ["This wall"]], facts)}</div><div><h3>The floor</h3>${drawTop(top, row, across * 0.46)}<p class="note">Dashed: pads, ${top.asked_mat_mm} mm thick by the guidance for public walls.</p></div></div>`,
     );
   };
 
@@ -48,7 +48,7 @@ const paper = (() => {
       "Shopping list",
       view.row,
       `<p>Prices in ${esc(data.currency)} from ${esc(name)} ${esc(date)}${state.prices.size ? ", some changed by hand" : ""}. ${esc(capital(note))}${note ? "." : ""} Holds and pads are not on the list.</p>${parts.join("")}` +
-        `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>`,
+        `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>${view.row.pads_cents ? `<p class="note">And pads for ${money(view.row.pads_cents)}.</p>` : ""}`,
     );
   };
 
@@ -157,8 +157,8 @@ const paper = (() => {
     const view = views.get(state.chosen);
     document.documentElement.classList.add("printing");
     el("sheets").innerHTML = [summary(view, now), shopping(view, state, now), cutSheets(view), frame(view), building(view), engineer(view), others(view, now)].join("");
-    charts.print("stair", el("paper-stair"), across - 20, 280);
-    charts.print("lines", el("paper-lines"), across - 20, 330);
+    charts.print("stair", el("paper-stair"), across - 20, 235);
+    charts.print("lines", el("paper-lines"), across - 20, 275);
     foot.textContent = `@page { @bottom-left { content: "${footText(view.row)}"; } }`;
     document.head.append(foot);
   };
