@@ -89,11 +89,17 @@ def _print(document: dict[str, Any]) -> None:
     for line in design.get("mend") or []:
         out(f"To mend it: {line}")
     for finding in document["findings"]:
-        out(f"Assumed: {finding['key']}: {finding['message']}")
+        out(finding_line(finding))
     out()
     for caution in document["cautions"]:
         out(caution)
     out(verdict(design, document.get("room_margins", {})))
+
+
+def finding_line(finding: dict[str, Any]) -> str:
+    """Return a finding as a line that begins with its kind."""
+    kind = {"assumption": "Assumed", "warning": "Warning"}.get(finding["severity"], "Problem")
+    return ": ".join(part for part in (kind, finding["key"], finding["message"]) if part)
 
 
 def _print_checks(checks: list[dict[str, Any]]) -> None:

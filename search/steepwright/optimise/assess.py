@@ -11,6 +11,8 @@ from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding, Findings, nearest
 from steepwright.geometry import board_for_angle_mm
 from steepwright.geometry.layout import Split
+from steepwright.optimise.access import fits_vehicle
+from steepwright.optimise.assess_margins import own_margins
 from steepwright.optimise.document import Document, design_document, document_head
 from steepwright.optimise.evaluate import (
     Workshop,
@@ -25,12 +27,13 @@ from steepwright.optimise.fit import room_fit
 from steepwright.optimise.mend import mending
 from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.standing import hanging
-from steepwright.optimise.wishes import REACHES
+from steepwright.optimise.why_bought import bar_short, lacking, sheet_short
+from steepwright.optimise.wishes import REACHES, reach_margin_mm
 from steepwright.optimise.yards import in_market, markets, trip_assumptions
 from steepwright.pricing.bill import counts_of
 from steepwright.pricing.hardware import build_pricer
 from steepwright.pricing.market import Market, build_market
-from steepwright.pricing.wall import Wall
+from steepwright.pricing.wall import Wall, columns_of, rows_of
 from steepwright.room import check_with_catalog
 from steepwright.room.types import FACINGS, Room
 from steepwright.structure import assumptions, build_tables
@@ -42,7 +45,6 @@ _DEFAULTS: dict[str, Any] = {
     "grain": "any",
     "mount_count": 2,
     "kicker_mm": 0,
-    "delivered": True,
 }
 
 
@@ -69,25 +71,39 @@ def assess(room: Room, catalog: Catalog, design: Mapping[str, Any]) -> Document:
     assert wall is not None
     shop = _shop(market, wall)
     if math.isnan(float(shop.standing(wall).angle[0])):
-        problems.add(_problem("board_mm", str(wall.board_mm), "a board that reaches the beam"))
+        least = wall.board_mm + math.ceil(-float(reach_margin_mm(shop.standing(wall))[0]))
+        expected = f"at least {least}, which reaches the beam"
+        problems.add(_problem("board_mm", str(wall.board_mm), expected))
     _divides(shop, wall, problems)
     problems.raise_if_errors("The design")
-    return _document(*_best_yards(shop, wall, catalog), problems)
+    shop, wall = _best_bought(wall, room, catalog, design.get("delivered"))
+    _can_be_had(shop, wall, problems)
+    problems.raise_if_errors("The design")
+    if design.get("delivered") is None:
+        problems.add(_assumed("delivered", str(wall.delivered).lower()))
+    return _document(shop, wall, problems)
 
 
-def _best_yards(shop: Workshop, wall: Wall, catalog: Catalog) -> tuple[Workshop, Wall]:
-    """Return the wall bought at the yards that make it cheapest, trips and all."""
-    best, room = (shop, wall), shop.space.market.room
-    score = not holds(shop, wall), cost_cents(shop, wall)
-    for market in markets(room, catalog)[:-1]:
-        same = in_market(wall, market)
-        if same is None:
-            continue
-        own = _shop(market, same)
-        here = not holds(own, same), cost_cents(own, same)
-        if here <= score:
-            best, score = (own, same), here
-    return best
+def _best_bought(
+    wall: Wall, room: Room, catalog: Catalog, delivered: bool | None
+) -> tuple[Workshop, Wall]:
+    """Return the wall bought where and taken home how it is cheapest, trips and all.
+
+    A wall that holds comes first, then one that fits the vehicle or is delivered; of equally good
+    ways the first, so the one of fewer yards and without delivery.
+    """
+    ways = [False, True] if room.yard.vehicle_max_mm is not None else [False]
+    made = []
+    for market in markets(room, catalog):
+        for way in ways if delivered is None else [delivered]:
+            own = in_market(replace(wall, delivered=way), market)
+            if own is None:
+                continue
+            shop = _shop(market, own)
+            fits = own.delivered or fits_vehicle(shop.space, own)
+            made.append(((not holds(shop, own), not fits, cost_cents(shop, own)), shop, own))
+    _, shop, best = min(made, key=lambda option: option[0])
+    return shop, best
 
 
 def _shop(market: Market, wall: Wall) -> Workshop:
@@ -115,16 +131,37 @@ def _divides(shop: Workshop, wall: Wall, problems: Findings) -> None:
             Finding("design-split", "error", str(error), key="columns", next_step="split it less")
         )
         return
-    if price(shop, wall) is None:
-        problems.add(
-            Finding(
-                "design-uncuttable",
-                "error",
-                "this wall can't be cut from the sheets and bars on offer",
-                key="columns",
-                next_step="divide the board more, or take a yard with larger stock",
-            )
+
+
+def _can_be_had(shop: Workshop, wall: Wall, problems: Findings) -> None:
+    """Tell what can't be cut or bought, and by how much it is too large."""
+    if price(shop, wall) is not None:
+        return
+    market = shop.space.market
+    family, section = market.families.index(wall.sheet), market.sections.index(wall.section)
+    columns = columns_of(wall.split, wall.width_mm, market.limits)
+    rows = rows_of(wall.split, wall.board_mm, market.limits)
+    assert columns is not None
+    assert rows is not None
+    piece = max(rows), max(columns)
+    lengths = wall.board_mm, wall.width_mm
+    short = (
+        sheet_short(market, family, wall.grain, piece),
+        bar_short(market, section, lengths, delivered=wall.delivered),
+    )
+    told = [words for over, words in short if over > 0]
+    missing = lacking(market, shop.pricer, ([family], [section]), counts_of(wall))
+    told += [missing] if missing else []
+    why = ": " + " and ".join(told) if told else ": the yard has too few, or a part is too small"
+    problems.add(
+        Finding(
+            "design-uncuttable",
+            "error",
+            f"this wall can't be made from what is on offer{why}",
+            key="columns",
+            next_step="divide the board more, have it delivered, or take a yard with larger stock",
         )
+    )
 
 
 def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
@@ -133,16 +170,16 @@ def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     fit = room_fit(shop.space, shop.standing(wall), deep, wall.width_mm)
     margins = {
         name: round(float(margin[0]), 2) for name, margin in fit.margins.items() if name != REACHES
-    }
+    } | own_margins(shop.space, wall)
     findings = (*room.findings, *shop.space.market.catalog.findings, *problems.sorted())
     wishes = {"method": "assessed", "complete": True, "counts": {}, "room_margins": margins}
     assumed = (*assumptions(shop.tables), *trip_assumptions(room, shop.space.market.catalog))
     head = document_head(shop.space, assumed, findings, wishes)
     design = design_document(shop, wall, "A01")
     failing = [check.name for check in check_all(shop, wall) if not check.use <= 1]
-    design["passes"] = not failing and all(margin >= 0 for margin in margins.values())
-    design["failing"] = failing
     design["mend"] = mending(shop, wall) if failing else []
+    failing += [name for name, margin in margins.items() if margin < 0]
+    design["passes"], design["failing"] = not failing, failing
     return head | {"cloud": [], "designs": [design]}
 
 
@@ -203,7 +240,7 @@ def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall
         mount=mounts[mount],
         mount_count=int(values["mount_count"]),
         kicker_sheet=market.families[sheet],
-        delivered=bool(values["delivered"]),
+        delivered=bool(design.get("delivered")),
         board_mm=int(design.get("board_mm", 0)),
         kicker_mm=int(values["kicker_mm"]),
         width_mm=int(design.get("width_mm", room.wall.width_mm[0])),

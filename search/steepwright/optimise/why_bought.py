@@ -11,7 +11,8 @@ from steepwright.optimise.access import board_pieces
 from steepwright.optimise.branch import Found
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.model import Model
-from steepwright.pricing.hardware import quantities
+from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
+from steepwright.pricing.market import Market
 
 Solve = Callable[[Model, Entries, int], tuple[Found | None, int]]
 
@@ -31,19 +32,30 @@ _NAMES = {
 
 def missing_articles(model: Model) -> str:
     """Return the small parts that every wall needs and nobody sells, in words; empty if none."""
-    space, pricer = model.space, model.pricer
-    market = space.market
+    market = model.space.market
+    boards = [n for n, allowed in enumerate(market.board_allowed) if allowed]
+    sections = list(range(len(market.sections)))
+    first = Entries(*(np.zeros(1, dtype=np.int64) for _ in range(8)))
+    return lacking(market, model.pricer, (boards, sections), model.counts(first))
+
+
+def lacking(
+    market: Market, pricer: HardwarePricer, use: tuple[list[int], list[int]], counts: Counts
+) -> str:
+    """Return the small parts that nobody sells, in words; empty if none.
+
+    `use` holds the sheet families and the sections of which one must have its screws.
+    """
+    boards, sections = use
     factors = market.catalog.materials.factors
     told = []
-    boards = [n for n, allowed in enumerate(market.board_allowed) if allowed]
     if all(pricer.sheet_tables[n] is None for n in boards):
         thin = min(market.families[n].thickness_mm for n in boards)
         told.append(_screw("sheet", factors["sheet_screw_length_factor"] * thin))
-    if all(table is None for table in pricer.frame_tables):
-        thin = min(section.width_mm for section in market.sections)
+    if all(pricer.frame_tables[n] is None for n in sections):
+        thin = min(market.sections[n].width_mm for n in sections)
         told.append(_screw("frame", factors["frame_screw_length_factor"] * thin))
-    first = Entries(*(np.zeros(1, dtype=np.int64) for _ in range(8)))
-    need = quantities(pricer.rules, model.counts(first))
+    need = quantities(pricer.rules, counts)
     told += [
         f"no {_NAMES.get(kind, kind)} (kind {kind} in hardware.csv)"
         for kind, table in pricer.other_tables.items()
@@ -101,13 +113,19 @@ def _stock_runs_out(model: Model, some: Entries, solve: Solve) -> str:
 
 def _sheet_short(model: Model, number: int, row: int) -> tuple[int, str]:
     """Return by how much the largest piece exceeds the best sheet [mm], and words."""
-    space = model.space
-    sheeting = space.sheetings[number]
-    piece = board_pieces(space, sheeting, model.access.widest_mm[number])[row]
-    options = space.market.sheet_stock[sheeting.family]
-    over = min((min(_over(stock, piece, sheeting.grain)) for stock in options), default=max(piece))
-    label = space.market.families[sheeting.family].label
-    grain = ", face grain across the wall," if sheeting.grain == "across" else ""
+    sheeting = model.space.sheetings[number]
+    piece = board_pieces(model.space, sheeting, model.access.widest_mm[number])[row]
+    return sheet_short(model.space.market, sheeting.family, sheeting.grain, piece)
+
+
+def sheet_short(
+    market: Market, family: int, grain_need: str, piece: tuple[int, int]
+) -> tuple[int, str]:
+    """Return by how much a board piece exceeds the sheet that comes nearest [mm], and words."""
+    options = market.sheet_stock[family]
+    over = min((min(_over(stock, piece, grain_need)) for stock in options), default=max(piece))
+    label = market.families[family].label
+    grain = ", face grain across the wall," if grain_need == "across" else ""
     return over, (
         f"a piece of {piece[0]} x {piece[1]} mm{grain} is {over} mm larger than the sheet of"
         f" {label} that comes nearest"
@@ -124,8 +142,23 @@ def _over(stock: SheetStock, piece: tuple[int, int], grain: str) -> Iterator[int
 
 def _bar_short(model: Model, section: int, row: int) -> tuple[int, str]:
     space = model.space
-    bar = space.market.sections[section]
-    stud = max(int(space.boards_mm[row]) - 2 * bar.width_mm, space.width_mm)
-    longest = max((stock.length_mm for stock in space.market.bar_stock(bar, True)), default=0)
+    return bar_short(
+        space.market, section, (int(space.boards_mm[row]), space.width_mm), delivered=True
+    )
+
+
+def bar_short(
+    market: Market, section: int, lengths_mm: tuple[int, int], *, delivered: bool
+) -> tuple[int, str]:
+    """Return by how much the longest bar of a frame exceeds what is on offer [mm], and words.
+
+    `lengths_mm` are the board's length and width.
+    """
+    bar = market.sections[section]
+    stud = max(lengths_mm[0] - 2 * bar.width_mm, lengths_mm[1])
+    longest = max((stock.length_mm for stock in market.bar_stock(bar, delivered)), default=0)
     over = stud - longest
+    if not delivered and longest < max(p.length_mm for p in bar.products):
+        words = f"a bar of {stud} mm is {over} mm longer than the longest {bar.label} that your"
+        return over, f"{words} vehicle takes"
     return over, f"a bar of {stud} mm is {over} mm longer than the longest {bar.label} on offer"

@@ -1,0 +1,160 @@
+"""What an assessed wall fails by: the way in, the vehicle, its mounts; and how it is bought."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from steepwright.catalog import Catalog, read_catalog
+from steepwright.cli.assess import failures, finding_line, verdict
+from steepwright.errors import InputError
+from steepwright.optimise import assess
+from steepwright.resources import catalogs_dir
+from steepwright.room import read_room
+from steepwright.room.types import Access, Room
+
+ROOM = read_room(catalogs_dir() / "example" / "room.toml")
+CATALOG = read_catalog()
+WALL: dict[str, Any] = tomllib.loads(
+    (catalogs_dir() / "example" / "wall.toml").read_text(encoding="utf-8")
+)
+
+
+def assessed(
+    room: Room = ROOM, catalog: Catalog = CATALOG, **changes: Any
+) -> tuple[dict[str, Any], dict[str, float]]:
+    given = {key: value for key, value in (WALL | changes).items() if value is not None}
+    document = assess(room, catalog, given)
+    return document["designs"][0], document["room_margins"]
+
+
+def with_access(access: Access) -> Room:
+    return replace(ROOM, access=access)
+
+
+def with_vehicle(vehicle: tuple[int, int] | None, delivery_cents: int = 3900) -> Room:
+    yard = replace(ROOM.yard, vehicle_max_mm=vehicle, delivery_price_cents=delivery_cents)
+    return replace(ROOM, yard=yard)
+
+
+def test_the_example_passes_with_nothing_lacking() -> None:
+    design, margins = assessed()
+    assert design["passes"]
+    assert design["failing"] == []
+    assert margins["a stud for every mount"] == WALL["stud_count"] - WALL["mount_count"]
+    assert all(margin >= 0 for margin in margins.values())
+
+
+def test_a_piece_that_does_not_get_in_fails_the_wall() -> None:
+    whole, _ = assessed()
+    longest = max(piece["length_mm"] for piece in whole["pieces"])
+    room = with_access(Access(max_piece_mm=(longest - 30, 1300), carriers=3))
+    design, margins = assessed(room)
+    assert margins["access.max_piece_mm"] == -30
+    assert design["failing"] == ["access.max_piece_mm"]
+    assert not design["passes"]
+    assert verdict(design, margins) == "This wall FAILS: access.max_piece_mm."
+    assert assessed(with_access(Access(max_piece_mm=(longest, 1300), carriers=3)))[0]["passes"]
+
+
+def test_a_piece_too_heavy_to_carry_fails_the_wall() -> None:
+    whole, _ = assessed()
+    heaviest = max(piece["mass_kg"] for piece in whole["pieces"])
+    design, margins = assessed(with_access(Access(max_carry_kg=10, carriers=1)))
+    assert margins["access.max_carry_kg"] == pytest.approx(10 - heaviest, abs=0.06)
+    assert design["failing"] == ["access.max_carry_kg"]
+
+
+def test_more_mounts_than_studs_fail_the_wall() -> None:
+    design, margins = assessed(mount_count=WALL["stud_count"] + 1)
+    assert margins["a stud for every mount"] == -1
+    assert "a stud for every mount" in design["failing"]
+    assert failures(design, margins)
+
+
+def test_what_does_not_fit_the_vehicle_fails_unless_it_is_delivered() -> None:
+    room = with_vehicle((3200, 1200))
+    design, margins = assessed(room, delivered=False)
+    narrow = min(max(design["row_lengths_mm"]), max(design["column_widths_mm"]))
+    assert margins["yard.vehicle_max_mm"] == 1200 - narrow < 0
+    assert design["failing"] == ["yard.vehicle_max_mm"]
+    fetched, margins = assessed(room, delivered=True)
+    assert fetched["passes"]
+    assert "yard.vehicle_max_mm" not in margins
+
+
+@pytest.mark.parametrize(
+    ("vehicle", "delivery_cents", "delivered"),
+    [
+        (None, 3900, False),  # everything fits: nothing to deliver
+        ((5000, 1300), 3900, False),  # fits, so delivery would only cost
+        ((3200, 1200), 3900, True),  # the pieces are wider than that both ways
+    ],
+)
+def test_delivery_is_assumed_only_where_it_is_needed(
+    vehicle: tuple[int, int] | None, delivery_cents: int, delivered: bool
+) -> None:
+    room = with_vehicle(vehicle, delivery_cents)
+    design, _ = assessed(room, delivered=None)
+    assert design["delivered"] is delivered
+    assert ("delivery" in {line["what"] for line in design["bill"]}) is delivered
+    other = [assessed(room, delivered=way)[0] for way in (False, True)]
+    passing = [one["cost_cents"] for one in other if one["passes"]]
+    assert design["cost_cents"] == min(passing)
+
+
+def test_of_equally_cheap_ways_the_one_of_fewer_yards_is_taken() -> None:
+    """South sells the same sheets for the same money, and its trip costs nothing to speak of."""
+    north = tuple(replace(sheet, yard="North") for sheet in CATALOG.sheets)
+    offers = replace(CATALOG, sheets=north, trips=(("North", 100), ("South", 0)))
+    free = replace(offers.sheets[0], sku="S", yard="South")
+    design, _ = assessed(catalog=replace(offers, sheets=(*offers.sheets, free)))
+    assert {line["yard"] for line in design["bill"] if line["group"] == "sheets"} <= {"North", ""}
+
+
+def test_a_board_too_short_is_told_how_long_it_must_be() -> None:
+    with pytest.raises(InputError) as caught:
+        assessed(angle_deg=None, board_mm=1500)
+    (found,) = (f for f in caught.value.findings if f.severity == "error")  # type: ignore[attr-defined]
+    least = int(found.expected.split()[2].rstrip(","))  # type: ignore[attr-defined]
+    assert assessed(angle_deg=None, board_mm=least)[0]["board_mm"] == least
+    with pytest.raises(InputError):
+        assessed(angle_deg=None, board_mm=least - 2)
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"columns": 1, "rows": 1, "angle_deg": None, "board_mm": 3300},
+         "a piece of 3300 x 1250 mm is 800 mm larger than the sheet of OSB/3 18 mm"),
+        ({"angle_deg": None, "board_mm": 5000, "rows": 2},
+         "a bar of 4910 mm is 110 mm longer than the longest 45 x 95 C24 planed on offer"),
+    ],
+)  # fmt: skip
+def test_what_can_not_be_cut_is_told_with_how_much_is_lacking(
+    changes: dict[str, Any], words: str
+) -> None:
+    sheets = tuple(s for s in CATALOG.sheets if s.length_mm <= 2500)
+    with pytest.raises(InputError) as caught:
+        assessed(catalog=replace(CATALOG, sheets=sheets), sheet="OSB/3 18 mm", **changes)
+    assert words in str(caught.value)
+
+
+def test_a_missing_article_is_named() -> None:
+    hardware = tuple(row for row in CATALOG.hardware if row.kind != "tnut")
+    with pytest.raises(InputError, match=r"the catalogue sells no T-nuts"):
+        assessed(catalog=replace(CATALOG, hardware=hardware))
+
+
+@pytest.mark.parametrize(
+    ("severity", "line"),
+    [("assumption", "Assumed: k: m"), ("warning", "Warning: k: m"), ("error", "Problem: k: m")],
+)
+def test_findings_are_told_by_their_kind(severity: str, line: str) -> None:
+    assert finding_line({"severity": severity, "key": "k", "message": "m"}) == line
+    assert finding_line({"severity": severity, "key": "", "message": "m"}) == line.replace(
+        "k: ", ""
+    )
