@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import replace
 from typing import Any
@@ -141,6 +142,26 @@ def test_what_can_not_be_cut_is_told_with_how_much_is_lacking(
     with pytest.raises(InputError) as caught:
         assessed(catalog=replace(CATALOG, sheets=sheets), sheet="OSB/3 18 mm", **changes)
     assert words in str(caught.value)
+
+
+def test_an_angle_that_can_not_be_is_told_what_can() -> None:
+    with pytest.raises(InputError) as caught:
+        assessed(angle_deg=0)
+    found = re.search(r"expected: from ([\d.]+) to 70 degrees", str(caught.value))
+    assert found
+    assert assessed(angle_deg=float(found[1]))[0]["angle_deg"] >= float(found[1])
+    with pytest.raises(InputError):
+        assessed(angle_deg=float(found[1]) - 0.5)
+
+
+def test_parts_too_small_to_make_are_named() -> None:
+    with pytest.raises(InputError, match=r"blocking .* is shorter than 100 mm"):
+        assessed(width_mm=1200, columns=6, stud_count=13, delivered=None)
+
+
+def test_a_vehicle_too_small_for_any_bar_is_told_with_the_shortest() -> None:
+    with pytest.raises(InputError, match=r"45 x 95 C24 planed, 2400 mm, is 1500 mm too long"):
+        assessed(with_vehicle((900, 600)), stud="45 x 95 C24 planed", delivered=False)
 
 
 def test_a_missing_article_is_named() -> None:

@@ -7,6 +7,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+import numpy as np
+import numpy.typing as npt
+
 from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding, Findings, nearest
 from steepwright.geometry import board_for_angle_mm
@@ -31,9 +34,9 @@ from steepwright.optimise.why_bought import bar_short, lacking, sheet_short
 from steepwright.optimise.wishes import REACHES, reach_margin_mm
 from steepwright.optimise.yards import in_market, markets, trip_assumptions
 from steepwright.pricing.bill import counts_of
-from steepwright.pricing.hardware import build_pricer
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS, build_pricer
 from steepwright.pricing.market import Market, build_market
-from steepwright.pricing.wall import Wall, columns_of, rows_of
+from steepwright.pricing.wall import Wall, bar_parts, columns_of, frame_shape, rows_of
 from steepwright.room import check_with_catalog
 from steepwright.room.types import FACINGS, Room
 from steepwright.structure import assumptions, build_tables
@@ -90,7 +93,8 @@ def _best_bought(
     """Return the wall bought where and taken home how it is cheapest, trips and all.
 
     A wall that holds comes first, then one that fits the vehicle or is delivered; of equally good
-    ways the first, so the one of fewer yards and without delivery.
+    ways the first, so the one of fewer yards and without delivery. What can't be had at all is
+    returned as bought from every yard and, if that is open, delivered.
     """
     ways = [False, True] if room.yard.vehicle_max_mm is not None else [False]
     made = []
@@ -102,13 +106,13 @@ def _best_bought(
             shop = _shop(market, own)
             fits = own.delivered or fits_vehicle(shop.space, own)
             made.append(((not holds(shop, own), not fits, cost_cents(shop, own)), shop, own))
-    _, shop, best = min(made, key=lambda option: option[0])
+    score, shop, best = min(made, key=lambda option: option[0])
+    if score[2] >= UNAVAILABLE_CENTS:
+        _, shop, best = made[-1]
     return shop, best
 
 
 def _shop(market: Market, wall: Wall) -> Workshop:
-    import numpy as np
-
     def one(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
         return np.array([value], dtype=np.int64)
 
@@ -152,14 +156,17 @@ def _can_be_had(shop: Workshop, wall: Wall, problems: Findings) -> None:
     told = [words for over, words in short if over > 0]
     missing = lacking(market, shop.pricer, ([family], [section]), counts_of(wall))
     told += [missing] if missing else []
-    why = ": " + " and ".join(told) if told else ": the yard has too few, or a part is too small"
+    if bar_parts(frame_shape(wall, columns), market.limits) is None:
+        least = market.limits.min_upright_mm
+        told.append(f"a stud, a blocking or a kicker's upright is shorter than {least} mm")
+    why = ": " + " and ".join(told) if told else ": the yard has too few sheets or bars (limit)"
     problems.add(
         Finding(
             "design-uncuttable",
             "error",
             f"this wall can't be made from what is on offer{why}",
             key="columns",
-            next_step="divide the board more, have it delivered, or take a yard with larger stock",
+            next_step="change what is named, divide the board otherwise, or take another yard",
         )
     )
 
@@ -272,17 +279,23 @@ def _with_board(
     shop = _shop(market, wall)
     place, mount = shop.place_index(wall), market.catalog.mounts.index(wall.mount)
     hangs = hanging(shop.space, place, mount, wall.sheet.thickness_mm)
-    length = float(
-        board_for_angle_mm(
-            math.radians(float(design["angle_deg"])),
+
+    def lengths(angles_deg: npt.ArrayLike) -> npt.NDArray[np.float64]:
+        return board_for_angle_mm(
+            np.radians(angles_deg),
             wall.kicker_mm,
             hangs.pivot_height_mm,
             hangs.setback_mm,
             hangs.behind_mm,
         )
-    )
+
+    length = float(lengths(float(design["angle_deg"])))
     if math.isnan(length):
-        problems.add(_problem("angle_deg", str(design["angle_deg"]), "an angle this beam allows"))
+        tried = np.arange(0.0, 70.5, 0.5)
+        good = tried[~np.isnan(lengths(tried))]
+        expected = f"from {good[0]:g} to {good[-1]:g} degrees" if len(good) else "a lower kicker"
+        expected += " under this beam with this mount and sheet"
+        problems.add(_problem("angle_deg", str(design["angle_deg"]), expected))
         return None
     board = math.ceil(length)
     problems.add(_assumed("board_mm", board))

@@ -158,6 +158,13 @@ def bar_short(
     stud = max(lengths_mm[0] - 2 * bar.width_mm, lengths_mm[1])
     longest = max((stock.length_mm for stock in market.bar_stock(bar, delivered)), default=0)
     over = stud - longest
+    if not delivered and not longest:
+        shortest = min(product.length_mm for product in bar.products)
+        over = max(shortest - max(market.room.yard.vehicle_max_mm or (shortest,)), 1)
+        return (
+            over,
+            f"the shortest {bar.label}, {shortest} mm, is {over} mm too long for your vehicle",
+        )
     if not delivered and longest < max(p.length_mm for p in bar.products):
         words = f"a bar of {stud} mm is {over} mm longer than the longest {bar.label} that your"
         return over, f"{words} vehicle takes"
