@@ -1312,6 +1312,19 @@ def test_the_order_of_the_columns_does_not_matter(name, tmp_path):
     assert offers_of(read(tmp_path, turned.getvalue(), answers)) == offers
 
 
+@pytest.mark.parametrize("name", TABLES)
+def test_capitals_blanks_and_signs_do_not_matter(name, tmp_path):
+    text, answers, offers, _, _ = LISTS[name]
+    for other in (
+        text.upper(),
+        text.replace("\n", "\r\n"),
+        text.replace(" ", "\u00a0"),
+        text.replace("x", "×"),
+        f"{text}Page 1\n",
+    ):
+        assert offers_of(read(tmp_path, other, answers)) == offers
+
+
 @pytest.mark.parametrize("name", [name for name, case in LISTS.items() if case[1]])
 def test_what_needed_an_answer_is_asked_without_it(name, tmp_path):
     text, answers, _, _, _ = LISTS[name]

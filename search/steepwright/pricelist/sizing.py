@@ -30,7 +30,7 @@ _BARE = re.compile(
     r"(?<![\w.,/-])(\d{1,2}(?:[.,]\d)?)(?![\w.,/-]|\s?(?:-?fach|lag|ply|plies|st\b|stk|%))"
 )
 
-_JOINED = re.compile(r"\d\s?[x×*]\s?\d")
+_JOINED = re.compile(r"\d\s?[xX×*]\s?\d")
 
 
 @dataclass(frozen=True, slots=True)

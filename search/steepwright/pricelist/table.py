@@ -31,7 +31,7 @@ _DITTO = re.compile(
 _INHERITED = ("name", "group", "species", "thickness", "width", "depth", "size")
 """Roles whose blank cells may take the cell above; a strength class or a price never does."""
 _LOOKS_UP = (*_INHERITED, "strength", "surface", "sku")
-_SIZED = re.compile(r"\d\s*[x×/*]\s*\d|^\s*\d")
+_SIZED = re.compile(r"\d\s*[xX×/*]\s*\d|^\s*\d")
 _LONGEST_HEADING = 90
 _SUM_WORDS = 4
 """Words of a bare sum at most: two groups of digits, decimals and a sign."""
