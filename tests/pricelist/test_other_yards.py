@@ -1241,6 +1241,15 @@ def test_a_title_is_about_vat_only_where_it_says_so(title, stance):
     assert vat_in(title, True).stance == stance
 
 
+def test_a_heading_under_the_price_is_still_a_heading(tmp_path):
+    text = (
+        "Preis EUR/m² inkl. MwSt.;Breite;Länge;Stärke;Artikel\n"
+        "Sperrholz Fichte\n20,00;1250;2500;21;F21\nOSB/3\n10,00;1250;2500;22;O22\n"
+    )
+    found = {(one.row, one.panel, one.price_cents) for one in read(tmp_path, text, {}).sheets}
+    assert found == {(3, "softwood-21", 6250), (5, "osb3-22", 3125)}
+
+
 def test_an_abbreviation_in_another_title_says_nothing_of_vat(tmp_path):
     """*Bez.* is short for a name in German, and *bez* is *without* in Polish."""
     text = "Bez.;Einheit;Preis EUR\nSiebdruckplatte Birke 18 mm 2500x1250;Stk;149,00\n"

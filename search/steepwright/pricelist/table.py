@@ -23,7 +23,7 @@ from steepwright.pricelist.kinds import kind_of
 from steepwright.pricelist.money import currencies_in, read_amount
 from steepwright.pricelist.notes import vat_in
 from steepwright.pricelist.offers import LeftOut
-from steepwright.pricelist.words import has, hits, norm, shape, short_numbers
+from steepwright.pricelist.words import fold, has, hits, norm, short_numbers
 
 _DITTO = re.compile(
     r'(?:"|\'\'|”|„|″|dto\.?|do\.|ditto|idem|id\.|j\.?\s?w\.?|s\.\s?o\.|wie oben|jak wyżej)', re.I
@@ -33,8 +33,7 @@ _INHERITED = ("name", "group", "species", "thickness", "width", "depth", "size")
 _LOOKS_UP = (*_INHERITED, "strength", "surface", "sku")
 _SIZED = re.compile(r"\d\s*[xX×/*]\s*\d|^\s*\d")
 _LONGEST_HEADING = 90
-_SUM_WORDS = 4
-"""Words of a bare sum at most: two groups of digits, decimals and a sign."""
+_SUM = re.compile(r"(?:[\d.,'’\s€£$=+-]|\b(?:eur|euro|chf|zl|pln|gbp|usd|fr)\b)+")
 _LONGEST_GOODS = 200
 """Characters of a heading, and of one that names goods."""
 
@@ -335,7 +334,7 @@ def _total(text: str) -> str:
 
 def _is_sum(text: str) -> bool:
     """Return whether a text is an amount of money and nothing more."""
-    return not read_amount(text).reason and len(norm(shape(text)).split()) <= _SUM_WORDS
+    return bool(_SUM.fullmatch(fold(text)))
 
 
 def _is_rule(texts: list[str]) -> bool:
