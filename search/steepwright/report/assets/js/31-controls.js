@@ -46,13 +46,21 @@ const controls = (() => {
       : `None of the ${plural(now.rows.length, "wall")} satisfies all of this. Loosen one wish.`;
   };
 
+  // What is unknown ends an assumption, with what to do about it after a colon; the checks tell all.
+  const openReason = ({ assumption }) => {
+    const parts = assumption.split("; ");
+    return parts.slice(Math.max(0, parts.findIndex((part) => part.includes(": ")))).join("; ");
+  };
+
   // Cautions of the chosen wall stand beside the answer.
   const notes = (view) => {
-    const told = [...view.top.shortfall];
-    if (!view.row.settled) {
-      const open = checksOf(view).filter((check) => check.state === "not settled");
-      told.unshift(`Not settled: ${open.map((check) => `${check.name} (${check.assumption})`).join("; ")}. Have it looked at first.`);
-    }
+    const open = checksOf(view).filter((check) => check.state === "not settled");
+    const reasons = [...new Set(open.map(openReason))];
+    const told = reasons.map((reason) => {
+      const names = open.filter((check) => openReason(check) === reason).map((check) => check.name);
+      return `Not settled (${names.join(", ")}): ${reason}. Have it looked at first.`;
+    });
+    told.push(...view.top.shortfall);
     if (view.side.folded && view.side.folded.headroom_mm < 2000) {
       told.push(`Folded up it leaves only ${view.side.folded.headroom_mm} mm of headroom.`);
     }
