@@ -61,7 +61,7 @@ class StandIn:
         asked["progress"]("angles settled: 1 of 2")
         if self.error:
             raise self.error
-        return SimpleNamespace(document=self.document, cheapest=self.cheapest)
+        return SimpleNamespace(document=self.document, cheapest=self.cheapest, certificate=None)
 
     def cheapest(self, angle_deg: float | None, top: int | None) -> list[dict[str, Any]]:
         return [d for d in self.document["designs"] if d["angle_deg"] >= (angle_deg or 0)][:top]
@@ -72,7 +72,7 @@ class StandIn:
         return {**self.document, "designs": self.document["designs"][1:2], "findings": [note],
                 "room_margins": {"fall space": -120.0}}  # fmt: skip
 
-    def write_outputs(self, document: dict[str, Any], folder: Path) -> list[Path]:
+    def write_outputs(self, document: dict[str, Any], folder: Path, _: Any) -> list[Path]:
         folder.mkdir(parents=True)
         (folder / "report.html").write_text("page")
         return [folder / "report.html"]

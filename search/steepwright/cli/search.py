@@ -102,7 +102,8 @@ def search(**options: Any) -> int:
     """Find every wall that is worth having in a room.
 
     Prints the cheapest walls at or above the angle, and writes the whole front, with drawings,
-    cut plans, bills and checks, as report.html, designs.json and designs.csv.
+    cut plans, bills and checks, as report.html, designs.json and designs.csv. certificate.json
+    holds the proof that nothing cheaper was missed; steepwright verify checks it.
     """
     budget = cents_option(options["max_cost"], "--max-cost")
     room, catalog = read_both(options["room_file"], options["catalog_dir"])
@@ -112,6 +113,7 @@ def search(**options: Any) -> int:
     from steepwright.report import write_outputs
 
     progress = teller(options["quiet"])
+    wants_files = not options["as_json"] or options["out_dir"] is not None
     try:
         result = find(
             room,
@@ -121,10 +123,12 @@ def search(**options: Any) -> int:
             workers=options["workers"] or os.cpu_count() or 1,
             progress=progress,
             changes=options["changes"],
+            certify=wants_files,
         )
         folder = options["out_dir"] or Path("reports") / folder_name(room.name)
-        wants_files = not options["as_json"] or options["out_dir"] is not None
-        written = write_outputs(result.document, folder) if wants_files else []
+        written = []
+        if wants_files:
+            written = write_outputs(result.document, folder, result.certificate)
     finally:
         finish(options["quiet"])
     _print(result, options, budget, written)

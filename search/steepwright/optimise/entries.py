@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -57,6 +57,10 @@ class Entries:
             self.column,
             bound_cents,
         )
+
+    def on(self, place: IntArray) -> Entries:
+        """Return the rows at other places."""
+        return replace(self, place=place)
 
     def at(self, row: IntArray, column: IntArray) -> Entries:
         """Return the rows with other boxes."""

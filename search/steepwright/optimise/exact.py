@@ -163,7 +163,7 @@ class ExactCosts:
     def _sheet_bound(
         self, sheeting: Sheeting, kickers: tuple[int, ...], least: Lengths, most: Lengths
     ) -> int:
-        corners = self._corners(sheeting, least, most)
+        corners = self.corners(sheeting, least, most)
         if corners is None:
             return UNAVAILABLE_CENTS
         board, kicker = corners
@@ -182,7 +182,7 @@ class ExactCosts:
             self.strip_memo[key] = min(bounds, default=UNAVAILABLE_CENTS)
         return self.strip_memo[key]
 
-    def _corners(
+    def corners(
         self, sheeting: Sheeting, least: Lengths, most: Lengths
     ) -> tuple[list[PartRange], list[PartRange]] | None:
         """Pair the pieces at both corners; None when the split can't be made anywhere between.

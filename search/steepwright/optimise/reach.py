@@ -82,8 +82,8 @@ def build_reach(
         thicknesses_mm,
         index,
         raw,
-        {size: _box_maxima(angle, size) for size in sizes},
-        {size: _box_maxima(fall, size) for size in sizes},
+        {size: box_maxima(angle, size) for size in sizes},
+        {size: box_maxima(fall, size) for size in sizes},
     )
 
 
@@ -128,7 +128,8 @@ def _roomy(space: Space, walls: Standing) -> bool:
     return bool((np.maximum(fall, low) >= room.wall.min_fall_space_mm).any())
 
 
-def _box_maxima(table: npt.NDArray[np.int32], size: int) -> npt.NDArray[np.int32]:
+def box_maxima(table: npt.NDArray[np.int32], size: int) -> npt.NDArray[np.int32]:
+    """Return the largest value over boxes of `size` x `size` cells, [..., boxes, boxes]."""
     if size == 1:
         return table
     count, rows, columns = table.shape

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from steepwright.catalog.types import Catalog
 from steepwright.errors import InfeasibleError
+from steepwright.optimise.certificate import certificate_document
 from steepwright.optimise.changes import what_would_change
 from steepwright.optimise.cloud import dominated_sample
 from steepwright.optimise.document import (
@@ -34,6 +35,10 @@ if TYPE_CHECKING:
     import pandas as pd
 
 
+CERTIFICATE = "certificate.json"
+"""The file beside the document that holds the proof."""
+
+
 @dataclass(frozen=True)
 class Result:
     """A finished search.
@@ -42,9 +47,13 @@ class Result:
     ----------
     document
         Everything found, in the form of designs.json.
+    certificate
+        The proof that nothing cheaper was missed, in the form of certificate.json; None when it
+        was not asked for.
     """
 
     document: Document
+    certificate: Document | None = None
 
     def cheapest(self, angle_deg: float | None = None, top: int | None = None) -> list[Document]:
         """Return the cheapest designs at or above an angle [deg], cheapest first."""
@@ -77,6 +86,7 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     workers: int = 1,
     progress: Callable[[str], None] = silent,
     changes: bool = True,
+    certify: bool = False,
 ) -> Result:
     """Find every wall that no other wall beats in angle, cost and fall space at once.
 
@@ -93,6 +103,8 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
         Told what is going on, a sentence at a time.
     changes
         Whether to look, too, at what would change the answer.
+    certify
+        Whether to write down the proof that nothing cheaper was missed.
 
     Raises
     ------
@@ -113,7 +125,10 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
         document["changes"] = what_would_change(
             document, room, catalog, outcome.model, workers=workers, progress=progress
         )
-    return Result(document)
+    if not certify:
+        return Result(document)
+    document["certificate"] = CERTIFICATE
+    return Result(document, certificate_document(document, outcome.models, workers, progress))
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,12 +39,15 @@ class Together:
         Each design with the model it was found in.
     model
         That of all yards together.
+    models
+        Those of every set of yards, in the order of the search.
     """
 
     front: Front[tuple[Model, Found]]
     seen: frozenset[Score]
     tally: Tally
     model: Model
+    models: tuple[Model, ...]
 
 
 def charging(catalog: Catalog) -> tuple[str, ...]:
@@ -104,17 +107,19 @@ def search_yards(
     seen: frozenset[Score] = frozenset()
     tally = Tally()
     choices = markets(room, catalog)
+    models = []
     for number, market in enumerate(choices, start=1):
         if len(choices) > 1:
             progress(f"set of yards {number} of {len(choices)}")
         model = build_model(build_space(market))
+        models.append(model)
         known = tuple((score, found) for score, (_, found) in front.sorted())
         outcome = search_front(model, workers, progress, known)
         earlier, front = front.members, Front()
         for score, found in outcome.front.sorted():
             front.offer(score, earlier.get(score, (model, found)))
         seen, tally = seen | outcome.seen, tally.plus(outcome.tally)
-    return Together(front, seen, tally, model)
+    return Together(front, seen, tally, model, tuple(models))
 
 
 def trip_assumptions(room: Room, catalog: Catalog) -> tuple[str, ...]:

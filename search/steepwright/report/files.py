@@ -18,13 +18,21 @@ from steepwright.resources import write_whole
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
-def write_outputs(document: Document, folder: Path) -> list[Path]:
-    """Write designs.json, designs.csv and report.html into a folder, each whole; return them."""
+def write_outputs(
+    document: Document, folder: Path, certificate: Document | None = None
+) -> list[Path]:
+    """Write designs.json, designs.csv and report.html into a folder, each whole; return them.
+
+    With a certificate, certificate.json as well.
+    """
     texts = {
         "designs.json": json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n",
         "designs.csv": designs_csv(document),
         "report.html": render_page(document),
     }
+    if certificate is not None:
+        tight = json.dumps(certificate, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+        texts["certificate.json"] = tight + "\n"
     paths = []
     for name, text in texts.items():
         write_whole(folder / name, text)

@@ -157,6 +157,11 @@ def certainty(document: Document) -> Certainty:
         f"All {space} walls that this room and price list allow were settled. None of them beats "
         f"the {front} of this page in angle, cost and fall space at once."
     )
+    if "certificate" in document:
+        text += (
+            f" The proof for angle and cost is in {document['certificate']};"
+            " steepwright verify checks it."
+        )
     return Certainty(True, "Complete", text)
 
 

@@ -1,0 +1,117 @@
+"""``steepwright verify``: a finished search's certificate, checked by means of its own."""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+from typing import Any
+
+import click
+
+from steepwright.cli.console import note, out, write_json
+from steepwright.errors import InputError
+from steepwright.units import money
+
+EXAMPLE = """\b
+Example:
+  steepwright search loft/room.toml --out loft/answer
+  steepwright verify loft/answer
+"""
+
+FORMAT = "steepwright verification 1"
+
+
+@click.command(name="verify", epilog=EXAMPLE)
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+@click.option(
+    "--strict",
+    is_flag=True,
+    help="Fail, too, when something is taken from the file and not derived again.",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+def verify(folder: Path, strict: bool, as_json: bool) -> int:
+    """Check a finished search's certificate independently.
+
+    DIR is what a search has written: designs.json and certificate.json. The checker has its own
+    geometry, strengths, prices and cutting bounds; it shares nothing with the search. It goes
+    through every box of lengths and every choice, saws each design again and adds up its bill.
+    """
+    from steepwright.verify import verify_folder
+
+    began = time.perf_counter()
+    verdict = verify_folder(folder)
+    seconds = time.perf_counter() - began
+    if not verdict.holds:
+        count = len(verdict.findings) + verdict.left_out
+        lines = "\n".join(f"  - {finding.text()}" for finding in verdict.findings)
+        more = f"\n  ... and {verdict.left_out} more alike" if verdict.left_out else ""
+        message = f"The certificate in {folder} does not hold; {count} problems:\n{lines}{more}"
+        raise InputError(message, tuple(verdict.findings))
+    if strict and verdict.taken:
+        message = (
+            f"The certificate holds, but not by the checker's own means alone. {_taken(verdict)}"
+        )
+        raise InputError(message)
+    if as_json:
+        write_json(_document(verdict, seconds))
+        return 0
+    _print(verdict, seconds)
+    return 0
+
+
+def _print(verdict: Any, seconds: float) -> None:
+    degrees = [degree for degree, _ in verdict.degrees]
+    span = f"from {degrees[0]} to {degrees[-1]}" if degrees else "asked for"
+    out(
+        f"For each whole degree {span}: nothing cheaper among {verdict.designs:,} designs;"
+        f" checked {verdict.boxes:,} boxes in {seconds:.1f} s."
+    )
+    for first, last, step in _runs(verdict.degrees):
+        angles = f"{first}" if first == last else f"{first} to {last}"
+        if step is None:
+            out(f"  {angles} degrees or more: no wall")
+        else:
+            price = money(step["cost_cents"], verdict.currency)
+            out(f"  {angles} degrees or more: {step['id']}, {price}, {step['angle_deg']} degrees")
+    out(
+        f"The same holds at each of the {verdict.steps} steps of cost against angle. It is said of"
+        f" walls {verdict.width_mm} mm wide, the least width asked for, with lengths on a grid of"
+        f" {verdict.step_mm} mm, of the offers, figures and rules in the files; of no real wall."
+        " Fall space counts only as the least that was asked for."
+    )
+    if verdict.taken:
+        note(_taken(verdict))
+
+
+def _taken(verdict: Any) -> str:
+    parts = [
+        f"{name} ({count:,} designs, {100 * count / max(verdict.designs, 1):.2g} %)"
+        for name, count in sorted(verdict.taken.items())
+    ]
+    return f"Taken from the file, not derived again: {'; '.join(parts)}."
+
+
+def _runs(degrees: list[tuple[int, Any]]) -> list[tuple[int, int, Any]]:
+    """Return neighbouring degrees with the same design together."""
+    runs: list[tuple[int, int, Any]] = []
+    for degree, step in degrees:
+        if runs and runs[-1][2] == step:
+            runs[-1] = runs[-1][0], degree, step
+        else:
+            runs.append((degree, degree, step))
+    return runs
+
+
+def _document(verdict: Any, seconds: float) -> dict[str, Any]:
+    return {
+        "format": FORMAT,
+        "holds": True,
+        "designs": verdict.designs,
+        "boxes": verdict.boxes,
+        "steps": verdict.steps,
+        "seconds": round(seconds, 1),
+        "width_mm": verdict.width_mm,
+        "step_mm": verdict.step_mm,
+        "degrees": [{"degree": degree, "cheapest": step} for degree, step in verdict.degrees],
+        "taken": verdict.taken,
+    }

@@ -1,0 +1,152 @@
+"""Bounds of cost in whole cents, in the three parts that the certificate gives reasons for."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.cutting import sheet_bound_cents
+from steepwright.cutting.records import SheetPart
+from steepwright.optimise.bounds import (
+    AREA_UNIT_MM2,
+    Rates,
+    frame_cost_cents,
+    least_kicker_mm,
+)
+from steepwright.optimise.entries import Entries
+from steepwright.optimise.exact import PartRange
+from steepwright.optimise.model import Model
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS
+
+IntArray = npt.NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """Looks up bounds over boxes; every array has one value [cents] per entry.
+
+    Attributes
+    ----------
+    bar_price, bar_room
+        Price [cents] and length with one kerf [mm] of every bar by section, delivery and
+        number; where there is none the price is `UNAVAILABLE_CENTS`.
+    """
+
+    model: Model
+    rates: Rates
+    bar_price: IntArray
+    bar_room: IntArray
+
+    def sheets_by_area(self, entries: Entries) -> IntArray:
+        """Return the sheets' bound by area and by the cuts that pieces need."""
+        model, rates = self.model, self.rates
+        s, space = model.sheetings, model.space
+        kerf = space.market.kerf_mm
+        family = s.family[entries.sheeting]
+        across = space.width_mm + kerf * s.columns[entries.sheeting]
+        board = (space.boards_mm[entries.row] + kerf * s.rows[entries.sheeting]) * across
+        kicker = space.kickers_mm[entries.column]
+        strip = np.where(kicker > 0, (kicker + kerf) * across, 0)
+        together = rates.sheet_steps[family, (board + strip) // AREA_UNIT_MM2]
+        alone = rates.sheet_steps[family, board // AREA_UNIT_MM2]
+        apart = alone + rates.kicker_steps[family, strip // AREA_UNIT_MM2]
+        strips = np.where(kicker > 0, rates.kicker_cuts[entries.sheeting], 0.0)
+        cuts = (rates.board_cuts[entries.sheeting] + strips).astype(np.int64)
+        return np.asarray(np.where(kicker > 0, np.minimum(together, apart), together) + cuts)
+
+    def bars_by_length(self, entries: Entries) -> IntArray:
+        """Return the bars' bound by their length with one kerf each.
+
+        Nothing buys them when the longest piece is longer than every bar.
+        """
+        model = self.model
+        s, f, space = model.sheetings, model.frames, model.space
+        kerf = space.market.kerf_mm
+        narrow = model.section_mm[entries.section]
+        studs = s.studs[entries.sheeting]
+        pair = (entries.sheeting, entries.section)
+        board, kicker = space.boards_mm[entries.row], space.kickers_mm[entries.column]
+        seams = s.rows[entries.sheeting] - 1
+        rails = 2 * (space.width_mm + kerf)
+        total = studs * (board - 2 * narrow + kerf) + rails
+        total = total + seams * (f.blocking_mm[pair] + kerf * f.blocking_pieces[pair])
+        framed = rails + studs * (np.maximum(kicker - 2 * narrow, 0) + kerf)
+        total = total + np.where(kicker > 0, framed, 0)
+        where = (entries.section, entries.delivered)
+        price, room = self.bar_price[where], self.bar_room[where]
+        cents = np.minimum((-(-total[:, None] * price // room)).min(axis=1), UNAVAILABLE_CENTS)
+        longest = np.maximum(board - 2 * narrow, space.width_mm) + kerf
+        return np.asarray(np.where(longest > room.max(axis=1), UNAVAILABLE_CENTS, cents))
+
+    def the_rest(self, entries: Entries) -> IntArray:
+        """Return the least cost of small parts, trips and delivery at the box's least corner."""
+        small = self.model.pricer.cost_cents(
+            self.model.sheetings.family[entries.sheeting],
+            entries.section,
+            entries.mount,
+            self.model.counts(entries),
+        )
+        delivery = self.model.space.market.delivery_cents
+        return np.asarray(small + entries.delivered * delivery, dtype=np.int64)
+
+    def sheets_solved(self, sheeting: int, row: int, column: int, size: int) -> int:
+        """Return the sheets' bound over one box by the exact solver."""
+        space = self.model.space
+        last_row = min(row + size, len(space.boards_mm)) - 1
+        last_column = min(column + size, len(space.kickers_mm)) - 1
+        made = space.sheetings[sheeting]
+        corners = self.model.exact.corners(
+            made,
+            (int(space.boards_mm[row]), int(space.kickers_mm[column]), space.width_mm),
+            (int(space.boards_mm[last_row]), int(space.kickers_mm[last_column]), space.width_mm),
+        )
+        if corners is None:
+            return UNAVAILABLE_CENTS
+        board, strips = corners
+        together = self._cut(made.family, board + strips)
+        others = [family for family in self.model.kickers[sheeting] if family != made.family]
+        apart = min((self._cut(f, strips) for f in others), default=UNAVAILABLE_CENTS)
+        if not strips or apart >= together:
+            return together
+        return min(together, self._cut(made.family, board) + apart)
+
+    def _cut(self, family: int, ranges: list[PartRange]) -> int:
+        market = self.model.space.market
+        counts = sorted(Counter(ranges).items())
+        low = tuple(SheetPart("", *part[0], part[2], n) for part, n in counts)
+        high = tuple(SheetPart("", *part[1], part[2], n) for part, n in counts)
+        cents = sheet_bound_cents(low, high, market.sheet_stock[family], market.kerf_mm)
+        return UNAVAILABLE_CENTS if cents is None else cents
+
+    def kicker_at(self, section: int, column: int) -> int:
+        """Return the kicker [mm] that stands for a box: none lower can be framed."""
+        kicker = int(self.model.space.kickers_mm[column])
+        return max(kicker, least_kicker_mm(self.model, section)) if kicker else 0
+
+    def bars_solved(
+        self, sheeting: int, section: int, delivered: int, row: int, column: int
+    ) -> int:
+        """Return the bars' exact cost at a box's least corner."""
+        board = int(self.model.space.boards_mm[row])
+        kicker = self.kicker_at(section, column)
+        cents = frame_cost_cents(self.model, sheeting, section, bool(delivered), board, kicker)
+        return UNAVAILABLE_CENTS if cents is None else cents
+
+
+def build_costs(model: Model, rates: Rates) -> Costs:
+    """Set the bars' prices out as arrays."""
+    market = model.space.market
+    stocks = [[market.bar_stock(s, bool(d)) for d in (0, 1)] for s in market.sections]
+    most = max([1, *(len(bars) for pair in stocks for bars in pair)])
+    shape = (len(market.sections), 2, most)
+    price = np.full(shape, UNAVAILABLE_CENTS, dtype=np.int64)
+    room = np.ones(shape, dtype=np.int64)
+    for i, pair in enumerate(stocks):
+        for delivered, bars in enumerate(pair):
+            for n, bar in enumerate(bars):
+                price[i, delivered, n] = bar.price_cents
+                room[i, delivered, n] = bar.length_mm + market.kerf_mm
+    return Costs(model, rates, price, room)

@@ -1,0 +1,131 @@
+"""The certificate as one plain document: what is claimed, what it rests on, and the boxes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from steepwright.optimise.bounds import build_rates
+from steepwright.optimise.certificate.costs import build_costs
+from steepwright.optimise.certificate.fits import fits_of
+from steepwright.optimise.certificate.given import digest, given_document
+from steepwright.optimise.certificate.levels import Level, joined_levels
+from steepwright.optimise.certificate.prove import CHECKS, Proof
+from steepwright.optimise.certificate.stair import Stair, stair_of
+from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.space import Space
+from steepwright.optimise.workers import shared_out
+
+Document = dict[str, Any]
+
+FORMAT = "steepwright certificate 1"
+
+BOXES = BOX_SIZES[0]
+
+
+def certificate_document(
+    document: Document,
+    models: Sequence[Model],
+    workers: int,
+    progress: Callable[[str], None],
+) -> Document:
+    """Prove a finished search's front and return the proof.
+
+    Parameters
+    ----------
+    document
+        The search's own document, with the designs that are claimed to be the cheapest.
+    models
+        One per market searched.
+    """
+    progress("proving that nothing cheaper was missed")
+    designs = document["designs"]
+    points = [(round(d["angle_deg"] * 1000), d["cost_cents"]) for d in designs]
+    parts = [_part(model, stair_of(points), workers) for model in models]
+    return {
+        "format": FORMAT,
+        "room_sha256": digest(document["room"]),
+        "designs_sha256": digest(designs),
+        "complete": document["complete"],
+        "width_mm": models[-1].space.width_mm,
+        "step_mm": models[-1].space.market.room.wall.step_mm,
+        "designs_in_space": sum(part["space"]["designs"] for part in parts),
+        "steps": _steps(designs),
+        "degrees": _degrees(document),
+        "parts": parts,
+    }
+
+
+def _steps(designs: Sequence[Document]) -> list[Document]:
+    """Return the designs that nothing steeper undercuts, flattest first."""
+    steps: list[Document] = []
+    cheapest = None
+    for design in sorted(designs, key=lambda d: (-d["angle_deg"], d["cost_cents"])):
+        if cheapest is None or design["cost_cents"] < cheapest:
+            cheapest = design["cost_cents"]
+            steps.append(_step(design))
+    return steps[::-1]
+
+
+def _step(design: Document) -> Document:
+    return {name: design[name] for name in ("angle_deg", "cost_cents", "id")}
+
+
+def _degrees(document: Document) -> list[Document]:
+    """Return for every whole degree asked for the cheapest design at it or more."""
+    least, most = document["room"]["wall"]["angle_deg"]
+    found = []
+    for degree in range(int(-(-least // 1)), int(most) + 1):
+        steep = [d for d in document["designs"] if d["angle_deg"] >= degree]
+        best = min(steep, key=lambda d: (d["cost_cents"], -d["angle_deg"]), default=None)
+        found.append({"degree": degree, "cheapest": None if best is None else _step(best)})
+    return found
+
+
+def _part(model: Model, stair: Stair, workers: int) -> Document:
+    proof = Proof(model, build_costs(model, build_rates(model)), stair, fits_of(model))
+    corners = [
+        (row, column)
+        for row in range(0, model.grid[0], BOXES)
+        for column in range(0, model.grid[1], BOXES)
+    ]
+    levels = joined_levels(shared_out(lambda n: proof.prove(corners[n]), len(corners), workers))
+    given = given_document(model)
+    return {
+        "given": given,
+        "given_sha256": digest(given),
+        "space": _space(model.space),
+        "checks": list(CHECKS),
+        "open": _open(levels),
+        "levels": [level.document() for level in levels],
+    }
+
+
+def _open(levels: Sequence[Level]) -> int:
+    """Return how many choices are left at single grid points with nothing against them."""
+    last = [level for level in levels if level.size == 1]
+    return sum(
+        sum(level.families) - sum(sum(counts) for counts in level.closed.values()) for level in last
+    )
+
+
+def _space(space: Space) -> Document:
+    columns: Document = {
+        "family": [s.family for s in space.sheetings],
+        "grain": [s.grain for s in space.sheetings],
+        "columns": [s.split.columns for s in space.sheetings],
+        "full_column_mm": [s.split.full_column_mm for s in space.sheetings],
+        "rows": [s.split.rows for s in space.sheetings],
+        "full_row_mm": [s.split.full_row_mm for s in space.sheetings],
+        "bays": [s.bays for s in space.sheetings],
+    }
+    return {
+        "boards_mm": [int(space.boards_mm[0]), int(space.boards_mm[-1])],
+        "kickers_mm": [int(space.kickers_mm[0]), int(space.kickers_mm[-1])],
+        "places": [[beam, facing] for beam, facing in space.places],
+        "mount_counts": list(space.mount_counts),
+        "sheetings": columns,
+        "families": space.families,
+        "cells": space.cells,
+        "designs": space.designs,
+    }

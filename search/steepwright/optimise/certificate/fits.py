@@ -1,0 +1,93 @@
+"""Where walls fit the room by the margins that the checker works out for itself.
+
+Leaving a margin out only lets more walls in, so a proof over these walls is good for the rest. What
+else keeps a wall out (its frame's depth, folding up, a tolerance) is the search's word.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.optimise.entries import Entries
+from steepwright.optimise.fit import room_fit
+from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.reach import box_maxima
+from steepwright.optimise.space import Space
+from steepwright.optimise.standing import NONE, angle_mdeg, hanging, stand
+
+IntArray = npt.NDArray[np.int64]
+
+MARGINS = (
+    "wall.angle_deg (least)",
+    "wall.angle_deg (greatest)",
+    "wall.min_fall_space_mm",
+    "room.ceiling_mm",
+    "room behind the kicker",
+    "solids under the board",
+    "wall.side_passage_mm",
+)
+"""The margins of `steepwright.optimise.fit.room_fit` that the checker has, too."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fits:
+    """Per box size, the largest angle [1/1000 degree] over boxes that fits, -1 where none does.
+
+    Arrays over [beam, mount, thickness, boxes of boards, boxes of kickers].
+    """
+
+    pyramid: dict[int, npt.NDArray[np.int32]]
+    places: IntArray
+
+    def angle_mdeg(self, model: Model, entries: Entries, size: int) -> IntArray:
+        """Return the largest angle in each entry's box."""
+        thickness = model.sheetings.thickness[entries.sheeting]
+        beam = self.places[entries.place]
+        where = (beam, entries.mount, thickness, entries.row // size, entries.column // size)
+        return self.pyramid[size][where].astype(np.int64)
+
+
+def fits_of(model: Model) -> Fits:
+    """Return the largest angles that fit by `MARGINS`, for every beam, mount and thickness."""
+    space, thicknesses = _as_measured(model.space), model.reach.thicknesses_mm
+    beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
+    mounts = len(space.market.catalog.mounts)
+    shape = len(np.unique(beams)), mounts, len(thicknesses)
+    best = np.full((*shape, *model.grid), NONE, dtype=np.int32)
+    for place, mount, number in np.ndindex(len(space.places), *shape[1:]):
+        angle = _fitting_mdeg(space, place, mount, thicknesses[number])
+        where = beams[place], mount, number
+        best[where] = np.maximum(best[where], angle)
+    flat = best.reshape(-1, *model.grid)
+    pyramid = {
+        size: (boxed := box_maxima(flat, size)).reshape(*shape, *boxed.shape[1:])
+        for size in BOX_SIZES
+    }
+    return Fits(pyramid, beams)
+
+
+def _as_measured(space: Space) -> Space:
+    """Return the same space with its measures taken for exact."""
+    room = space.market.room
+    exact = replace(room, wall=replace(room.wall, tolerance_mm=0))
+    return replace(space, market=replace(space.market, room=exact))
+
+
+def _fitting_mdeg(space: Space, place: int, mount: int, thickness_mm: int) -> npt.NDArray[np.int32]:
+    hangs = hanging(space, place, mount, thickness_mm)
+    walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
+    mdeg = angle_mdeg(walls.angle)
+    least, most = space.market.room.wall.angle_deg
+    found = np.full(mdeg.shape, NONE, dtype=np.int32)
+    index = np.nonzero((mdeg >= 1000 * least) & (mdeg <= 1000 * most))
+    if len(index[0]):
+        some = replace(
+            walls, board=walls.board[index], kicker=walls.kicker[index], angle=walls.angle[index]
+        )
+        margins = room_fit(space, some).margins
+        kept = np.logical_and.reduce([margins[name] >= 0 for name in MARGINS])
+        found[index] = np.where(kept, mdeg[index], NONE)
+    return found

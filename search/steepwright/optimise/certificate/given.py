@@ -1,0 +1,120 @@
+"""What a certificate takes as given: offers, materials, rules and limits, as plain data."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import asdict, fields
+from typing import Any
+
+import numpy as np
+
+from steepwright.optimise.model import Model
+from steepwright.pricing.market import Market
+from steepwright.pricing.packs import CheapestOf, PackTable
+from steepwright.structure import Tables
+
+Document = dict[str, Any]
+
+
+def given_document(model: Model) -> Document:
+    """Return everything that the proof of one market rests on, the room aside."""
+    market = model.space.market
+    pricer = model.pricer
+    return {
+        "trips": [[name, cents] for name, cents in market.trips],
+        "delivering": list(market.delivering),
+        "families": [_family(model, index) for index in range(len(market.families))],
+        "sections": [_section(model, index) for index in range(len(market.sections))],
+        "mounts": [
+            {
+                "sku": mount.sku,
+                "name": mount.name,
+                "drop_mm": mount.drop_mm,
+                "setback_mm": mount.setback_mm,
+                "behind_sheet_mm": mount.behind_sheet_mm,
+                "price_cents": mount.price_cents,
+                "yard": mount.yard,
+            }
+            for mount in market.catalog.mounts
+        ],
+        "articles": {
+            group: None if table is None else [_packs(one) for one in table.tables]
+            for group, table in sorted(pricer.other_tables.items())
+        },
+        "panels": _materials(market),
+        "timber_classes": {
+            name: _numbers(market.catalog.materials.timber_classes[name])
+            for name in sorted({s.strength_class for s in market.sections})
+        },
+        "screws": _screws(model.tables),
+        "factors": dict(sorted(market.catalog.materials.factors.values.items())),
+    }
+
+
+def digest(document: Any) -> str:
+    """Return the SHA-256 of plain data written in one canonical way."""
+    text = json.dumps(document, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _family(model: Model, index: int) -> Document:
+    market = model.space.market
+    family = market.families[index]
+    yards = {product.sku: product.yard for product in family.products}
+    return {
+        "kind": family.kind,
+        "panel": family.panel,
+        "thickness_mm": family.thickness_mm,
+        "for_the_board": market.board_allowed[index],
+        "split_sides_mm": list(market.split_sides_mm[index]),
+        "stock": [
+            asdict(stock) | {"yard": yards.get(stock.sku, "")}
+            for stock in market.sheet_stock[index]
+        ],
+        "screw_packs": _packs(model.pricer.sheet_tables[index]),
+    }
+
+
+def _section(model: Model, index: int) -> Document:
+    section = model.space.market.sections[index]
+    return {
+        "width_mm": section.width_mm,
+        "depth_mm": section.depth_mm,
+        "strength_class": section.strength_class,
+        "surface": section.surface,
+        "stock": [
+            {
+                "sku": bar.sku,
+                "length_mm": bar.length_mm,
+                "price_cents": bar.price_cents,
+                "limit": bar.limit,
+                "yard": bar.yard,
+            }
+            for bar in section.products
+        ],
+        "screw_packs": _packs(model.pricer.frame_tables[index]),
+        "bolt_packs": _packs(model.pricer.bolt_tables[index]),
+    }
+
+
+def _packs(table: PackTable | CheapestOf | None) -> list[list[Any]] | None:
+    """Return a type's packs as [sku, pieces, price [cents]]; None when it is not on offer."""
+    return None if table is None else [list(pack) for pack in table.packs]
+
+
+def _materials(market: Market) -> Document:
+    panels = market.catalog.materials.panels
+    return {name: _numbers(panels[name]) for name in sorted({f.panel for f in market.families})}
+
+
+def _numbers(record: Any) -> Document:
+    """Return a record's figures and words, its notes left out."""
+    kept = {field.name: getattr(record, field.name) for field in fields(record)}
+    return {name: value for name, value in kept.items() if isinstance(value, str | int | float)}
+
+
+def _screws(tables: Tables) -> Document:
+    """Return the screws' design resistances by family and section; these aren't derived again."""
+    names = ("axial_n", "lateral_n", "frame_n", "seam_mm")
+    return {name: np.asarray(getattr(tables.joints, name)).tolist() for name in names}

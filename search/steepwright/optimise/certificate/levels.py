@@ -1,0 +1,172 @@
+"""What the proof writes down: per size of box which boxes there are and how families end there."""
+
+from __future__ import annotations
+
+import base64
+import zlib
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFact:
+    """Over a box the sheets of all sheetings that lie like this one cost at least so much."""
+
+    row: int
+    column: int
+    sheeting: int
+    cents: int
+
+
+@dataclass(frozen=True, slots=True)
+class BarFact:
+    """At a box's least corner the bars of such frames cost at least so much.
+
+    `prices` are worths of the lengths, longest first, in 2**-20 cents: no bar that can be bought
+    holds pieces worth more than its price.
+    """
+
+    row: int
+    column: int
+    sheeting: int
+    section: int
+    delivered: int
+    cents: int
+    prices: tuple[int, ...]
+
+
+@dataclass(slots=True)
+class Level:
+    """All boxes of one size, columns of one value per box.
+
+    Attributes
+    ----------
+    size
+        Cells along a side.
+    row, column
+        Grid indices of the least corners.
+    families
+        How many (beam, mount, sheeting, section, delivery) reach the box.
+    closed
+        Per reason, how many of them end here.
+    masks
+        Per reason that is the search's word alone, which of the choices still open end by it,
+        in their order.
+    least
+        Per reason that has a measure, its least value among them: for ``cost`` and ``solved``
+        by how many cents the bound exceeds what is needed, for a check its use.
+    """
+
+    size: int
+    row: list[int] = field(default_factory=list)
+    column: list[int] = field(default_factory=list)
+    families: list[int] = field(default_factory=list)
+    closed: dict[str, list[int]] = field(default_factory=dict)
+    least: dict[str, list[float | int | None]] = field(default_factory=dict)
+    sheets: list[SheetFact] = field(default_factory=list)
+    bars: list[BarFact] = field(default_factory=list)
+    masks: dict[str, list[BoolArray]] = field(default_factory=dict)
+
+    def document(self) -> dict[str, Any]:
+        """Return the level as plain data, reasons that close nothing left out."""
+        return {
+            "size": self.size,
+            "row": self.row,
+            "column": self.column,
+            "families": self.families,
+            "closed": {name: counts for name, counts in self.closed.items() if any(counts)},
+            "least": {
+                name: values
+                for name, values in self.least.items()
+                if any(value is not None for value in values)
+            },
+            "sheets": [[f.row, f.column, f.sheeting, f.cents] for f in self.sheets],
+            "bars": [
+                [f.row, f.column, f.sheeting, f.section, f.delivered, f.cents, list(f.prices)]
+                for f in self.bars
+            ],
+            "taken": {name: packed(np.concatenate(parts)) for name, parts in self.masks.items()},
+        }
+
+
+class Ledger:
+    """Counts, per box of one level, what each reason closes."""
+
+    def __init__(self, level: Level, box: IntArray) -> None:
+        self.level = level
+        self._boxes = len(level.row)
+        self._box = box
+        level.families = np.bincount(box, minlength=self._boxes).tolist()
+
+    def close(
+        self, reason: str, closed: BoolArray, measure: npt.NDArray[Any] | None = None
+    ) -> BoolArray:
+        """Write down the entries closed for a reason and return those that stay."""
+        counts = np.bincount(self._box[closed], minlength=self._boxes)
+        before = self.level.closed.get(reason, [0] * self._boxes)
+        self.level.closed[reason] = (counts + np.array(before, dtype=np.int64)).tolist()
+        if measure is not None:
+            self.level.least[reason] = _least(self._box[closed], measure[closed], counts)
+        self._box = self._box[~closed]
+        return np.asarray(~closed)
+
+    def take(self, reason: str, closed: BoolArray) -> BoolArray:
+        """Write down which entries end by the search's word and return those that stay."""
+        self.level.masks.setdefault(reason, []).append(closed)
+        return self.close(reason, closed)
+
+    @property
+    def box(self) -> IntArray:
+        """The box number of every entry that is still open."""
+        return self._box
+
+
+def _least(box: IntArray, values: npt.NDArray[Any], counts: IntArray) -> list[float | int | None]:
+    whole = np.issubdtype(values.dtype, np.integer)
+    least = np.full(len(counts), np.inf)
+    np.minimum.at(least, box, values)
+    return [
+        None if not n else int(v) if whole else rounded_down(float(v))
+        for n, v in zip(counts.tolist(), least.tolist(), strict=True)
+    ]
+
+
+def rounded_down(value: float) -> float:
+    """Return a positive number cut to six decimals: what is told is never more than found."""
+    return float(np.floor(value * 1e6)) / 1e6
+
+
+def packed(mask: BoolArray) -> str:
+    """Return a mask as text: bits, eight to a byte, compressed (zlib), in base 64."""
+    return base64.b64encode(zlib.compress(np.packbits(mask).tobytes(), 9)).decode()
+
+
+def joined_levels(parts: Sequence[list[Level]]) -> list[Level]:
+    """Return the levels of several boxes as one list, largest boxes first."""
+    sizes = sorted({level.size for part in parts for level in part}, reverse=True)
+    return [_one_level(size, [lv for p in parts for lv in p if lv.size == size]) for size in sizes]
+
+
+def _one_level(size: int, parts: list[Level]) -> Level:
+    whole = Level(size)
+    reasons = list(dict.fromkeys(name for part in parts for name in part.closed))
+    for part in parts:
+        boxes = len(part.row)
+        whole.row += part.row
+        whole.column += part.column
+        whole.families += part.families
+        whole.sheets += part.sheets
+        whole.bars += part.bars
+        for name, masks in part.masks.items():
+            whole.masks.setdefault(name, []).extend(masks)
+        for name in reasons:
+            whole.closed.setdefault(name, []).extend(part.closed.get(name, [0] * boxes))
+            whole.least.setdefault(name, []).extend(part.least.get(name, [None] * boxes))
+    return whole

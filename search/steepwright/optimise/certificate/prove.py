@@ -1,0 +1,238 @@
+"""Goes through the space again, knowing the answer, and writes down why nothing cheaper is left.
+
+Each box of lengths is met with every choice of beam, mount, sheeting, section and delivery. What
+a wall of the box must cost at least follows from the largest angle that fits there and the stair
+of the finished front. A choice ends at a box for the first of these reasons that holds:
+
+``no room``
+    No wall of that hanging fits the room at an angle asked for.
+``own beam``, ``frame``, ``division``
+    The frame can't clear its beam; the frame, or the board's rows, can't be made.
+``delivery``, ``vehicle``
+    The same without delivery costs no more; a piece doesn't fit the vehicle.
+``cost``, ``solved``
+    The bound by area and length is enough; the solved bounds are.
+a check's name
+    It fails at the least corner, so anywhere in the box.
+
+What is left goes on to the box's quarters. At single grid points, where none of these reasons
+holds, the search's own word is written down (`steepwright.optimise.certificate.taken`).
+
+Facings share a beam's angles: a beam's tables hold what fits towards either side. The number of
+mounts is the least for the cost; no check in `CHECKS` asks for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.optimise.certificate.costs import Costs
+from steepwright.optimise.certificate.facts import solve_level
+from steepwright.optimise.certificate.fits import Fits
+from steepwright.optimise.certificate.levels import Ledger, Level
+from steepwright.optimise.certificate.stair import Stair
+from steepwright.optimise.certificate.taken import Taken
+from steepwright.optimise.entries import Entries, children, joined
+from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.structure.rows import look_up
+from steepwright.structure.wall import CHUNK_ROWS, RULES
+
+IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
+
+CHECKS = (
+    "seam stud width",
+    "sheet bending",
+    "stud bending",
+    "sheet screw combined",
+    "stud to rail joint",
+    "sheet rolling shear",
+)
+"""Checks that the checker derives for itself; they are tried in this order."""
+
+ENOUGH = 200_000
+"""When so many choices reach the boxes of `PATIENCE` cells, the proof leans on the search."""
+
+PATIENCE = 4
+
+BEYOND = 1e-9
+"""A check counts as failed when its use exceeds 1 by more than this."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """Everything the proof of one market needs."""
+
+    model: Model
+    costs: Costs
+    stair: Stair
+    fits: Fits
+
+    def prove(self, corner: tuple[int, int]) -> list[Level]:
+        """Return the levels under one large box."""
+        levels = self._levels(corner, leaning=False)
+        return levels if levels is not None else self._levels(corner, leaning=True) or []
+
+    def _levels(self, corner: tuple[int, int], leaning: bool) -> list[Level] | None:
+        """Return the levels; None when too much is left to do without the search's word.
+
+        `leaning` takes the search's word at every box, not only at single grid points.
+        """
+        size, levels = BOX_SIZES[0], []
+        level = Level(size, [corner[0]], [corner[1]])
+        entries, ledger = self._roots(corner, level)
+        while True:
+            entries = self._settle(entries, ledger)
+            if leaning or size == 1:
+                needed = self._needed(entries, size)
+                entries = Taken(self.costs).settle(entries, needed, ledger)
+            levels.append(level)
+            if not len(entries) or size == 1:
+                return levels
+            entries = children(entries, size, self.model.grid)
+            size //= 2
+            if size == PATIENCE and len(entries) > ENOUGH and not leaning:
+                return None
+            entries = entries.take(_in_order(entries))
+            level, box = _boxes_of(entries, size)
+            ledger = Ledger(level, box)
+
+    def _roots(self, corner: tuple[int, int], level: Level) -> tuple[Entries, Ledger]:
+        """Return the choices of a large box, most of which end before they are set out.
+
+        What hanging and section, or hanging and thickness, rule out is only counted.
+        """
+        model, size = self.model, BOX_SIZES[0]
+        where = corner[0] // size, corner[1] // size
+        room = self.fits.pyramid[size][(..., *where)] >= 0
+        room = room[:, :, model.sheetings.thickness][..., None]
+        whole = np.broadcast_arrays(room, model.hangs[None])
+        beam, mount, sheeting, section = np.nonzero(whole[0] & whole[1])
+        clear = int(whole[1].sum())
+        ways = (0,) if model.space.market.room.yard.vehicle_max_mm is None else (0, 1)
+        first = np.unique(self.fits.places, return_index=True)[1]
+        parts = []
+        for delivered in ways:
+            zero = np.zeros(len(beam), dtype=np.int64)
+            parts.append(
+                Entries(
+                    first[beam],
+                    mount,
+                    sheeting,
+                    section,
+                    zero + delivered,
+                    zero + corner[0],
+                    zero + corner[1],
+                    zero,
+                )
+            )
+        entries = joined(parts)
+        entries = entries.take(_in_order(entries))
+        ledger = Ledger(level, np.zeros(len(entries), dtype=np.int64))
+        level.families = [2 * whole[0].size]
+        level.closed["own beam"] = [2 * (whole[0].size - clear)]
+        level.closed["delivery"] = [(2 - len(ways)) * clear]
+        level.closed["no room"] = [len(ways) * (clear - len(beam))]
+        return entries, ledger
+
+    def _settle(self, entries: Entries, ledger: Ledger) -> Entries:
+        """Close what ends at the boxes of one level and return the rest."""
+        size = ledger.level.size
+        needed = self._needed(entries, size)
+        keep = ledger.close("no room", needed == 0)
+        entries, needed = entries.take(keep), needed[keep]
+        keep = ledger.close("frame", ~self._frames(entries, size))
+        entries, needed = entries.take(keep), needed[keep]
+        keep = ledger.close("division", ~self._divides(entries, size))
+        entries, needed = entries.take(keep), needed[keep]
+        sheets, bars = self.costs.sheets_by_area(entries), self.costs.bars_by_length(entries)
+        rest = self.costs.the_rest(entries)
+        over = sheets + bars + rest - needed
+        keep = ledger.close("cost", over >= 0, over)
+        entries, needed = entries.take(keep), needed[keep]
+        sheets, bars, rest = sheets[keep], bars[keep], rest[keep]
+        keep = ledger.close("vehicle", ~self._taken_home(entries))
+        entries, needed = entries.take(keep), needed[keep]
+        sheets, bars, rest = sheets[keep], bars[keep], rest[keep]
+        keep = self._strong(entries, ledger)
+        entries, needed = entries.take(keep), needed[keep]
+        parts = sheets[keep], bars[keep], needed - rest[keep]
+        return entries.take(solve_level(self.costs, entries, parts, ledger))
+
+    def _needed(self, entries: Entries, size: int) -> IntArray:
+        angle = self.fits.angle_mdeg(self.model, entries, size)
+        return self.stair.needed_cents(angle)
+
+    def _frames(self, entries: Entries, size: int) -> BoolArray:
+        """Tell whether the frame can be made anywhere in the box."""
+        model = self.model
+        least = 2 * model.section_mm[entries.section] + model.space.market.limits.min_upright_mm
+        last = np.minimum(entries.column + size, model.grid[1]) - 1
+        kicker, lowest = model.space.kickers_mm[last], model.space.kickers_mm[entries.column]
+        stands = (kicker >= least) | (lowest == 0)
+        return np.asarray(stands & model.frames.makeable[entries.sheeting, entries.section])
+
+    def _divides(self, entries: Entries, size: int) -> BoolArray:
+        """Tell whether the board can be divided into its rows anywhere in the box."""
+        s, space = self.model.sheetings, self.model.space
+        smallest = space.market.limits.min_piece_mm
+        rows, full = s.rows, s.full_row_mm
+        rest = np.where(full > 0, full * (rows - 1) + smallest, rows * smallest)
+        least = np.where(rows > 1, rest, 0)
+        last = np.minimum(entries.row + size, self.model.grid[0]) - 1
+        return np.asarray(space.boards_mm[last] >= least[entries.sheeting])
+
+    def _taken_home(self, entries: Entries) -> BoolArray:
+        """Tell whether the pieces at the least corner fit the vehicle, or come by delivery."""
+        access = self.model.access
+        board = access.board_in_vehicle[entries.sheeting, entries.row]
+        kicker = access.kicker_in_vehicle[entries.sheeting, entries.column]
+        return np.asarray((board & kicker) | (entries.delivered == 1))
+
+    def _strong(self, entries: Entries, ledger: Ledger) -> BoolArray:
+        """Close what fails a check at the least corner; return which entries stay."""
+        uses = [self._uses(entries.take(part)) for part in _chunks(len(entries))]
+        open_ = np.ones(len(entries), dtype=np.bool_)
+        for n, name in enumerate(CHECKS):
+            use = np.concatenate([part[n] for part in uses]) if uses else np.zeros(0)
+            keep = ledger.close(name, use[open_] > 1 + BEYOND, use[open_])
+            open_[np.flatnonzero(open_)[~keep]] = False
+        return open_
+
+    def _uses(self, entries: Entries) -> list[npt.NDArray[np.float64]]:
+        model = self.model
+        least = np.full(len(entries), model.space.mount_counts[0], dtype=np.int64)
+        rows = look_up(model.tables, model.batch(entries, least))
+        return [_RULES[name].evaluate(rows).use for name in CHECKS]
+
+
+_RULES = {rule.name: rule for rule in RULES}
+
+
+def _in_order(entries: Entries) -> IntArray:
+    """Return the entries' order by box, then by choice: the certificate counts on it."""
+    keys = (
+        entries.delivered,
+        entries.section,
+        entries.sheeting,
+        entries.mount,
+        entries.place,
+        entries.column,
+        entries.row,
+    )
+    return np.asarray(np.lexsort(keys), dtype=np.int64)
+
+
+def _chunks(count: int) -> Iterator[IntArray]:
+    for start in range(0, count, CHUNK_ROWS):
+        yield np.arange(start, min(start + CHUNK_ROWS, count))
+
+
+def _boxes_of(entries: Entries, size: int) -> tuple[Level, IntArray]:
+    pairs = entries.row * (1 << 20) + entries.column
+    keys, box = np.unique(pairs, return_inverse=True)
+    return Level(size, (keys >> 20).tolist(), (keys & (1 << 20) - 1).tolist()), box

@@ -1,0 +1,119 @@
+"""Reasons that are the search's own word: the checker counts them and says so.
+
+Each is written as a mask over the choices still open, so that the rest stays checkable.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.optimise.branch import fits_with_depth
+from steepwright.optimise.certificate.costs import Costs
+from steepwright.optimise.certificate.levels import Ledger
+from steepwright.optimise.entries import Entries
+from steepwright.structure import worst_use
+
+BoolArray = npt.NDArray[np.bool_]
+IntArray = npt.NDArray[np.int64]
+
+CHUNK = 65536
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """Closes what the search rules out by means that the checker does not have."""
+
+    costs: Costs
+
+    def settle(self, entries: Entries, needed: IntArray, ledger: Ledger) -> Entries:
+        """Return what even the search has nothing against.
+
+        `needed` is what each entry's walls must be shown to cost [cents].
+        """
+        size = ledger.level.size
+        for reason in ("room with frame and lift", "way in", "other checks"):
+            if not len(entries):
+                break
+            if reason == "way in":
+                closed = ~self.costs.model.access.passes(entries)
+            else:
+                ways = [entries.on(place) for place in self._facings(entries)]
+                out = [self._no_room(there, size) for there in ways]
+                if reason == "other checks":
+                    gap = needed - self._bound_cents(entries, size)
+                    weak = [self._weak(there, gap, size) for there in ways]
+                    out = [a | b for a, b in zip(out, weak, strict=True)]
+                closed = np.logical_and.reduce(out)
+            keep = ledger.take(reason, closed)
+            entries, needed = entries.take(keep), needed[keep]
+        return entries
+
+    def _facings(self, entries: Entries) -> list[IntArray]:
+        """Return for each facing the place that lies on each entry's beam."""
+        places = self.costs.model.space.places
+        beams = np.array([beam for beam, _ in places], dtype=np.int64)
+        facings = sorted({facing for _, facing in places})
+        tables = [
+            np.array([places.index((b, f)) for b in range(int(beams.max()) + 1)], dtype=np.int64)
+            for f in facings
+        ]
+        return [table[beams[entries.place]] for table in tables]
+
+    def _no_room(self, entries: Entries, size: int) -> BoolArray:
+        """Tell where no wall fits once folding up, or the frame's depth, is looked at."""
+        model = self.costs.model
+        where = model.mounting(entries), entries.row // size, entries.column // size
+        fits = model.reach.angle_mdeg[size][where] >= 0
+        if size == 1:
+            for place in np.unique(entries.place[fits]):
+                rows = np.flatnonzero(fits & (entries.place == place))
+                fits[rows] = fits_with_depth(model, entries.take(rows))
+        return np.asarray(~fits)
+
+    def _bound_cents(self, entries: Entries, size: int) -> IntArray:
+        """Return the best bound there is over each entry's box, with the fewest mounts."""
+        costs, s = self.costs, self.costs.model.sheetings
+        keys = zip(
+            *(
+                column.tolist()
+                for column in (
+                    s.layout[entries.sheeting],
+                    s.frame[entries.sheeting],
+                    entries.section,
+                    entries.delivered,
+                    entries.row,
+                    entries.column,
+                )
+            ),
+            strict=True,
+        )
+        known: dict[tuple[int, ...], int] = {}
+        found = []
+        for key in keys:
+            layout, *frame, row, column = key
+            if key not in known:
+                sheets = costs.sheets_solved(layout, row, column, size)
+                known[key] = sheets + costs.bars_solved(frame[0], frame[1], frame[2], row, column)
+            found.append(known[key])
+        material = np.array(found, dtype=np.int64)
+        return np.asarray(material + costs.the_rest(entries))
+
+    def _weak(self, entries: Entries, gap: IntArray, size: int) -> BoolArray:
+        """Tell where some check fails, unless there are so many mounts that the gap is closed."""
+        model = self.costs.model
+        counts = model.space.mount_counts
+        studs = model.sheetings.studs[entries.sheeting]
+        price = model.pricer.mount_cents[entries.mount]
+        weak = np.ones(len(entries), dtype=np.bool_)
+        for count in counts:
+            dear = (count - counts[0]) * price >= gap
+            rows = np.flatnonzero(weak & ~dear & (studs >= count))
+            mounts = np.full(len(rows), count, dtype=np.int64)
+            for start in range(0, len(rows), CHUNK):
+                part = rows[start : start + CHUNK]
+                batch = model.batch(entries.take(part), mounts[start : start + CHUNK], size)
+                weak[part] = worst_use(model.tables, batch) > 1
+        return weak

@@ -1,0 +1,202 @@
+"""Which walls fit the room and how steep they stand, cell by cell, by formulas of its own.
+
+A board of length L on a kicker k hangs from a pivot H = Z - k above its foot; the pivot lies
+A = L - a up the slope and n behind the face. With R^2 = A^2 + n^2 and D = sqrt(R^2 - H^2), the
+pivot's distance in front of the foot,
+
+    sin t = (A D + n H) / R^2,   cos t = (A H - n D) / R^2.
+
+The search uses an arc cosine instead. Rounding is outward: a wall that misses by less than
+`SLACK_MM` counts as fitting.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+FloatArray = npt.NDArray[np.float64]
+BoolArray = npt.NDArray[np.bool_]
+Document = dict[str, Any]
+
+SLACK_MM = 1e-6
+"""A margin this little below 0 still counts as kept."""
+
+ROUNDING_MDEG = 1e-6 + 1e-9
+"""Added before angles are rounded down: the search adds 1e-6 thousandths of a degree."""
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Lengths of boards and kickers [mm], ascending, and the walls' width [mm]."""
+
+    boards_mm: npt.NDArray[np.int64]
+    kickers_mm: npt.NDArray[np.int64]
+    width_mm: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pivot:
+    """Where a board hangs: the beam's middle and the pivot's place, all in mm."""
+
+    x_mm: float
+    height_mm: float
+    setback_mm: float
+    behind_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Posed:
+    """Boards as they stand: angle, length and kicker, arrays of one length."""
+
+    angle_rad: FloatArray
+    board_mm: FloatArray
+    kicker_mm: FloatArray
+
+
+def angles_rad(grid: Grid, pivot: Pivot) -> FloatArray:
+    """Return the angle from the vertical [rad] over [boards, kickers]; NaN where none exists."""
+    along = grid.boards_mm[:, None] - pivot.setback_mm + 0.0 * grid.kickers_mm[None, :]
+    rise = pivot.height_mm - grid.kickers_mm[None, :] + 0.0 * along
+    behind = pivot.behind_mm
+    square = along**2 + behind**2
+    ahead_2 = square - rise**2
+    exists = (along > 0) & (rise > max(behind, 0.0)) & (ahead_2 >= -1e-9 * square)
+    ahead = np.sqrt(np.maximum(ahead_2, 0.0))
+    angle = np.arctan2(along * ahead + behind * rise, along * rise - behind * ahead)
+    return np.where(exists & (angle >= 0), angle, np.nan)
+
+
+def whole_mdeg(angle_rad: FloatArray) -> npt.NDArray[np.int64]:
+    """Return angles in thousandths of a degree, rounded down; -1 for NaN."""
+    scaled = np.degrees(np.nan_to_num(angle_rad, nan=-1.0)) * 1000 + ROUNDING_MDEG
+    whole = np.floor(scaled).astype(np.int64)
+    return np.where(np.isnan(angle_rad), -1, whole)
+
+
+def pivot_of(beam: Document, mount: Document, thickness_mm: int) -> Pivot:
+    """Return where boards of a thickness hang from a mount on a beam; its low end counts."""
+    return Pivot(
+        float(beam["x_mm"]),
+        float(min(beam["underside_mm"]) - mount["drop_mm"]),
+        float(mount["setback_mm"]),
+        float(mount["behind_sheet_mm"] + thickness_mm),
+    )
+
+
+def fitting_mdeg(room: Document, facing: str, pivot: Pivot, grid: Grid) -> npt.NDArray[np.int64]:
+    """Return the angle [1/1000 degree] where the wall fits the room, -1 where it does not.
+
+    Left out, which only lets more walls in: the depth of the frame, and folding up.
+    """
+    angle = angles_rad(grid, pivot)
+    mdeg = whole_mdeg(angle)
+    least, most = room["wall"]["angle_deg"]
+    inside = (mdeg >= 1000 * least) & (mdeg <= 1000 * most)
+    if not inside.any():
+        return np.full(mdeg.shape, -1, dtype=np.int64)
+    rows, columns = np.nonzero(inside)
+    posed = Posed(
+        angle[rows, columns],
+        grid.boards_mm[rows].astype(float),
+        grid.kickers_mm[columns].astype(float),
+    )
+    kept = _fits(room, facing, pivot, posed, grid.width_mm)
+    found = np.full(mdeg.shape, -1, dtype=np.int64)
+    found[rows[kept], columns[kept]] = mdeg[rows[kept], columns[kept]]
+    return found
+
+
+def _fits(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: int) -> BoolArray:
+    wall = room["wall"]
+    side = 1.0 if facing == "+x" else -1.0
+    sine, cosine = np.sin(posed.angle_rad), np.cos(posed.angle_rad)
+    lip = side * pivot.x_mm + pivot.setback_mm * sine + pivot.behind_mm * cosine
+    foot = lip - posed.board_mm * sine
+    top = posed.kicker_mm + posed.board_mm * cosine
+    start = {"left": 0.0, "centre": 0.5, "right": 1.0}[wall["align"]]
+    low = start * (room["width_mm"] - width_mm)
+    solids = [_Solid.of(s, side) for s in room["solids"]]
+    ends = sorted((0.0, side * room["length_mm"]))
+    beside = [s for s in solids if s.y_from < low + width_mm and s.y_to > low]
+    fall = ends[1] - lip
+    behind = foot - ends[0]
+    clear = np.ones(lip.shape, dtype=np.bool_)
+    for solid in beside:
+        ahead = (solid.to > lip) & (solid.z_from < top)
+        fall = np.where(ahead, np.minimum(fall, np.maximum(solid.near - lip, 0.0)), fall)
+        behind = np.where(solid.near < foot, np.minimum(behind, foot - solid.to), behind)
+        under = (solid.near < lip - SLACK_MM) & (solid.to > foot + SLACK_MM)
+        run = np.minimum(solid.to, lip) - foot
+        face = posed.kicker_mm + run * cosine / np.maximum(sine, 1e-12)
+        clear &= ~(under & (solid.z_from < np.minimum(face, top) - SLACK_MM))
+    passage = _passage(room, solids, (low, low + width_mm), (foot, lip))
+    return np.asarray(
+        clear
+        & (fall >= wall["min_fall_space_mm"] - SLACK_MM)
+        & (room["ceiling_mm"] - top >= -SLACK_MM)
+        & (behind >= -SLACK_MM)
+        & (passage >= wall["side_passage_mm"] - SLACK_MM)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Solid:
+    """A solid with its range along the facing direction."""
+
+    near: float
+    to: float
+    y_from: float
+    y_to: float
+    z_from: float
+
+    @classmethod
+    def of(cls, solid: Document, side: float) -> _Solid:
+        near, to = sorted(side * float(x) for x in solid["x_mm"])
+        low, high = (float(y) for y in solid["y_mm"])
+        return cls(near, to, low, high, float(solid["z_mm"][0]))
+
+
+def _passage(
+    room: Document,
+    solids: list[_Solid],
+    across: tuple[float, float],
+    along: tuple[FloatArray, FloatArray],
+) -> FloatArray:
+    """Return the widest strip along the room that neither wall nor solids beside it touch."""
+    foot, lip = along
+    shape = foot.shape
+    blocks = [(np.full(shape, across[0]), np.full(shape, across[1]))]
+    for solid in solids:
+        near = (solid.near < np.maximum(foot, lip)) & (solid.to > np.minimum(foot, lip))
+        # What is not beside the wall is put out of the room.
+        blocks.append((np.where(near, solid.y_from, np.inf), np.where(near, solid.y_to, np.inf)))
+    width = float(room["width_mm"])
+    best = np.zeros(shape)
+    for start in (np.zeros(shape), *(np.minimum(high, width) for _, high in blocks)):
+        end = np.full(shape, width)
+        for low, high in blocks:
+            end = np.where(high > start, np.minimum(end, low), end)
+        best = np.maximum(best, end - start)
+    return best
+
+
+def back_clears(wall: Document, mount: Document, depth_mm: int) -> bool:
+    """Tell whether a frame's upper back corner can stay below its own beam.
+
+    The corner lies h = depth - behind square to the board and a along it from the pivot and is
+    h sin t + a cos t above it. That is concave in t, so over the angles asked for it is least at
+    one end; a wall that folds up passes its highest point, hypot(h, a), if that is still ahead.
+    """
+    back = max(depth_mm - mount["behind_sheet_mm"], 0)
+    setback = mount["setback_mm"]
+    rises = []
+    for degree in wall["angle_deg"]:
+        turn = np.radians(degree)
+        if wall["fold_up"]:
+            turn = max(turn, float(np.arctan2(back, setback)))
+        rises.append(float(back * np.sin(turn) + setback * np.cos(turn)))
+    return bool(min(rises) <= mount["drop_mm"] + SLACK_MM)

@@ -1,0 +1,300 @@
+"""Everything one part of a certificate gives, set out as arrays, and the bounds made of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.verify import area, packs
+from steepwright.verify.angles import Grid
+from steepwright.verify.bars import Bars, Need
+from steepwright.verify.bringing import fits_vehicle
+from steepwright.verify.divisions import (
+    Sheeting,
+    blocks_mm,
+    divided,
+    largest_bay_mm,
+    least_board_mm,
+)
+from steepwright.verify.packs import UNAVAILABLE_CENTS
+from steepwright.verify.sheets import Part, Stock, least_cost, part_of, stock_of
+from steepwright.verify.yards import delivery_cents
+
+IntArray = npt.NDArray[np.int64]
+FloatArray = npt.NDArray[np.float64]
+BoolArray = npt.NDArray[np.bool_]
+Document = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """Open choices, arrays of one length: indices and the least corner of each one's box."""
+
+    beam: IntArray
+    mount: IntArray
+    sheeting: IntArray
+    section: IntArray
+    delivered: IntArray
+    row: IntArray
+    column: IntArray
+
+    def __len__(self) -> int:
+        """Return the number of choices."""
+        return len(self.beam)
+
+    def take(self, index: Any) -> Choices:
+        """Return some of the choices."""
+        return Choices(*(getattr(self, name)[index] for name in Choices.__slots__))
+
+
+class Bounds:
+    """Lower bounds of one market, by tables of the checker's own making."""
+
+    def __init__(self, part: Document, room: Document, sheetings: list[Sheeting], grid: Grid):
+        given = part["given"]
+        self.given, self.room, self.grid, self.sheetings = given, room, grid, sheetings
+        self.factors, self.wall, self.yard = given["factors"], room["wall"], room["yard"]
+        self.kerf = int(self.yard["kerf_mm"])
+        self.least_piece = int(self.factors["layout_min_piece_mm"])
+        self.least_bar = int(self.factors["layout_min_upright_mm"])
+        self._columns = [self._columns_mm(s) for s in sheetings]
+        self._lay_out_sheetings()
+        self._lay_out_sheets()
+        self._lay_out_frames()
+        self.least_mounts = int(self.factors["search_least_mounts"])
+        self.small = packs.small_parts(given, self.wall, self._largest())
+        self.mount_cents = np.array([m["price_cents"] for m in given["mounts"]], dtype=np.int64)
+        self.delivery_cents = delivery_cents(given, self.yard)
+
+    def _columns_mm(self, sheeting: Sheeting) -> tuple[int, ...]:
+        columns = divided(
+            self.grid.width_mm, sheeting.columns, sheeting.full_column_mm, self.least_piece
+        )
+        if columns is None:
+            message = f"the wall can't be divided into the columns of {tuple(sheeting)}"
+            raise ValueError(message)
+        return columns
+
+    def _lay_out_sheetings(self) -> None:
+        rows = self.sheetings
+
+        def column(values: list[int]) -> IntArray:
+            return np.array(values, dtype=np.int64)
+
+        self.family = column([s.family for s in rows])
+        self.columns = column([s.columns for s in rows])
+        self.rows = column([s.rows for s in rows])
+        self.studs = column([s.studs for s in rows])
+        self.across = np.array([s.grain == "across" for s in rows])
+        self.least_board = column([least_board_mm(s, self.least_piece) for s in rows])
+        self.layout = _first([s.layout for s in rows])
+        frames = [(c, s.bays, s.rows) for c, s in zip(self._columns, rows, strict=True)]
+        self.frame = _first(frames)
+        thickness = [f["thickness_mm"] for f in self.given["families"]]
+        order = sorted(set(thickness))
+        self.thickness = column([order.index(thickness[s.family]) for s in rows])
+
+    def _lay_out_sheets(self) -> None:
+        families, panels = self.given["families"], self.given["panels"]
+        self.stock = [tuple(stock_of(row) for row in f["stock"]) for f in families]
+        self.kickers = [
+            [
+                i
+                for i, f in enumerate(families)
+                if i != own and area.stands_in(panels, f["panel"], families[own]["panel"])
+            ]
+            for own in range(len(families))
+        ]
+        grid, kerf = self.grid, self.kerf
+        long = int(grid.boards_mm[-1] + grid.kickers_mm[-1]) + kerf * (self.wall["max_rows"] + 1)
+        wide = grid.width_mm + kerf * self.wall["max_columns"]
+        most = long * wide // area.UNIT_MM2 + 1
+        self.by_area = np.stack([area.area_costs(f["stock"], kerf, most) for f in families])
+        self.apart = np.full_like(self.by_area, UNAVAILABLE_CENTS)
+        for own, others in enumerate(self.kickers):
+            for other in others:
+                self.apart[own] = np.minimum(self.apart[own], self.by_area[other])
+        cuts = []
+        for sheeting in self.sheetings:
+            every = [sheeting.family, *self.kickers[sheeting.family]]
+            stocks = (
+                families[sheeting.family]["stock"],
+                [row for i in every for row in families[i]["stock"]],
+            )
+            cuts.append(area.least_cuts_cents(sheeting, grid.width_mm, self.least_piece, stocks))
+        self.board_cuts, self.kicker_cuts = np.array(cuts, dtype=np.int64).T
+
+    def _lay_out_frames(self) -> None:
+        sections = self.given["sections"]
+        self.narrow = np.array([s["width_mm"] for s in sections], dtype=np.int64)
+        shape = len(self.sheetings), len(sections)
+        self.bay = np.zeros(shape)
+        self.blocking = np.zeros(shape, dtype=np.int64)
+        self.least_block = np.zeros(shape, dtype=np.int64)
+        known: dict[tuple[Any, ...], tuple[float, int, int]] = {}
+        for i, (sheeting, columns) in enumerate(zip(self.sheetings, self._columns, strict=True)):
+            for j, width in enumerate(self.narrow.tolist()):
+                key = columns, sheeting.bays, width
+                if key not in known:
+                    blocks = blocks_mm(*key)
+                    length = sum(blocks) + self.kerf * len(blocks)
+                    known[key] = largest_bay_mm(*key), length, min(blocks)
+                self.bay[i, j], self.blocking[i, j], self.least_block[i, j] = known[key]
+        self.rates = area.bar_rates(sections, self.yard["vehicle_max_mm"], self.kerf)
+
+    def _largest(self) -> packs.Sizes:
+        def one(value: int) -> IntArray:
+            return np.array([value], dtype=np.int64)
+
+        return packs.Sizes(
+            one(int(self.studs.max())),
+            one(int(self.columns.max())),
+            one(int(self.rows.max())),
+            one(int(self.grid.boards_mm[-1])),
+            one(int(self.grid.kickers_mm[-1])),
+            self.grid.width_mm,
+            self.least_mounts,
+        )
+
+    def sheets_cents(self, c: Choices) -> IntArray:
+        """Return the sheets' bound by area and by the cuts that pieces need."""
+        family, kerf = self.family[c.sheeting], self.kerf
+        across = self.grid.width_mm + kerf * self.columns[c.sheeting]
+        board = (self.grid.boards_mm[c.row] + kerf * self.rows[c.sheeting]) * across
+        kicker = self.grid.kickers_mm[c.column]
+        strip = np.where(kicker > 0, (kicker + kerf) * across, 0)
+        together = self.by_area[family, (board + strip) // area.UNIT_MM2]
+        apart = self.by_area[family, board // area.UNIT_MM2]
+        apart = apart + self.apart[family, strip // area.UNIT_MM2]
+        sheets = np.where(kicker > 0, np.minimum(together, apart), together)
+        cuts = self.board_cuts[c.sheeting]
+        return np.asarray(sheets + cuts + np.where(kicker > 0, self.kicker_cuts[c.sheeting], 0))
+
+    def bars_cents(self, c: Choices) -> IntArray:
+        """Return the bars' bound by length, one kerf to a piece and to a bar."""
+        narrow, studs, kerf = self.narrow[c.section], self.studs[c.sheeting], self.kerf
+        board, kicker = self.grid.boards_mm[c.row], self.grid.kickers_mm[c.column]
+        rails = 2 * (self.grid.width_mm + kerf)
+        blocking = (self.rows[c.sheeting] - 1) * self.blocking[c.sheeting, c.section]
+        total = studs * (board - 2 * narrow + kerf) + rails + blocking
+        framed = rails + studs * (np.maximum(kicker - 2 * narrow, 0) + kerf)
+        total = total + np.where(kicker > 0, framed, 0)
+        longest = np.maximum(board - 2 * narrow, self.grid.width_mm) + kerf
+        return self.rates.cost_cents(c.section, c.delivered, total, longest)
+
+    def rest_cents(self, c: Choices) -> IntArray:
+        """Return the least cost of small parts, mounts, trips and delivery."""
+        sizes = packs.Sizes(
+            self.studs[c.sheeting],
+            self.columns[c.sheeting],
+            self.rows[c.sheeting],
+            self.grid.boards_mm[c.row],
+            self.grid.kickers_mm[c.column],
+            self.grid.width_mm,
+            self.least_mounts,
+        )
+        small = self.small.cost_cents(self.family[c.sheeting], c.section, sizes)
+        mounts = self.least_mounts * self.mount_cents[c.mount]
+        return np.asarray(small + mounts + c.delivered * self.delivery_cents)
+
+    def frame_stands(self, c: Choices, last_column: IntArray) -> BoolArray:
+        """Tell whether the frame can be made for some wall of the box."""
+        least = 2 * self.narrow[c.section] + self.least_bar
+        kicker = self.grid.kickers_mm
+        low = kicker[c.column] == 0
+        stands = low | (kicker[last_column] >= least)
+        shortest = np.minimum(
+            self.least_block[c.sheeting, c.section],
+            self.grid.boards_mm[-1] - 2 * self.narrow[c.section],
+        )
+        return np.asarray(stands & (shortest >= self.least_bar))
+
+    def divides(self, c: Choices, last_row: IntArray) -> BoolArray:
+        """Tell whether the board's rows can be made for some wall of the box."""
+        return np.asarray(self.grid.boards_mm[last_row] >= self.least_board[c.sheeting])
+
+    def taken_home(self, c: Choices) -> BoolArray:
+        """Tell whether the pieces of the least corner fit the vehicle, or come by delivery."""
+        if self.yard["vehicle_max_mm"] is None:
+            return np.ones(len(c), dtype=np.bool_)
+        keys = np.stack([self.layout[c.sheeting], c.row, c.column])
+        unique, index = np.unique(keys, axis=1, return_inverse=True)
+        fits = [self._pieces_fit(*map(int, key)) for key in unique.T]
+        return np.asarray((c.delivered == 1) | np.array(fits, dtype=np.bool_)[index.ravel()])
+
+    def _pieces_fit(self, sheeting: int, row: int, column: int) -> bool:
+        made = self.sheetings[sheeting]
+        wide = max(self._columns[sheeting])
+        rows = divided(int(self.grid.boards_mm[row]), made.rows, made.full_row_mm, self.least_piece)
+        kicker = int(self.grid.kickers_mm[column])
+        board = rows is None or fits_vehicle(self.room, max(rows), wide)
+        return board and fits_vehicle(self.room, wide, kicker)
+
+    def needed_bars(self, fact: tuple[int, ...]) -> tuple[Need, Bars]:
+        """Return the lengths of a frame at (row, column, sheeting, section, delivered)."""
+        row, column, sheeting, section, delivered = fact
+        made, narrow = self.sheetings[sheeting], int(self.narrow[section])
+        board, kicker = int(self.grid.boards_mm[row]), int(self.grid.kickers_mm[column])
+        kicker = max(kicker, 2 * narrow + self.least_bar) if kicker else 0
+        counts = {self.grid.width_mm: 4 if kicker else 2}
+        counts[board - 2 * narrow] = counts.get(board - 2 * narrow, 0) + made.studs
+        for block in blocks_mm(self._columns[sheeting], made.bays, narrow):
+            counts[block] = counts.get(block, 0) + made.rows - 1
+        if kicker:
+            counts[kicker - 2 * narrow] = counts.get(kicker - 2 * narrow, 0) + made.studs
+        pairs = sorted(((mm + self.kerf, n) for mm, n in counts.items() if n), reverse=True)
+        vehicle = self.yard["vehicle_max_mm"]
+        stock = area.bar_stock(self.given["sections"][section], vehicle, delivered)
+        return (
+            Need(tuple(mm for mm, _ in pairs), tuple(n for _, n in pairs)),
+            Bars(
+                tuple(b["length_mm"] + self.kerf for b in stock),
+                tuple(b["price_cents"] for b in stock),
+            ),
+        )
+
+    def solved_sheets(self, sheeting: int, corner: tuple[int, int], last: tuple[int, int]) -> int:
+        """Return the least cost of sheets over a box [cents], by exhaustion."""
+        made = self.sheetings[sheeting]
+        boards, kickers = self.grid.boards_mm, self.grid.kickers_mm
+        rows_high = self._rows(made, int(boards[last[0]]))
+        if rows_high is None:
+            return UNAVAILABLE_CENTS
+        rows_low = self._rows(made, int(boards[corner[0]]))
+        if rows_low is None:
+            full = made.full_row_mm or self.least_piece
+            rows_low = (*((full,) * (made.rows - 1)), self.least_piece)
+        grain = "width" if made.grain == "across" else "any"
+        columns = self._columns[sheeting]
+        board = [
+            part_of((low, width), (high, width), grain)
+            for low, high in zip(rows_low, rows_high, strict=True)
+            for width in columns
+        ]
+        low, high = int(kickers[corner[1]]), int(kickers[last[1]])
+        along = "length" if made.grain == "across" else "any"
+        strips = [part_of((w, low), (w, high), along) for w in columns] if low else []
+        together = self._cost(board + strips, self.stock[made.family])
+        if not strips:
+            return together
+        others = [self._cost(strips, self.stock[i]) for i in self.kickers[made.family]]
+        apart = min(others, default=UNAVAILABLE_CENTS)
+        if apart >= together:
+            return together
+        return min(together, self._cost(board, self.stock[made.family]) + apart)
+
+    def _rows(self, made: Sheeting, board_mm: int) -> tuple[int, ...] | None:
+        return divided(board_mm, made.rows, made.full_row_mm, self.least_piece)
+
+    def _cost(self, parts: list[Part], stock: tuple[Stock, ...]) -> int:
+        cents = least_cost(parts, stock, self.kerf)
+        return UNAVAILABLE_CENTS if cents is None else cents
+
+
+def _first(keys: list[Any]) -> IntArray:
+    """Return for each key the place where it first stands."""
+    seen: dict[Any, int] = {}
+    return np.array([seen.setdefault(key, n) for n, key in enumerate(keys)], dtype=np.int64)

@@ -1,0 +1,329 @@
+"""The boxes of one size: what the file says of them, and what the checker closes itself."""
+
+from __future__ import annotations
+
+import base64
+import zlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.verify.bars import cost_at_least
+from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.packs import UNAVAILABLE_CENTS
+from steepwright.verify.strength import BEYOND, CHECKS, SCREW_CHECKS, Corners, Figures, Loads
+from steepwright.verify.verdict import Verdict
+
+FloatArray = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
+Document = dict[str, Any]
+
+LARGEST = 64
+"""Cells along a side of the largest boxes."""
+
+CHUNK = 16384
+"""Choices checked at once."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stair:
+    """Angles [1/1000 degree], ascending, with the least cost [cents] at each or more."""
+
+    angle_mdeg: IntArray
+    cents: IntArray
+
+    def needed(self, angle_mdeg: IntArray) -> IntArray:
+        """Return what walls up to an angle must cost; 0 below an angle of 0."""
+        steps = np.append(self.cents, UNAVAILABLE_CENTS)
+        return np.where(angle_mdeg < 0, 0, steps[np.searchsorted(self.angle_mdeg, angle_mdeg)])
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What stays the same for all boxes of one part.
+
+    Attributes
+    ----------
+    angle_rad, fits_mdeg
+        Per beam, mount, thickness and grid point: the angle of the wall [rad], and the largest
+        one that fits the room facing either way [1/1000 degree], -1 for none.
+    checks
+        The checks to try, in order.
+    weight
+        How many designs each choice stands for at a grid point.
+    """
+
+    bounds: Bounds
+    stair: Stair
+    known: Figures
+    angle_rad: FloatArray
+    fits_mdeg: npt.NDArray[np.int32]
+    checks: list[str]
+    weight: int
+
+    @property
+    def shape(self) -> tuple[int, int]:
+        """Numbers of board lengths and kickers."""
+        grid = self.bounds.grid
+        return len(grid.boards_mm), len(grid.kickers_mm)
+
+    def designs(self, c: Choices, size: int) -> int:
+        """Return how many designs choices on boxes of a size stand for."""
+        rows = np.minimum(size, self.shape[0] - c.row)
+        columns = np.minimum(size, self.shape[1] - c.column)
+        return int((rows * columns).sum()) * self.weight
+
+
+class Boxes:
+    """The boxes of one size: what the file says of them, and what the checker closes."""
+
+    def __init__(
+        self,
+        ground: Ground,
+        level: Document,
+        choices: Choices,
+        ended: dict[str, IntArray],
+        verdict: Verdict,
+    ) -> None:
+        self.ground, self.level, self.choices, self.ended = ground, level, choices, ended
+        self.bounds, self.verdict = ground.bounds, verdict
+        self.size = int(level["size"])
+        self.last_row = np.minimum(choices.row + self.size, ground.shape[0]) - 1
+        self.last_column = np.minimum(choices.column + self.size, ground.shape[1]) - 1
+        self._number()
+
+    def _number(self) -> None:
+        """Give each choice the number of its box in the file; a box the file lacks is told."""
+        row, column = self.level["row"], self.level["column"]
+        at = {pair: n for n, pair in enumerate(zip(row, column, strict=True))}
+        if len(at) != len(row):
+            self.verdict.wrong("certificate-boxes", "a box is listed twice", "", "each once")
+        keys = self.choices.row * (1 << 20) + self.choices.column
+        unique, index, counts = np.unique(keys, return_inverse=True, return_counts=True)
+        pairs = [(key >> 20, key & (1 << 20) - 1) for key in unique.tolist()]
+        if self.ended:
+            pairs = [
+                (r, c)
+                for r in range(0, self.ground.shape[0], LARGEST)
+                for c in range(0, self.ground.shape[1], LARGEST)
+            ]
+            index = np.searchsorted([r * (1 << 20) + c for r, c in pairs], keys)
+            counts = self.ended[""]
+        numbers = np.array([at.pop(pair, -1) for pair in pairs], dtype=np.int64)
+        for pair, number, count in zip(pairs, numbers.tolist(), counts.tolist(), strict=True):
+            said = None if number < 0 else self.level["families"][number]
+            if said != count:
+                self.verdict.wrong(
+                    "certificate-boxes",
+                    f"choices that reach the box of size {self.size} at {pair}",
+                    "no such box" if said is None else said,
+                    count,
+                )
+        for pair in at:
+            self.verdict.wrong(
+                "certificate-boxes",
+                f"choices that reach the box of size {self.size} at {pair}",
+                "a box for some",
+                "none reaches it",
+            )
+        self.verdict.boxes += len(pairs)
+        self.box = numbers[index] if len(numbers) else np.zeros(0, dtype=np.int64)
+        self.wholesale = {
+            reason: np.bincount(
+                numbers[numbers >= 0], ended[numbers >= 0], minlength=len(row)
+            ).astype(np.int64)
+            for reason, ended in self.ended.items()
+        }
+        self._leave_missing()
+
+    def _leave_missing(self) -> None:
+        """Take out choices whose box is missing: nothing is said against them."""
+        there = self.box >= 0
+        lost = self.choices.take(~there)
+        self.verdict.open_designs += self.ground.designs(lost, self.size)
+        self.choices, self.box = self.choices.take(there), self.box[there]
+        self.last_row, self.last_column = self.last_row[there], self.last_column[there]
+
+    def settle(self) -> Choices:
+        """Close what ends here and return the choices that go on."""
+        ground, bounds = self.ground, self.bounds
+        thickness = bounds.thickness[self.choices.sheeting]
+        self.needed = ground.stair.needed(self._largest_angles(thickness))
+        none = np.zeros(len(self.choices), dtype=np.bool_)
+        self._close("own beam", none)
+        self._close("delivery", none)
+        self._close("no room", self.needed == 0)
+        self._close("frame", ~bounds.frame_stands(self.choices, self.last_column))
+        self._close("division", ~bounds.divides(self.choices, self.last_row))
+        self.sheets = bounds.sheets_cents(self.choices)
+        self.bars = bounds.bars_cents(self.choices)
+        self.rest = bounds.rest_cents(self.choices)
+        over = self.sheets + self.bars + self.rest - self.needed
+        self._close("cost", over >= 0, over)
+        self._close("vehicle", ~bounds.taken_home(self.choices))
+        self._check()
+        self._use_facts()
+        over = self.sheets + self.bars + self.rest - self.needed
+        self._close("solved", over >= 0, over)
+        for reason, text in self.level["taken"].items():
+            self._take(reason, text)
+        return self.choices
+
+    def _largest_angles(self, thickness: IntArray) -> IntArray:
+        """Return the largest angle that fits in each choice's box."""
+        c, size, ground = self.choices, self.size, self.ground
+        rows, columns = -(-ground.shape[0] // size), -(-ground.shape[1] // size)
+        padded = np.full(
+            (*ground.fits_mdeg.shape[:3], rows * size, columns * size), -1, dtype=np.int32
+        )
+        padded[..., : ground.shape[0], : ground.shape[1]] = ground.fits_mdeg
+        boxes = padded.reshape(*ground.fits_mdeg.shape[:3], rows, size, columns, size).max(
+            axis=(4, 6)
+        )
+        found = boxes[c.beam, c.mount, thickness, c.row // size, c.column // size]
+        return np.asarray(found.astype(np.int64))
+
+    def _check(self) -> None:
+        for name in self.ground.checks:
+            if name not in CHECKS:
+                self.verdict.wrong(
+                    "certificate-check", "a check that is not known here", name, ", ".join(CHECKS)
+                )
+                continue
+            uses = [
+                CHECKS[name](Loads(self.ground.known, self._corners(slice(start, start + CHUNK))))
+                for start in range(0, len(self.choices), CHUNK)
+            ]
+            use = np.concatenate(uses) if uses else np.zeros(0)
+            if name in SCREW_CHECKS:
+                self._rests_on("strength of screws", use > 1 + BEYOND)
+            self._close(name, use > 1 + BEYOND, use)
+
+    def _corners(self, rows: slice) -> Corners:
+        c, bounds = self.choices.take(rows), self.bounds
+        thickness = bounds.thickness[c.sheeting]
+        angle = self.ground.angle_rad[c.beam, c.mount, thickness, c.row, c.column]
+        least = np.radians(bounds.wall["angle_deg"][0])
+        return Corners(
+            family=bounds.family[c.sheeting],
+            section=c.section,
+            across=bounds.across[c.sheeting],
+            columns=bounds.columns[c.sheeting],
+            rows=bounds.rows[c.sheeting],
+            studs=bounds.studs[c.sheeting],
+            bay_mm=bounds.bay[c.sheeting, c.section],
+            board_mm=bounds.grid.boards_mm[c.row].astype(float),
+            angle_rad=np.fmax(angle, least),
+        )
+
+    def _use_facts(self) -> None:
+        """Prove the solved bounds that the file states, and use them."""
+        c, bounds = self.choices, self.bounds
+        sheets: dict[tuple[int, ...], int] = {}
+        for row, column, sheeting, cents in self.level["sheets"]:
+            last = (
+                min(row + self.size, self.ground.shape[0]) - 1,
+                min(column + self.size, self.ground.shape[1]) - 1,
+            )
+            own = bounds.solved_sheets(sheeting, (row, column), last)
+            if own < cents:
+                self.verdict.wrong(
+                    "certificate-bound",
+                    f"sheets of choice {sheeting} over the box at {row}, {column}",
+                    cents,
+                    f"at most {own}",
+                )
+            sheets[row, column, sheeting] = min(own, cents)
+        keys = (c.row, c.column, bounds.layout[c.sheeting])
+        self.sheets = np.maximum(self.sheets, _looked_up(sheets, keys))
+        bars: dict[tuple[int, ...], int] = {}
+        for *place, cents, worths in self.level["bars"]:
+            need, offers = bounds.needed_bars(tuple(place))
+            if cost_at_least(need, offers, tuple(worths), cents):
+                bars[tuple(place)] = cents
+            else:
+                self.verdict.wrong(
+                    "certificate-bound", f"bars of {place} are not shown to cost this", cents
+                )
+        frames = (c.row, c.column, bounds.frame[c.sheeting], c.section, c.delivered)
+        self.bars = np.maximum(self.bars, _looked_up(bars, frames))
+
+    def _take(self, reason: str, text: str) -> None:
+        bits = np.frombuffer(zlib.decompress(base64.b64decode(text, validate=True)), np.uint8)
+        mask = np.unpackbits(bits)[: len(self.choices)].astype(np.bool_)
+        if len(mask) != len(self.choices):
+            self.verdict.wrong(
+                "certificate-taken",
+                f"choices that {reason!r} is said of",
+                len(mask),
+                len(self.choices),
+            )
+            return
+        self._rests_on(reason, mask)
+        self._close(reason, mask)
+
+    def _rests_on(self, reason: str, mask: BoolArray) -> None:
+        """Count the designs whose end rests on something taken from the file."""
+        designs = self.ground.designs(self.choices.take(mask), self.size)
+        if designs:
+            self.verdict.taken[reason] = self.verdict.taken.get(reason, 0) + designs
+
+    def _close(
+        self, reason: str, closed: BoolArray, measure: npt.NDArray[Any] | None = None
+    ) -> None:
+        boxes = len(self.level["row"])
+        counts = np.bincount(self.box[closed], minlength=boxes)
+        counts = counts + self.wholesale.get(reason, 0)
+        said = np.array(self.level["closed"].get(reason, [0] * boxes))
+        wrong = np.flatnonzero(counts[:boxes] != said) if len(said) == boxes else [0]
+        for n in wrong:
+            self.verdict.wrong(
+                "certificate-closed",
+                f"choices ended by '{reason}' in the box of size {self.size} at"
+                f" ({self.level['row'][n]}, {self.level['column'][n]})",
+                said[n] if n < len(said) else "nothing",
+                int(counts[n]),
+            )
+        if measure is not None:
+            self._measure(reason, self.box[closed], measure[closed], boxes)
+        keep = ~closed
+        self.choices, self.box, self.needed = (
+            self.choices.take(keep),
+            self.box[keep],
+            self.needed[keep],
+        )
+        self.last_row, self.last_column = self.last_row[keep], self.last_column[keep]
+        for name in ("sheets", "bars", "rest"):
+            if hasattr(self, name):
+                setattr(self, name, getattr(self, name)[keep])
+
+    def _measure(self, reason: str, box: IntArray, measure: npt.NDArray[Any], boxes: int) -> None:
+        """Compare the least measure that the file states per box with the checker's own."""
+        own = np.full(boxes, np.inf)
+        np.minimum.at(own, box, measure)
+        said = self.level["least"].get(reason, [None] * boxes)
+        for n in np.flatnonzero(np.isfinite(own)).tolist():
+            stated = said[n]
+            if stated is None or stated > own[n] * (1 + 1e-9) + 1e-9:
+                self.verdict.wrong(
+                    "certificate-bound",
+                    f"least measure of '{reason}' in the box of size {self.size} at"
+                    f" ({self.level['row'][n]}, {self.level['column'][n]})",
+                    stated,
+                    f"at most {own[n]:.9g}",
+                )
+
+
+def _looked_up(known: dict[tuple[int, ...], int], keys: Sequence[IntArray]) -> IntArray:
+    """Return the known value of every row of the keys, 0 where there is none."""
+    if not len(keys[0]) or not known:
+        return np.zeros(len(keys[0]), dtype=np.int64)
+    sizes = tuple(int(key.max()) + 1 for key in keys)
+    flat = np.ravel_multi_index(tuple(keys), sizes)
+    unique, index = np.unique(flat, return_inverse=True)
+    rows = np.stack(np.unravel_index(unique, sizes)).T.tolist()
+    return np.array([known.get(tuple(row), 0) for row in rows], dtype=np.int64)[index]

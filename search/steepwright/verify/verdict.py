@@ -1,0 +1,67 @@
+"""What the checker found, collected; nothing here decides anything."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from steepwright.findings import Finding
+
+MOST_ALIKE = 5
+"""Findings of one code that are told in full; more are counted."""
+
+
+@dataclass(slots=True)
+class Verdict:
+    """The outcome of one check of a folder.
+
+    Attributes
+    ----------
+    findings
+        What is wrong; empty when everything holds.
+    degrees
+        Per whole degree of angle: the degree and the cheapest design's id and cost [cents], or
+        None where no wall is that steep.
+    designs, boxes
+        How many designs the claim is about, and how many boxes of lengths were gone through.
+    taken
+        Per reason taken from the file without deriving it anew: how many designs end by it.
+    open_designs
+        Designs that nothing is said against: the claim does not hold for them.
+    """
+
+    findings: list[Finding] = field(default_factory=list)
+    degrees: list[tuple[int, dict[str, Any] | None]] = field(default_factory=list)
+    steps: int = 0
+    designs: int = 0
+    boxes: int = 0
+    open_designs: int = 0
+    width_mm: int = 0
+    step_mm: int = 0
+    currency: str = ""
+    taken: dict[str, int] = field(default_factory=dict)
+    _counts: dict[str, int] = field(default_factory=dict)
+
+    def wrong(self, code: str, message: str, seen: object = "", expected: object = "") -> None:
+        """Note something wrong; of many alike only the first are kept."""
+        count = self._counts.get(code, 0) + 1
+        self._counts[code] = count
+        if count <= MOST_ALIKE:
+            self.findings.append(
+                Finding(code, "error", message, "certificate.json", 0, "", str(seen), str(expected))
+            )
+
+    @property
+    def left_out(self) -> int:
+        """How many findings were only counted."""
+        return sum(max(0, n - MOST_ALIKE) for n in self._counts.values())
+
+    @property
+    def holds(self) -> bool:
+        """Whether everything that was looked at holds."""
+        return not self.findings
+
+    @property
+    def takes(self) -> int:
+        """How many designs rest on a reason that was not derived anew."""
+        return sum(self.taken.values())

@@ -1,0 +1,164 @@
+"""Goes down through the boxes of one part, from the largest to single grid points."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.verify.angles import angles_rad, back_clears, fitting_mdeg, pivot_of
+from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.boxes import LARGEST, Boxes, Ground, Stair
+from steepwright.verify.strength import figures
+from steepwright.verify.verdict import Verdict
+
+IntArray = npt.NDArray[np.int64]
+Document = dict[str, Any]
+
+
+class Walk:
+    """One part of the certificate, box by box."""
+
+    def __init__(self, part: Document, bounds: Bounds, stair: Stair, verdict: Verdict) -> None:
+        self.part, self.bounds, self.stair, self.verdict = part, bounds, stair, verdict
+        self.shape = len(bounds.grid.boards_mm), len(bounds.grid.kickers_mm)
+        places = part["space"]["places"]
+        facings = len(places) // len({beam for beam, _ in places})
+        angle, self.fits = self._hang()
+        self.ground = Ground(
+            bounds,
+            stair,
+            figures(part["given"], bounds.room["climber"]),
+            angle,
+            self.fits,
+            part["checks"],
+            facings * len(part["space"]["mount_counts"]),
+        )
+        self.own_beam = np.array(
+            [
+                [back_clears(bounds.wall, mount, s["depth_mm"]) for s in part["given"]["sections"]]
+                for mount in part["given"]["mounts"]
+            ]
+        )
+
+    def _hang(self) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int32]]:
+        """Return, per beam, mount and thickness, the angles that exist and those that fit."""
+        room, given, grid = self.bounds.room, self.part["given"], self.bounds.grid
+        thicknesses = sorted({f["thickness_mm"] for f in given["families"]})
+        beams, mounts = room["beams"], given["mounts"]
+        shape = (len(beams), len(mounts), len(thicknesses), *self.shape)
+        angle = np.empty(shape)
+        fits = np.empty(shape, dtype=np.int32)
+        facings: dict[int, list[str]] = {}
+        for beam, facing in self.part["space"]["places"]:
+            facings.setdefault(beam, []).append(facing)
+        for b, m, t in np.ndindex(shape[:3]):
+            pivot = pivot_of(beams[b], mounts[m], thicknesses[t])
+            angle[b, m, t] = angles_rad(grid, pivot)
+            ways = [fitting_mdeg(room, facing, pivot, grid) for facing in facings[b]]
+            fits[b, m, t] = np.max(ways, axis=0)
+        return angle, fits
+
+    def run(self) -> None:
+        """Go through all levels; what stays open or disagrees is told."""
+        levels = self.part["levels"]
+        expected = LARGEST
+        choices, ended = self._roots()
+        choices = in_order(choices)
+        for level in levels:
+            if level["size"] != expected:
+                self.verdict.wrong(
+                    "certificate-boxes", "boxes of a size are missing", level["size"], expected
+                )
+                return
+            choices = Boxes(self.ground, level, choices, ended, self.verdict).settle()
+            ended = {}
+            if expected == 1:
+                break
+            expected //= 2
+            choices = self._quarters(choices, 2 * expected)
+        self._tell_open(choices, expected)
+
+    def _tell_open(self, choices: Choices, size: int) -> None:
+        if not len(choices):
+            return
+        self.verdict.open_designs += self.ground.designs(choices, size)
+        first = self._named(choices.take(slice(0, 1)))
+        self.verdict.wrong(
+            "certificate-open",
+            f"{len(choices)} choices are neither ruled out nor shown to cost enough",
+            first,
+            "a reason for each",
+        )
+
+    def _named(self, one: Choices) -> str:
+        grid, given = self.bounds.grid, self.part["given"]
+        row, column, section = int(one.row[0]), int(one.column[0]), int(one.section[0])
+        sheeting = self.bounds.sheetings[int(one.sheeting[0])]
+        timber = given["sections"][section]
+        sheet = given["families"][sheeting.family]
+        return (
+            f"board {grid.boards_mm[row]}, kicker {grid.kickers_mm[column]},"
+            f" beam {self.bounds.room['beams'][int(one.beam[0])]['name']},"
+            f" {given['mounts'][int(one.mount[0])]['name']},"
+            f" {sheet['kind']} {sheet['thickness_mm']}, {sheeting.studs} studs of"
+            f" {timber['width_mm']} x {timber['depth_mm']}"
+        )
+
+    def _roots(self) -> tuple[Choices, dict[str, IntArray]]:
+        """Return the largest boxes' choices, and how many ended there for wholesale reasons.
+
+        Hanging and section alone, and hanging and thickness alone, end most of them; so these
+        are counted before the choices are set out one by one.
+        """
+        bounds, found = self.bounds, []
+        rows = range(0, self.shape[0], LARGEST)
+        columns = range(0, self.shape[1], LARGEST)
+        ended: dict[str, list[int]] = {"": [], "own beam": [], "delivery": [], "no room": []}
+        ways = (0,) if bounds.yard["vehicle_max_mm"] is None else (0, 1)
+        for row, column in ((r, c) for r in rows for c in columns):
+            box = self.fits[..., row : row + LARGEST, column : column + LARGEST].max(axis=(3, 4))
+            room = (box >= 0)[:, :, bounds.thickness][..., None]
+            clears = self.own_beam[None, :, None, :]
+            both = np.broadcast_arrays(room, clears)
+            beam, mount, sheeting, section = np.nonzero(both[0] & both[1])
+            clear = int(both[1].sum())
+            ended[""].append(2 * both[0].size)
+            ended["own beam"].append(2 * (both[0].size - clear))
+            ended["delivery"].append((2 - len(ways)) * clear)
+            ended["no room"].append(len(ways) * (clear - len(beam)))
+            for delivered in ways:
+                rest = [np.full(len(beam), value) for value in (delivered, row, column)]
+                found.append(Choices(beam, mount, sheeting, section, *rest))
+        return joined(found), {name: np.array(counts) for name, counts in ended.items()}
+
+    def _quarters(self, choices: Choices, size: int) -> Choices:
+        half = size // 2
+        parts = []
+        for down, right in ((0, 0), (0, half), (half, 0), (half, half)):
+            row, column = choices.row + down, choices.column + right
+            inside = (row < self.shape[0]) & (column < self.shape[1])
+            moved = Choices(
+                choices.beam,
+                choices.mount,
+                choices.sheeting,
+                choices.section,
+                choices.delivered,
+                row,
+                column,
+            )
+            parts.append(moved.take(inside))
+        return in_order(joined(parts))
+
+
+def joined(parts: list[Choices]) -> Choices:
+    """Return several sets of choices as one."""
+    names = Choices.__slots__
+    return Choices(*(np.concatenate([getattr(p, name) for p in parts]) for name in names))
+
+
+def in_order(c: Choices) -> Choices:
+    """Return choices by box, then beam, mount, sheeting, section, delivery: masks count on it."""
+    keys = (c.delivered, c.section, c.sheeting, c.mount, c.beam, c.column, c.row)
+    return c.take(np.lexsort(keys))

@@ -1,0 +1,39 @@
+"""Small searches with their certificates, made once."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "optimise"))
+
+Doc = dict[str, Any]
+Pair = tuple[Doc, Doc]
+"""A certificate and the document it belongs to."""
+
+
+@lru_cache(maxsize=8)
+def _texts(seed: int) -> tuple[str, str]:
+    from small_rooms import small_catalog, small_room
+
+    from steepwright.optimise import search
+
+    result = search(small_room(seed), small_catalog(seed), changes=False, certify=True)
+    return json.dumps(result.certificate), json.dumps(result.document)
+
+
+@pytest.fixture(scope="session")
+def certified() -> Callable[[int], Pair]:
+    """Return a small room's certificate and document, fresh copies at each call."""
+
+    def copies(seed: int) -> Pair:
+        certificate, document = _texts(seed)
+        return json.loads(certificate), json.loads(document)
+
+    return copies
