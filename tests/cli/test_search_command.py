@@ -68,8 +68,9 @@ class StandIn:
 
     def assess(self, room: Any, catalog: Any, design: dict[str, Any]) -> dict[str, Any]:
         self.asked = design
-        note = {"key": "mount", "message": "the first is assumed"}
-        return {**self.document, "designs": self.document["designs"][1:2], "findings": [note],
+        note = {"severity": "assumption", "key": "mount", "message": "the first is assumed"}
+        old = {"severity": "warning", "key": "date", "message": "the prices are old"}
+        return {**self.document, "designs": self.document["designs"][1:2], "findings": [note, old],
                 "room_margins": {"fall space": -120.0}}  # fmt: skip
 
     def write_outputs(self, document: dict[str, Any], folder: Path, _: Any) -> list[Path]:
@@ -213,6 +214,7 @@ def test_assess_prints_every_check_in_words(
     assert "fail: fall space (-120)" in out
     assert "To mend it: a deeper stud: 45 x 120" in out
     assert "Assumed: mount: the first is assumed" in out
+    assert "Warning: date: the prices are old" in out
     assert out.splitlines()[-1] == "This wall FAILS: ceiling beam, fall space."
     wanted = {"angle_deg": 41.2, "kicker_mm": 255, "width_mm": 1250, "beam": "middle"}
     assert stand_in.asked == wanted
