@@ -110,6 +110,8 @@ def _nearest(alone: dict[str, float]) -> str:
 def _largest_chances(model: Model) -> Entries:
     """Return every family once, at the flattest wall whose pieces get in and that fits the room."""
     places = [root_entries(model, place) for place in range(len(model.space.places))]
+    # What is delivered gets in wherever what is fetched does, and is as strong.
+    places = [some.take(some.delivered == some.delivered.max(initial=0)) for some in places]
     found = [accessible(model, entries) for entries in places]
     return joined(
         [some.take(fits_with_depth(model, some)) if len(some) else some for some in found]
