@@ -29,3 +29,9 @@ class InfeasibleError(SteepwrightError):
     """No design satisfies the constraints; the text says which one binds and by how much."""
 
     exit_code = 4
+
+
+class UnfinishedError(SteepwrightError):
+    """The search was stopped before it had found anything."""
+
+    exit_code = 130

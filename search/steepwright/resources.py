@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import tempfile
 from pathlib import Path
@@ -35,3 +36,12 @@ def write_whole(path: Path, text: str) -> None:
     except BaseException:
         Path(name).unlink(missing_ok=True)
         raise
+
+
+def program_hash() -> str:
+    """Return a hash of this program's own text: whatever changes it may change its results."""
+    digest = hashlib.sha256()
+    for path in sorted(_PACKAGE.rglob("*.py")):
+        digest.update(path.relative_to(_PACKAGE).as_posix().encode())
+        digest.update(path.read_bytes())
+    return digest.hexdigest()

@@ -11,10 +11,11 @@ from test_brute_force import plain_front
 from steepwright.catalog import Catalog, read_catalog
 from steepwright.optimise.access import bars_get_in, too_long_whole_mm
 from steepwright.optimise.document import search_assumptions
+from steepwright.optimise.drive import search_front
 from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.search import search, wall_of, workshop
 from steepwright.optimise.space import build_space
-from steepwright.optimise.workers import search_front
+from steepwright.optimise.terms import Terms
 from steepwright.pricing.market import build_market
 from steepwright.room.types import Access, Corridor, Offcut, Room, WallRange
 
@@ -27,7 +28,7 @@ def model_of(room: Room, catalog: Catalog) -> Model:
 
 def compared(model: Model) -> list[tuple[str, int]]:
     """Search, compare with plain enumeration; return kicker sheet and longest stud of each wall."""
-    found = search_front(model, 1, lambda _: None).front.sorted()
+    found = search_front(model, Terms()).front.sorted()
     plain = plain_front(workshop(model)).sorted()
     assert found
     assert [score for score, _ in found] == [score for score, _ in plain]

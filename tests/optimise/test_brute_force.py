@@ -13,13 +13,14 @@ import pytest
 from small_rooms import small_catalog, small_room, tiny_catalog, tiny_room
 
 from steepwright.catalog import Catalog
+from steepwright.optimise.drive import search_front
 from steepwright.optimise.evaluate import Workshop, batch_of, cost_cents, fits_room, stance
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import build_model, kicker_families
 from steepwright.optimise.search import workshop
 from steepwright.optimise.space import Space, build_space
+from steepwright.optimise.terms import Terms
 from steepwright.optimise.widen import splits_well
-from steepwright.optimise.workers import search_front
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.market import build_market
 from steepwright.pricing.wall import Wall
@@ -144,7 +145,7 @@ def _best_first(score: Score) -> tuple[int, int, int]:
 def differing(room: Room, catalog: Catalog) -> tuple[list[Score], list[Score]]:
     """Return what only the search and what only the plain enumeration of a room finds."""
     model = build_model(build_space(build_market(room, catalog)))
-    found = {score for score, _ in search_front(model, 1, lambda _: None).front.sorted()}
+    found = {score for score, _ in search_front(model, Terms()).front.sorted()}
     plain = {score for score, _ in plain_front(workshop(model)).sorted()}
     return sorted(found - plain), sorted(plain - found)
 
@@ -161,7 +162,7 @@ def test_search_finds_exactly_the_plain_front_of_a_tiny_room(seed: int) -> None:
 
 def test_number_of_workers_does_not_change_the_front() -> None:
     model = build_model(build_space(build_market(small_room(4), small_catalog(4))))
-    alone = search_front(model, 1, lambda _: None)
-    shared = search_front(model, 2, lambda _: None)
+    alone = search_front(model, Terms())
+    shared = search_front(model, Terms(workers=2))
     assert alone.front.sorted() == shared.front.sorted()
     assert alone.seen == shared.seen

@@ -18,15 +18,16 @@ from small_rooms import tiny_catalog, tiny_room
 
 from steepwright.catalog import Catalog
 from steepwright.optimise import search
+from steepwright.optimise.drive import search_front
 from steepwright.optimise.evaluate import Workshop, fits_room, holds, stance
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.lift import lifting
 from steepwright.optimise.model import build_model
 from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.standing import hanging, stand
+from steepwright.optimise.terms import Terms
 from steepwright.optimise.tolerance import angle_range_deg
 from steepwright.optimise.walls import wall_of, workshop
-from steepwright.optimise.workers import search_front
 from steepwright.pricing.market import build_market
 from steepwright.pricing.wall import Wall
 from steepwright.room.types import Beam, Room
@@ -76,7 +77,7 @@ def shop_of(room: Room, catalog: Catalog) -> Workshop:
 def kept_walls(seed: int, by_mm: int) -> tuple[Wall, ...]:
     room = with_tolerance(tiny_room(seed), by_mm)
     model = build_model(build_space(build_market(room, tiny_catalog(seed))))
-    front = search_front(model, 1, lambda _: None).front
+    front = search_front(model, Terms()).front
     return tuple(wall_of(model, found) for _, found in front.sorted())
 
 

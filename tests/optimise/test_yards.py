@@ -21,6 +21,7 @@ from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import build_model
 from steepwright.optimise.search import search, workshop
 from steepwright.optimise.space import build_space
+from steepwright.optimise.terms import Terms
 from steepwright.optimise.yards import search_yards, sets_of_yards, trip_assumptions
 from steepwright.pricing.market import build_market
 from steepwright.pricing.transport import sets_that_deliver
@@ -35,10 +36,6 @@ ROOM = replace(
     small_room(SEED),
     wall=replace(small_room(SEED).wall, kicker_mm=(0, 0)),
 )
-
-
-def silent(_: str) -> None:
-    pass
 
 
 @cache
@@ -137,7 +134,7 @@ def by_hand(south_cents: int) -> list[Score]:
 
 @pytest.mark.parametrize("south_cents", [0, 1500, 100_000])
 def test_search_finds_exactly_the_plain_front(south_cents: int) -> None:
-    found = [s for s, _ in search_yards(ROOM, with_trips(south_cents), 1, silent).front.sorted()]
+    found = [s for s, _ in search_yards(ROOM, with_trips(south_cents), Terms()).front.sorted()]
     assert found == by_hand(south_cents)
     # Nor is it beaten by a wall that is charged for just the yards that its own bill names.
     for yards, delivering in CHOICES:
@@ -170,7 +167,7 @@ def test_each_yard_is_paid_for_one_way_and_dear_trips_are_not_made() -> None:
 
 
 def test_workers_do_not_change_the_answer() -> None:
-    fronts = [search_yards(ROOM, with_trips(1500), n, silent).front.sorted() for n in (1, 2)]
+    fronts = [search_yards(ROOM, with_trips(1500), Terms(workers=n)).front.sorted() for n in (1, 2)]
     assert [(s, found) for s, (_, found) in fronts[0]] == [
         (s, found) for s, (_, found) in fronts[1]
     ]

@@ -6,15 +6,9 @@ import sys
 from collections.abc import Callable
 
 
-def teller(quiet: bool) -> Callable[[str], None]:
+def teller() -> Callable[[str], None]:
     """Return a function that shows one line of progress."""
-    if quiet:
-        return _nothing
     return _InPlace() if sys.stderr.isatty() else _Lines()
-
-
-def _nothing(_text: str) -> None:
-    return None
 
 
 class _Lines:

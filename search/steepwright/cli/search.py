@@ -97,6 +97,13 @@ Example:
     show_default=True,
     help="Look, too, at what would change the answer: one thing let go at a time.",
 )
+@click.option(
+    "--time-limit",
+    "time_limit_s",
+    metavar="SECONDS",
+    type=click.FloatRange(0, min_open=True),
+    help="Stop searching then; what was found is kept and marked incomplete.",
+)
 @click.option("--quiet", is_flag=True, help="Show no progress.")
 def search(**options: Any) -> int:
     """Find every wall that is worth having in a room.
@@ -110,10 +117,14 @@ def search(**options: Any) -> int:
     if options["tolerance_mm"] is not None:
         room = replace(room, wall=replace(room.wall, tolerance_mm=options["tolerance_mm"]))
     from steepwright.optimise import search as find
+    from steepwright.optimise.journal import NAME, Journal, key_of
+    from steepwright.optimise.terms import silent
     from steepwright.report import write_outputs
 
-    progress = teller(options["quiet"])
+    progress = silent if options["quiet"] else teller()
+    folder = options["out_dir"] or Path("reports") / folder_name(room.name)
     wants_files = not options["as_json"] or options["out_dir"] is not None
+    journal = Journal(folder / NAME, key_of(room, catalog), progress) if wants_files else None
     try:
         result = find(
             room,
@@ -124,18 +135,32 @@ def search(**options: Any) -> int:
             progress=progress,
             changes=options["changes"],
             certify=wants_files,
+            time_limit_s=options["time_limit_s"],
+            journal=journal,
         )
-        folder = options["out_dir"] or Path("reports") / folder_name(room.name)
         written = []
         if wants_files:
             written = write_outputs(result.document, folder, result.certificate)
+        if journal is not None and result.document["complete"]:
+            journal.remove()
     finally:
         finish(options["quiet"])
     _print(result, options, budget, written)
-    if not result.document["complete"]:
-        note("Interrupted: what was found so far is kept and marked incomplete.")
-        return INTERRUPTED
-    return 0
+    return _ended(result.document)
+
+
+def _ended(document: dict[str, Any]) -> int:
+    """Tell on stderr how a search ended that was stopped; return the exit code."""
+    if document["complete"]:
+        return 0
+    interrupted = document["stopped"] == "interrupted"
+    done = sum(angle["settled"] for angle in document["angles"])
+    note(
+        f"{'Interrupted' if interrupted else 'The time is up'}: what was found so far is kept and"
+        f" marked incomplete; {done} of {len(document['angles'])} angles are settled. The same"
+        " command takes the search up again where it stopped."
+    )
+    return INTERRUPTED if interrupted else 0
 
 
 def _print(result: Any, options: dict[str, Any], budget: int | None, written: list[Path]) -> None:
@@ -152,6 +177,8 @@ def _print(result: Any, options: dict[str, Any], budget: int | None, written: li
     ]
     _print_designs(affordable[: options["top"]], len(document["designs"]), document["currency"])
     _print_changes(document.get("changes", []))
+    if not document["complete"]:
+        _print_angles(document)
     for caution in document["cautions"]:
         out(caution)
     out()
@@ -183,6 +210,26 @@ def _print_designs(designs: list[dict[str, Any]], found: int, currency: str) -> 
     print_table(heads, numbers, title)
     named = [(one[0], *two) for one, two in zip(numbers, choices, strict=True)]
     print_table((NUMBERS[0], *CHOICES), named)
+
+
+def _print_angles(document: dict[str, Any]) -> None:
+    """Print for each whole degree whether it is settled, and if not how much may be missed."""
+    from steepwright.cli.tables import print_table
+    from steepwright.units import money
+
+    heads = [("degrees\nor more", True), (f"cheapest\n{document['currency']}", True), ("", False)]
+    rows = []
+    for angle in document["angles"]:
+        found, gap = angle["found_cents"], angle["gap_cents"]
+        state = f"open: may be up to {money(gap)} cheaper" if gap else "open: none found yet"
+        rows.append(
+            (
+                str(angle["angle_deg"]),
+                "-" if found is None else money(found),
+                "settled" if angle["settled"] else state,
+            )
+        )
+    print_table(heads, rows, "How far the search got")
 
 
 def _numbers(design: dict[str, Any]) -> tuple[str, ...]:

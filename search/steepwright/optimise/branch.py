@@ -91,27 +91,48 @@ class Branch:
     tables: dict[tuple[int, int], IntArray] = field(default_factory=dict)
     probes: bool = True
 
-    def sow_box(self, corner: tuple[int, int]) -> None:
-        """Settle the steepest walls of one large box in every place: part of a first front."""
-        for place in self.roomiest_first():
-            entries = self._bounded(root_entries(self.model, place), corner, BOX_SIZES[0])
-            if len(entries):
-                self._probe(entries, corner, BOX_SIZES[0])
+    def sow_box(self, place: int, corner: tuple[int, int]) -> None:
+        """Settle a place's steepest walls in one of the largest boxes: part of a first front."""
+        entries = self.roots(place, corner, BOX_SIZES[0])
+        if len(entries):
+            self._probe(entries, corner, BOX_SIZES[0])
 
-    def search_box(self, corner: tuple[int, int]) -> None:
-        """Search all walls of one large box of lengths, the roomiest place first."""
-        for place in self.roomiest_first():
-            self._box(root_entries(self.model, place), corner, 0)
+    def search_box(self, place: int, corner: tuple[int, int]) -> None:
+        """Search a place's walls in one box of `SOLVE_FROM` cells a side."""
+        entries = self.roots(place, corner, SOLVE_FROM)
+        if len(entries):
+            self._opened(entries, corner, BOX_SIZES.index(SOLVE_FROM))
 
     def search_some(self, entries: Entries, corner: tuple[int, int]) -> None:
         """Search some families of one place in one large box of lengths."""
         self._box(entries, corner, 0)
 
-    def roomiest_first(self) -> list[int]:
-        """Order the places by fall space: what a roomy place offers, a tight one can't beat."""
-        reach = self.model.reach
-        widest = reach.fall_mm[1].max(axis=(1, 2))[reach.index].max(axis=(1, 2))
-        return sorted(range(len(widest)), key=lambda place: (-int(widest[place]), place))
+    def roots(self, place: int, corner: tuple[int, int], size: int) -> Entries:
+        """Return the families of a place that are not ruled out in a box by its table of bounds."""
+        model, where = self.model, (corner[0] // size, corner[1] // size)
+        number = model.reach.index[place]
+        angle = model.reach.angle_mdeg[size][number, *where].astype(np.int64)
+        fall = model.reach.fall_mm[size][number, *where].astype(np.int64)
+        best = np.minimum(self.front.least_cost_cents(angle, fall), UNAVAILABLE_CENTS)
+        best = np.where(angle >= 0, best, 0)
+        mounts = 2 * model.pricer.mount_cents
+        table = self._table(corner)
+        if not _delivery_matters(model):
+            table = table[:, :, :1]
+        room = best[:, model.sheetings.thickness] - mounts[:, None]
+        alive = (table < room[:, :, None, None]) & model.frames.makeable[:, :, None]
+        found = np.nonzero(alive & model.hangs[:, :, :, None])
+        mount, sheeting, section, delivered = (axis.astype(np.int64) for axis in found)
+        bound = table[sheeting, section, delivered] + mounts[mount]
+        zero = np.zeros(len(mount), dtype=np.int64)
+        row, column = zero + corner[0], zero + corner[1]
+        entries = Entries(zero + place, mount, sheeting, section, delivered, row, column, bound)
+        return entries.take(model.access.passes(entries))
+
+    def _table(self, corner: tuple[int, int]) -> IntArray:
+        if corner not in self.tables:
+            self.tables[corner] = box_table_cents(self.model, self.rates, *corner)
+        return self.tables[corner]
 
     def _box(self, entries: Entries, corner: tuple[int, int], level: int) -> None:
         """Search one large box of a place, quarters in turn, the steepest first.
@@ -119,10 +140,12 @@ class Branch:
         Before that the box's steepest walls are settled: what is found there rules out all
         that costs as much anywhere in the box.
         """
+        entries = self._bounded(entries, corner, BOX_SIZES[level])
+        if len(entries):
+            self._opened(entries, corner, level)
+
+    def _opened(self, entries: Entries, corner: tuple[int, int], level: int) -> None:
         size, (row, column) = BOX_SIZES[level], corner
-        entries = self._bounded(entries, corner, size)
-        if not len(entries):
-            return
         if self.probes:
             self._probe(entries, corner, size)
         entries = self._strong(self._unbeaten(entries, size), size)
@@ -137,12 +160,10 @@ class Branch:
                 self._box(entries, inner, level + 1)
 
     def _bounded(self, entries: Entries, corner: tuple[int, int], size: int) -> Entries:
-        if corner not in self.tables:
-            self.tables[corner] = box_table_cents(self.model, self.rates, *corner)
         row, column = np.full(len(entries), corner[0]), np.full(len(entries), corner[1])
         entries = self._unbeaten(entries.at(row, column), size)
         where = entries.sheeting, entries.section, entries.delivered
-        bound = self.tables[corner][where] + 2 * self.model.pricer.mount_cents[entries.mount]
+        bound = self._table(corner)[where] + 2 * self.model.pricer.mount_cents[entries.mount]
         entries = self._unbeaten(entries.with_bound(np.maximum(bound, entries.bound_cents)), size)
         return entries.take(self.model.access.passes(entries))
 
@@ -224,6 +245,15 @@ class Branch:
         return entries.take(self._holds(entries, None, size))
 
     def _holds(self, entries: Entries, mounts: int | None, size: int = 1) -> BoolArray:
+        """Return whose structure holds; it is the same whether the wall is delivered or not."""
+        if not len(entries):
+            return np.zeros(0, dtype=np.bool_)
+        family = (entries.place, entries.mount, entries.sheeting, entries.section)
+        columns = (*family, entries.row, entries.column)
+        sizes = tuple(int(column.max()) + 1 for column in columns)
+        keys = np.ravel_multi_index(columns, sizes)
+        _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
+        entries = entries.take(first)
         self.tally.structure_rows += len(entries)
         parts = [
             worst_use(self.model.tables, self.model.batch(part, number, size)) <= 1
@@ -231,7 +261,7 @@ class Branch:
             for part in [entries.take(slice(start, start + 65536))]  # type: ignore[arg-type]
             for number in [None if mounts is None else np.full(len(part), mounts)]
         ]
-        return np.concatenate(parts) if parts else np.zeros(0, dtype=np.bool_)
+        return np.asarray(np.concatenate(parts)[inverse])
 
     def _settle(self, entries: Entries) -> None:
         """Solve single grid points that fit the room, in the order of their bounds."""

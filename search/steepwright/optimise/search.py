@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from concurrent.futures import Executor
+from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from steepwright.catalog.types import Catalog
-from steepwright.errors import InfeasibleError
+from steepwright.errors import InfeasibleError, UnfinishedError
 from steepwright.optimise.certificate import certificate_document
 from steepwright.optimise.changes import what_would_change
 from steepwright.optimise.cloud import dominated_sample
@@ -19,8 +21,10 @@ from steepwright.optimise.document import (
     search_assumptions,
 )
 from steepwright.optimise.front import Front, Score
+from steepwright.optimise.journal import Journal
 from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
+from steepwright.optimise.terms import Terms, silent
 from steepwright.optimise.walls import wall_of, workshop
 from steepwright.optimise.why import LEAST_ANGLE, why_nothing
 from steepwright.optimise.widen import widest_at_same_cost
@@ -73,10 +77,6 @@ class Result:
         return pd.DataFrame(rows)
 
 
-def silent(_: str) -> None:
-    """Report nothing."""
-
-
 def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     room: Room,
     catalog: Catalog,
@@ -87,6 +87,9 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     progress: Callable[[str], None] = silent,
     changes: bool = True,
     certify: bool = False,
+    executor: Executor | None = None,
+    time_limit_s: float | None = None,
+    journal: Journal | None = None,
 ) -> Result:
     """Find every wall that no other wall beats in angle, cost and fall space at once.
 
@@ -102,12 +105,22 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     progress
         Told what is going on, a sentence at a time.
     changes
-        Whether to look, too, at what would change the answer.
+        Whether to look, too, at what would change the answer; left out when time is up.
     certify
         Whether to write down the proof that nothing cheaper was missed.
+    executor
+        Takes the units of work in place of local processes: any of `concurrent.futures`, or a
+        cluster's that behaves like one. The answer does not depend on it.
+    time_limit_s
+        When to stop searching [s]. What is found by then is the answer, marked incomplete; so it
+        is after an interrupt (Ctrl-C).
+    journal
+        Where finished units are written down; what it already holds is not done again.
 
     Raises
     ------
+    UnfinishedError
+        When the time is up and nothing was found yet.
     InputError
         When the room names what the catalogue hasn't, or no wall can be made of what it sells.
     InfeasibleError
@@ -115,11 +128,15 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     """
     check_with_catalog(room, catalog)
     _in_range(room, angle_deg)
-    outcome = search_yards(room, catalog, workers, progress)
+    ends_s = None if time_limit_s is None else time.monotonic() + time_limit_s
+    terms = Terms(workers, executor, progress, ends_s, journal)
+    outcome = search_yards(room, catalog, terms)
     if not outcome.front.members:
-        raise InfeasibleError(why_nothing(outcome.model))
+        raise _nothing_found(outcome)
     progress("working out the front's designs")
     document = _document(outcome, _Wishes(angle_deg, max_cost_cents, workers))
+    if outcome.stopped:
+        return Result(document)
     _require(document, outcome.model, angle_deg, max_cost_cents)
     if changes:
         document["changes"] = what_would_change(
@@ -129,6 +146,18 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
         return Result(document)
     document["certificate"] = CERTIFICATE
     return Result(document, certificate_document(document, outcome.models, workers, progress))
+
+
+def _nothing_found(outcome: Together) -> BaseException:
+    if outcome.stopped == "interrupted":
+        return KeyboardInterrupt()
+    if outcome.stopped:
+        message = (
+            "The time was up before any wall was found. That does not mean that there is none:"
+            " allow more time."
+        )
+        return UnfinishedError(message)
+    return InfeasibleError(why_nothing(outcome.model))
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +181,7 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
     room, catalog = space.market.room, space.market.catalog
     summary: dict[str, Any] = {
         "method": "exact",
-        "complete": True,
+        "complete": not outcome.stopped,
         "counts": {
             "designs_in_space": space.designs,
             "families": space.families,
@@ -165,6 +194,12 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
         "target_angle_deg": wishes.angle_deg,
         "max_cost_cents": wishes.max_cost_cents,
     }
+    if outcome.stopped:
+        summary["stopped"] = outcome.stopped
+        summary["angles"] = [
+            asdict(angle) | {"settled": angle.settled, "gap_cents": angle.gap_cents}
+            for angle in outcome.angles
+        ]
     assumed = (
         *search_assumptions(space),
         *assumptions(outcome.model.tables),

@@ -1,81 +1,97 @@
-"""The search shared out: one unit of work per large box of lengths, in one process or several.
-
-Every unit starts from the same first front, so its result does not depend on which process does
-it or when; the results are put together in the order of the boxes. So one, two or four workers
-give the same answer.
-"""
+"""Who does the work: this process, forked ones, or any executor of `concurrent.futures`."""
 
 from __future__ import annotations
 
+import hashlib
 import multiprocessing
-from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor, as_completed
-from dataclasses import dataclass
+import pickle
+import signal
+from collections.abc import Callable, Iterator
+from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
+from contextlib import contextmanager
 from typing import Any, TypeVar
 
-from steepwright.optimise.bounds import build_rates
-from steepwright.optimise.branch import Branch, Found, Tally, steepest_first
-from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.bounds import Rates, build_rates
+from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.space import build_space
+from steepwright.optimise.terms import Terms
+from steepwright.optimise.units import Harvest, Member, Unit, work_on
+from steepwright.pricing.market import Market
 
-Member = tuple[Score, Found]
 Result = TypeVar("Result")
+Submit = Callable[[Unit, tuple[Member, ...]], "Future[Harvest]"]
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """A finished search: its front, what it looked at and how much."""
-
-    front: Front[Found]
-    seen: frozenset[Score]
-    tally: Tally
+def can_fork() -> bool:
+    """Tell whether processes can be forked, which spares building the model in each."""
+    return "fork" in multiprocessing.get_all_start_methods()
 
 
-@dataclass(frozen=True, slots=True)
-class _Harvest:
-    members: tuple[Member, ...]
-    seen: frozenset[Score]
-    tally: Tally
+@contextmanager
+def crew(terms: Terms, model: Model, rates: Rates) -> Iterator[Submit]:
+    """Give a function that has a unit of the model's search done, now or later."""
+    if terms.executor is not None:
+        yield _elsewhere(terms.executor, model.space.market)
+    elif terms.workers < 2 or not can_fork():
+        yield lambda unit, seeds: _at_once(model, rates, unit, seeds)
+    else:
+        _models.clear()
+        _models[_HERE] = model, rates
+        try:
+            with local_processes(terms.workers) as pool:
+                yield lambda unit, seeds: pool.submit(_do_unit, _HERE, b"", unit, seeds)
+        finally:
+            _models.clear()
 
 
-def search_front(
-    model: Model,
-    workers: int,
-    progress: Callable[[str], None],
-    known: tuple[Member, ...] = (),
-) -> Outcome:
-    """Search the whole space and return its front.
+def _at_once(model: Model, rates: Rates, unit: Unit, seeds: tuple[Member, ...]) -> Future[Harvest]:
+    done: Future[Harvest] = Future()
+    done.set_result(work_on(model, rates, unit, seeds))
+    return done
 
-    Parameters
-    ----------
-    workers
-        Number of processes; where processes can't be forked the search runs in this one.
-    progress
-        Told a sentence whenever a box of lengths is finished.
-    known
-        Designs to start from, such as another market's; the front returned holds what of them is
-        not beaten.
+
+def _elsewhere(executor: Executor, market: Market) -> Submit:
+    packed = pickle.dumps(market)
+    key = hashlib.sha256(packed).hexdigest()
+    return lambda unit, seeds: executor.submit(_do_unit, key, packed, unit, seeds)
+
+
+_HERE = "here"
+_models: dict[str, tuple[Model, Rates]] = {}
+"""The models this process works on. A worker elsewhere builds one from its market."""
+
+
+def _do_unit(key: str, packed: bytes, unit: Unit, seeds: tuple[Member, ...]) -> Harvest:
+    found = _models.get(key)
+    if found is None:
+        # `packed` comes from the process that asks, over a channel that runs its code anyway.
+        model = build_model(build_space(pickle.loads(packed)))
+        found = model, build_rates(model)
+        _models.clear()
+        _models[key] = found
+    return work_on(*found, unit, seeds)
+
+
+@contextmanager
+def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
+    """Give forked processes; when the block fails or is interrupted they end at once.
+
+    Leaving a pool waits for every job that is not called off; and an interrupt, which a terminal
+    sends to all processes, is the asking process's alone to answer.
     """
-    rates = build_rates(model)
-    boxes = steepest_first(model.grid, BOX_SIZES[0])
+    context = multiprocessing.get_context("fork")
+    with ProcessPoolExecutor(workers, mp_context=context, initializer=_deaf) as pool:
+        try:
+            yield pool
+        except BaseException:
+            pool.shutdown(wait=False, cancel_futures=True)
+            for process in multiprocessing.active_children():
+                process.terminate()
+            raise
 
-    def reap(number: int, seeds: tuple[Member, ...], sowing: bool) -> _Harvest:
-        branch = Branch(model, rates)
-        for score, found in seeds:
-            branch.front.offer(score, found)
-        (branch.sow_box if sowing else branch.search_box)(boxes[number])
-        return _Harvest(tuple(branch.front.sorted()), frozenset(branch.seen), branch.tally)
 
-    progress("looking for a first front")
-    sown = shared_out(lambda n: reap(n, known, sowing=True), len(boxes), workers)
-    first = _together(sown)
-    seeds = tuple(first.front.sorted())
-
-    def told(done: int) -> None:
-        progress(f"boxes of lengths searched: {done} of {len(boxes)}")
-
-    reaped = shared_out(lambda n: reap(n, seeds, sowing=False), len(boxes), workers, told)
-    return _together([*sown, *reaped])
+def _deaf() -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def shared_out(
@@ -88,25 +104,15 @@ def shared_out(
 
     `done` is told how many of them are finished.
     """
-    can_fork = "fork" in multiprocessing.get_all_start_methods()
-    if workers < 2 or count < 2 or not can_fork:
+    if workers < 2 or count < 2 or not can_fork():
         return [_told(work(n), n + 1, done) for n in range(count)]
     _handed_down[:] = [work]
     try:
-        context = multiprocessing.get_context("fork")
-        with ProcessPoolExecutor(min(workers, count), mp_context=context) as pool:
-            try:
-                jobs = [pool.submit(_do_handed_down, n) for n in range(count)]
-                for number, _ in enumerate(as_completed(jobs), start=1):
-                    done(number)
-                return [job.result() for job in jobs]
-            except BaseException:
-                # Leaving the pool waits for every job that is not called off, and a worker goes
-                # on to the next one when an interrupt ends its present one.
-                pool.shutdown(wait=False, cancel_futures=True)
-                for process in multiprocessing.active_children():
-                    process.terminate()
-                raise
+        with local_processes(min(workers, count)) as pool:
+            jobs = [pool.submit(_do_handed_down, n) for n in range(count)]
+            for number, _ in enumerate(as_completed(jobs), start=1):
+                done(number)
+            return [job.result() for job in jobs]
     finally:
         _handed_down.clear()
 
@@ -121,15 +127,3 @@ _handed_down: list[Callable[[int], Any]] = []
 
 def _do_handed_down(number: int) -> Any:
     return _handed_down[0](number)
-
-
-def _together(harvests: list[_Harvest]) -> Outcome:
-    front: Front[Found] = Front()
-    seen: set[Score] = set()
-    tally = Tally()
-    for harvest in harvests:
-        for score, found in harvest.members:
-            front.offer(score, found)
-        seen |= harvest.seen
-        tally = tally.plus(harvest.tally)
-    return Outcome(front, frozenset(seen), tally)

@@ -8,15 +8,18 @@ holds for the sets of yards that deliver.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from steepwright.catalog.types import Catalog
+from steepwright.optimise.angles import Angle, states, whole_degrees
 from steepwright.optimise.branch import Found, Tally
+from steepwright.optimise.drive import Stop, search_front
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
-from steepwright.optimise.workers import search_front
+from steepwright.optimise.terms import Terms
 from steepwright.pricing.market import Market, build_market
 from steepwright.pricing.transport import (
     delivering_yards,
@@ -41,6 +44,10 @@ class Together:
         That of all yards together.
     models
         Those of every set of yards, in the order of the search.
+    stopped
+        Why the search ended before it was complete; empty when it did not.
+    angles
+        How far it got by then; empty when it is complete.
     """
 
     front: Front[tuple[Model, Found]]
@@ -48,6 +55,8 @@ class Together:
     tally: Tally
     model: Model
     models: tuple[Model, ...]
+    stopped: Stop
+    angles: tuple[Angle, ...]
 
 
 def charging(catalog: Catalog) -> tuple[str, ...]:
@@ -96,30 +105,36 @@ def _makes_a_wall(market: Market) -> bool:
     return any(market.board_allowed) and bool(market.sections and market.catalog.mounts)
 
 
-def search_yards(
-    room: Room, catalog: Catalog, workers: int, progress: Callable[[str], None]
-) -> Together:
+def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
     """Search every set of yards; of walls that are equally good the one of fewer yards is kept.
 
-    Each search starts from the front found so far, which rules out most of the dearer sets.
+    Each search starts from the front found so far, which rules out most of the dearer sets. A
+    search that is stopped leaves the sets behind it out.
     """
     front: Front[tuple[Model, Found]] = Front()
     seen: frozenset[Score] = frozenset()
     tally = Tally()
     choices = markets(room, catalog)
     models = []
-    for number, market in enumerate(choices, start=1):
+    for number, market in enumerate(choices):
         if len(choices) > 1:
-            progress(f"set of yards {number} of {len(choices)}")
+            terms.progress(f"set of yards {number + 1} of {len(choices)}")
         model = build_model(build_space(market))
         models.append(model)
         known = tuple((score, found) for score, (_, found) in front.sorted())
-        outcome = search_front(model, workers, progress, known)
+        outcome = search_front(model, terms, known, number)
         earlier, front = front.members, Front()
         for score, found in outcome.front.sorted():
             front.offer(score, earlier.get(score, (model, found)))
         seen, tally = seen | outcome.seen, tally.plus(outcome.tally)
-    return Together(front, seen, tally, model, tuple(models))
+        if outcome.stopped:
+            break
+    angles = outcome.angles
+    if market is not choices[-1]:
+        # Of what is left out nothing is known but that it costs something.
+        degrees = whole_degrees(model)
+        angles = states(degrees, front.members, np.zeros(len(degrees), dtype=np.int64))
+    return Together(front, seen, tally, model, tuple(models), outcome.stopped, angles)
 
 
 def trip_assumptions(room: Room, catalog: Catalog) -> tuple[str, ...]:

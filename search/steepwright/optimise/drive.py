@@ -1,0 +1,161 @@
+"""The search of one model: its units in order, several at a time, until all are done or time is up.
+
+The front that a unit starts from is that of all units at least `LAG` before it, whoever worked on
+them and whenever they were done. So one, two or four workers, a cluster, and a search taken up
+again from its journal give the same answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from concurrent.futures import FIRST_COMPLETED, Future, wait
+from dataclasses import dataclass
+from typing import Literal
+
+from steepwright.optimise.angles import Angle, Angles, told
+from steepwright.optimise.bounds import build_rates
+from steepwright.optimise.branch import Found, Tally
+from steepwright.optimise.front import Front, Score
+from steepwright.optimise.model import Model
+from steepwright.optimise.terms import Terms, silent
+from steepwright.optimise.units import LAG, Harvest, Member, Unit, units_of
+from steepwright.optimise.workers import Submit, crew
+
+Stop = Literal["", "interrupted", "time limit"]
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a search found, what it looked at and how much, and how it ended.
+
+    Attributes
+    ----------
+    stopped
+        Why it ended before all was searched; empty when it did not.
+    angles
+        How far it got by then; empty when it is complete.
+    """
+
+    front: Front[Found]
+    seen: frozenset[Score]
+    tally: Tally
+    stopped: Stop
+    angles: tuple[Angle, ...]
+
+
+def search_front(
+    model: Model, terms: Terms, known: tuple[Member, ...] = (), number: int = 0
+) -> Outcome:
+    """Search the whole space and return its front.
+
+    Parameters
+    ----------
+    known
+        Designs to start from, such as another market's; the front returned holds what of them is
+        not beaten.
+    number
+        Of the market, for the journal.
+    """
+    rates = build_rates(model)
+    units = units_of(model)
+    angles = None if terms.progress is silent else Angles(model, rates, units)
+    run = _Run(terms, units, known, number, angles)
+    stopped: Stop = ""
+    try:
+        if len(run.harvests) < len(units):
+            with crew(terms, model, rates) as submit:
+                run.drive(submit)
+    except KeyboardInterrupt:
+        stopped = "interrupted"
+    except _TimeUpError:
+        stopped = "time limit"
+    if not stopped:
+        return run.outcome("", ())
+    run.call_off()
+    return run.outcome(stopped, run.state(angles or Angles(model, rates, units)))
+
+
+class _TimeUpError(Exception):
+    """The time allowed is over."""
+
+
+class _Run:
+    """The units done so far, and those being done."""
+
+    def __init__(
+        self,
+        terms: Terms,
+        units: tuple[Unit, ...],
+        known: tuple[Member, ...],
+        number: int,
+        angles: Angles | None,
+    ) -> None:
+        self._terms, self._units, self._known = terms, units, known
+        self._number, self._angles = number, angles
+        journal = terms.journal
+        self.harvests = {} if journal is None else journal.harvests(number)
+        self._pending: dict[Future[Harvest], int] = {}
+        self._best: Front[Found] = Front()
+        _offer(self._best, known)
+        for harvest in self.harvests.values():
+            _offer(self._best, harvest.members)
+
+    def drive(self, submit: Submit) -> None:
+        """Have every unit done; each starts from what those at least `LAG` before it found."""
+        seeds: Front[Found] = Front()
+        _offer(seeds, self._known)
+        for index, unit in enumerate(self._units):
+            while index >= LAG and index - LAG not in self.harvests:
+                self._await()
+            if index >= LAG:
+                _offer(seeds, self.harvests[index - LAG].members)
+            if index not in self.harvests:
+                self._pending[submit(unit, tuple(seeds.sorted()))] = index
+                self._take_in([future for future in self._pending if future.done()])
+        while self._pending:
+            self._await()
+
+    def _await(self) -> None:
+        done, _ = wait(self._pending, self._terms.left_s(), FIRST_COMPLETED)
+        self._take_in(done)
+
+    def _take_in(self, done: Iterable[Future[Harvest]]) -> None:
+        for future in done:
+            index = self._pending.pop(future)
+            harvest = self.harvests[index] = future.result()
+            if self._terms.journal is not None:
+                self._terms.journal.add(self._number, index, harvest)
+            _offer(self._best, harvest.members)
+            if self._angles is not None:
+                self._terms.progress(told(self.state(self._angles)))
+        if self._terms.left_s() == 0 and len(self.harvests) < len(self._units):
+            raise _TimeUpError
+
+    def call_off(self) -> None:
+        """Call off what is not yet begun elsewhere; local processes have ended by now."""
+        if self._terms.executor is not None:
+            for future in self._pending:
+                future.cancel()
+
+    def state(self, angles: Angles) -> tuple[Angle, ...]:
+        """Return how far each angle is settled."""
+        still_open = [n for n in range(len(self._units)) if n not in self.harvests]
+        return angles.now(self._best.members, still_open)
+
+    def outcome(self, stopped: Stop, angles: tuple[Angle, ...]) -> Outcome:
+        """Return what the units found, put together in their order."""
+        front: Front[Found] = Front()
+        _offer(front, self._known)
+        seen: set[Score] = set()
+        tally = Tally()
+        for index in sorted(self.harvests):
+            harvest = self.harvests[index]
+            _offer(front, harvest.members)
+            seen |= harvest.seen
+            tally = tally.plus(harvest.tally)
+        return Outcome(front, frozenset(seen), tally, stopped, angles)
+
+
+def _offer(front: Front[Found], members: Iterable[Member]) -> None:
+    for score, found in members:
+        front.offer(score, found)

@@ -1,0 +1,105 @@
+"""The search divided into units of work, in a fixed order.
+
+A unit is one place in one box of lengths. It starts from the front that the units at least `LAG`
+before it found, so what it finds depends neither on who works on it nor on when; up to `LAG`
+units may be worked on at the same time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.optimise.bounds import Rates, box_table_cents
+from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, Tally, steepest_first
+from steepwright.optimise.front import NO_COST, Score
+from steepwright.optimise.model import BOX_SIZES, Model
+
+IntArray = npt.NDArray[np.int64]
+
+Member = tuple[Score, Found]
+"""A design of the front and its score."""
+
+LAG = 6
+"""More of it keeps more workers busy, less of it lets a unit profit from what was just found."""
+
+
+class Unit(NamedTuple):
+    """One place in the box at a least corner; `sowing` looks at the box's steepest walls only."""
+
+    place: int
+    row: int
+    column: int
+    sowing: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Harvest:
+    """What a unit found that it wasn't told of, every score it saw, and how much it looked at."""
+
+    members: tuple[Member, ...]
+    seen: frozenset[Score]
+    tally: Tally
+
+
+def units_of(model: Model) -> tuple[Unit, ...]:
+    """Return the units that together search the whole space, in their order.
+
+    First the steepest walls of the largest boxes, for a first front; then all boxes. Those with
+    the longest boards come first, and of each box the places with most fall space: what a roomy
+    place offers, a tight one can't beat. What fits the room nowhere is left out.
+    """
+    reach, units = model.reach, []
+    for sowing, size in ((True, BOX_SIZES[0]), (False, SOLVE_FROM)):
+        for row, column in steepest_first(model.grid, size):
+            fall = reach.fall_mm[size][reach.index, row // size, column // size]
+            most = fall.max(axis=(1, 2)).tolist()
+            places = sorted(range(len(most)), key=lambda place: (-most[place], place))
+            units += [Unit(p, row, column, sowing) for p in places if most[p] >= 0]
+    return tuple(units)
+
+
+def work_on(model: Model, rates: Rates, unit: Unit, seeds: Iterable[Member]) -> Harvest:
+    """Search one unit, told of some designs."""
+    branch = Branch(model, rates)
+    for score, found in seeds:
+        branch.front.offer(score, found)
+    told = dict(branch.front.members)
+    work = branch.sow_box if unit.sowing else branch.search_box
+    work(unit.place, (unit.row, unit.column))
+    new = (member for member in branch.front.sorted() if member[0] not in told)
+    return Harvest(tuple(new), frozenset(branch.seen), branch.tally)
+
+
+def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: IntArray) -> IntArray:
+    """Return a bound of the cost [cents] of a unit's walls at each angle [deg] or more.
+
+    By unit and angle; `NO_COST` where the unit has no such wall, and for units that only sow.
+    """
+    reach, bounds = model.reach, np.full((len(units), len(degrees)), NO_COST, dtype=np.int64)
+    tables: dict[tuple[int, int], IntArray] = {}
+    for number, (place, row, column, sowing) in enumerate(units):
+        if sowing:
+            continue
+        if (row, column) not in tables:
+            tables = {(row, column): _by_thickness(model, rates, row, column)}
+        cents = tables[row, column] + 2 * model.pricer.mount_cents[:, None]
+        where = reach.index[place], row // SOLVE_FROM, column // SOLVE_FROM
+        angle = reach.angle_mdeg[SOLVE_FROM][where]
+        steep = angle[None] >= 1000 * degrees[:, None, None]
+        bounds[number] = np.where(steep, cents, NO_COST).min(axis=(1, 2))
+    return bounds
+
+
+def _by_thickness(model: Model, rates: Rates, row: int, column: int) -> IntArray:
+    """Return the least of a box's table of bounds per thickness of sheet."""
+    least = np.full(len(model.reach.thicknesses_mm), NO_COST, dtype=np.int64)
+    table = box_table_cents(model, rates, row, column).min(axis=(1, 2))
+    thickness = model.sheetings.thickness
+    known = thickness >= 0
+    np.minimum.at(least, thickness[known], table[known])
+    return least
