@@ -83,7 +83,8 @@ def exhaustive_cents(parts: Parts, stocks: Stocks, kerf: int) -> int | None:
                     cuts = fewest_cuts(stock.length_mm, stock.width_mm, wanted, kerf)
                     if cuts < IMPOSSIBLE:
                         then = (*used[:index], used[index] + 1, *used[index + 1 :])
-                        cost = stock.price_cents + stock.cut_cents * cuts
+                        charged = max(0, cuts - stock.free_cuts)
+                        cost = stock.price_cents + stock.cut_cents * charged
                         best = min(best, cost + cover(rest, then))
         return best
 
@@ -111,6 +112,7 @@ def stock_lists(least_mm: int, most_mm: int) -> st.SearchStrategy[Stocks]:
         st.integers(0, 20),
         st.integers(0, 3),
         st.sampled_from((None, None, 0, 1, 2)),
+        st.sampled_from((0, 0, 1, 3)),
     )
     return st.lists(stock, min_size=1, max_size=3).map(
         lambda rows: tuple(SheetStock(f"stock {i}", *row) for i, row in enumerate(rows))

@@ -72,6 +72,7 @@ def small_room(seed: int) -> Room:
             cut_price_cents=r.choice([0, 150]),
             delivery_price_cents=3900,
             vehicle_max_mm=vehicle,
+            free_cuts=more.choice([0, 2]) if seed > 8 else 0,
             offcuts=(Offcut("rest", "OSB/3", 18, 1300, r.choice([210, 420]), "length", 1, 0),)
             if r.random() < 0.5
             else (),

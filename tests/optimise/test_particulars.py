@@ -105,3 +105,21 @@ def test_folding_by_hand_takes_half_the_board(wall):
     fold = wall["assembly"]["fold_force_n"]
     if fold is not None:
         assert fold == pytest.approx((wall["mass_kg"] - kicker_kg) * G / 2, rel=0.01)
+
+
+def test_free_cuts_and_the_shop_s_limits_of_a_wall():
+    """Each bought sheet's first cuts cost nothing; what the saw can't do is told, not hidden."""
+    room = small_room(4)
+    yard = replace(room.yard, cut_price_cents=150, saw_least_mm=260, offcuts=())
+    plain = assess(replace(room, yard=yard), read_catalog(), DESIGN)["designs"][0]
+    free = replace(yard, free_cuts=1)
+    eased = assess(replace(room, yard=free), read_catalog(), DESIGN)["designs"][0]
+    for design, spared in ((plain, 0), (eased, 1)):
+        cuts = [len(sheet["cuts"]) for sheet in design["cut_plan"]["sheets"]]
+        charged = sum(max(0, number - spared) for number in cuts)
+        lines = [line for line in design["bill"] if line["sku"] == "cut"]
+        assert sum(line["amount_cents"] for line in lines) == 150 * charged
+    assert eased["cost_cents"] < plain["cost_cents"]
+    makers = [cut["by"] for sheet in plain["cut_plan"]["sheets"] for cut in sheet["cuts"]]
+    assert plain["shop"]["home_cuts"] == makers.count("home") > 0
+    assert plain["shop"]["charged_cents"] == 150 * makers.count("home")

@@ -81,9 +81,9 @@ def _sheet_capacities(
     """Return areas with prices, the charge that every part brings, and the room for a part.
 
     A sheet with n parts takes at least n - 1 cuts. With c at most every charge and every price
-    it costs at least (price - c) + c n.
+    it costs at least (price - c) + c n; c is nothing where some cuts are free.
     """
-    charge = min(min(s.cut_cents, s.price_cents) for s in stocks)
+    charge = min(0 if s.free_cuts else min(s.cut_cents, s.price_cents) for s in stocks)
     areas = (
         ((s.length_mm + kerf_mm) * (s.width_mm + kerf_mm), s.price_cents - charge, s.limit)
         for s in stocks

@@ -23,6 +23,8 @@ class Offer(NamedTuple):
     limit: int | None
     trims: int = 0
     """Cuts that every sheet of it needs beyond those that the table of fits counts."""
+    free_cuts: int = 0
+    """Cuts in each sheet that are not charged for; fewest cuts stay cheapest."""
 
 
 class Use(NamedTuple):
@@ -60,12 +62,13 @@ class _Cover:
         for code, cuts in fits.rows:
             best = None
             for i in which:
-                size, price, cut_price, _, trims = offers[i]
+                size, price, cut_price, _, trims, free = offers[i]
                 number = cuts[size]
                 if number is None:
                     continue
                 number += trims
-                weight = (price + cut_price * number << CENTS_SHIFT) + SHEET_WEIGHT + number
+                cents = price + cut_price * max(0, number - free)
+                weight = (cents << CENTS_SHIFT) + SHEET_WEIGHT + number
                 if best is None or weight < best.weight:
                     best = Use(weight, code, i)
             if best is not None:

@@ -31,7 +31,8 @@ class SheetStock:
     """A sheet to cut from.
 
     `face_grain` is the side its grain runs along; `limit` None means any number.
-    `cut_cents` is charged for each saw cut in it (0 for the builder's own offcut).
+    `cut_cents` is charged for each saw cut in it (0 for the builder's own offcut) beyond the first
+    `free_cuts`.
     """
 
     sku: str
@@ -41,6 +42,11 @@ class SheetStock:
     price_cents: int
     cut_cents: int
     limit: int | None
+    free_cuts: int = 0
+
+    def charge_cents(self, cuts: int) -> int:
+        """Return what so many saw cuts in one such sheet cost [cents]."""
+        return self.cut_cents * max(0, cuts - self.free_cuts)
 
 
 @dataclass(frozen=True, slots=True, order=True)

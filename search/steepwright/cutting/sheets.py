@@ -155,7 +155,8 @@ def _offers(
     """Return the distinct sheet sizes, and each stock as an offer of one of them."""
     sizes = tuple(sorted({sheet_size(stock) for stock in stocks}))
     offers = tuple(
-        Offer(sizes.index(sheet_size(s)), s.price_cents, s.cut_cents, s.limit) for s in stocks
+        Offer(sizes.index(sheet_size(s)), s.price_cents, s.cut_cents, s.limit, 0, s.free_cuts)
+        for s in stocks
     )
     return sizes, offers
 
@@ -200,7 +201,7 @@ def _bill(
 ) -> tuple[int, int]:
     sheet_cents = sum(stocks[use.offer].price_cents for use in uses)
     cut_cents = sum(
-        stocks[use.offer].cut_cents * len(layout.cuts)
+        stocks[use.offer].charge_cents(len(layout.cuts))
         for use, layout in zip(uses, layouts, strict=True)
     )
     return sheet_cents, cut_cents
@@ -219,7 +220,7 @@ def _check(parts: tuple[SheetPart, ...], stocks: tuple[SheetStock, ...], kerf_mm
     wrong += [
         f"a price or limit is negative: {s}"
         for s in stocks
-        if min(s.price_cents, s.cut_cents, s.limit or 0) < 0
+        if min(s.price_cents, s.cut_cents, s.limit or 0, s.free_cuts) < 0
     ]
     if kerf_mm < 0:
         wrong.append(f"the kerf is negative: {kerf_mm}")

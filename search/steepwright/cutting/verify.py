@@ -48,7 +48,7 @@ def verify_sheet_plan(
             continue
         faults += [f"{where}: {fault}" for fault in _layout_faults(layout, stock, kerf_mm)]
         sheet_cents += stock.price_cents
-        cut_cents += stock.cut_cents * len(layout.cuts)
+        cut_cents += stock.cut_cents * max(0, len(layout.cuts) - stock.free_cuts)
         for placed in layout.parts:
             sides = (placed.length_mm, placed.width_mm)
             along, across = sides if stock.face_grain == "length" else sides[::-1]

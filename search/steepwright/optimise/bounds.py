@@ -110,7 +110,9 @@ def _least_cut_charges(model: Model) -> tuple[FloatArray, FloatArray]:
         for charges, stock, rows in ((board, own, sheeting.split.rows), (kicker, every, 1)):
             sides = {side for s in stock for side in (s.length_mm, s.width_mm)}
             cut = sum(width not in sides for width in columns)
-            charges[i] = rows * cut * min((s.cut_cents for s in stock), default=0)
+            charges[i] = (
+                rows * cut * min((0 if s.free_cuts else s.cut_cents for s in stock), default=0)
+            )
     return board, kicker
 
 

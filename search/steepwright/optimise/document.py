@@ -33,11 +33,12 @@ from steepwright.optimise.particulars import (
     hold_clearance_document,
     levelling_document,
 )
+from steepwright.optimise.shop import cut_makers, shop_document
 from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.tolerance import angle_range_deg
 from steepwright.optimise.way_in import board_way_in, way_in_document
 from steepwright.pricing.wall import Wall, columns_of, rows_of
-from steepwright.room.types import Room
+from steepwright.room.types import Room, Yard
 from steepwright.structure import Check
 
 Document = dict[str, Any]
@@ -68,7 +69,10 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
             "Sheets are sawn at the yard, so only their pieces have to fit the vehicle; bars are"
             " taken home at full length and sawn there."
         ),
-        "Saw cuts are charged in bought sheets only; every cut counts, trims included.",
+        (
+            "Saw cuts are charged in bought sheets only; every cut counts, trims and those left for"
+            " home included."
+        ),
         _limits(space),
         (
             "T-nuts are bought for the whole hold grid; holds and pads are not on the bill; what"
@@ -157,7 +161,8 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
     document = _choice(shop, wall, name)
     document |= _place(shop, wall)
     document |= _layout(shop, wall)
-    document |= _purchase(priced)
+    document |= _purchase(priced, shop.space.market.room.yard)
+    document["shop"] = shop_document(shop.space, priced)
     document["mass_kg"] = round(mass_kg(shop, wall), 1)
     document["pieces"] = _pieces(shop, wall, priced)
     document["way_in"] = board_way_in(shop, wall)
@@ -246,7 +251,7 @@ def _layout(shop: Workshop, wall: Wall) -> Document:
     }
 
 
-def _purchase(priced: Priced) -> Document:
+def _purchase(priced: Priced, yard: Yard) -> Document:
     sheets = [
         {
             "sku": layout.sku,
@@ -254,7 +259,10 @@ def _purchase(priced: Priced) -> Document:
             "width_mm": layout.width_mm,
             "kerf_mm": layout.kerf_mm,
             "parts": [asdict(part) for part in layout.parts],
-            "cuts": [_plain(asdict(cut)) for cut in layout.cuts],
+            "cuts": [
+                _plain(asdict(cut)) | {"by": maker}
+                for cut, maker in zip(layout.cuts, cut_makers(layout, yard), strict=True)
+            ],
         }
         for plan in priced.sheet_plans
         for layout in plan.layouts

@@ -170,6 +170,7 @@ def _sheet_stock(family: SheetFamily, yard: Yard, catalog: Catalog) -> tuple[She
             p.price_cents,
             yard.cut_price_cents,
             p.limit,
+            yard.free_cuts,
         )
         for p in family.products
     ]
@@ -182,6 +183,7 @@ def _sheet_stock(family: SheetFamily, yard: Yard, catalog: Catalog) -> tuple[She
             o.price_cents,
             yard.cut_price_cents if o.price_cents else 0,
             o.count,
+            yard.free_cuts,
         )
         for i, o in enumerate(yard.offcuts)
         if panels_of(o, catalog) == (family.panel,)

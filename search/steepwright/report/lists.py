@@ -7,10 +7,12 @@ from decimal import Decimal
 
 from steepwright.report.files import csv_text
 from steepwright.report.finished import Chosen
+from steepwright.report.views.cuts import Cut
 
 BILL = ("sku", "what", "yard", "quantity", "unit", "amount", "currency")
 CUTS = (
     "stock", "sku", "times", "order", "mark", "piece", "length_mm", "width_mm", "cut", "fence_mm",
+    "by",
 )  # fmt: skip
 
 
@@ -40,14 +42,18 @@ def _cut_rows(chosen: Chosen) -> Iterator[tuple[object, ...]]:
     for sheet in chosen.sheets:
         stock = sheet.what, sheet.sku, sheet.count
         for order, part in enumerate(sheet.parts, 1):
-            yield *stock, order, part.mark, part.name, part.length_mm, part.width_mm, "", ""
+            yield *stock, order, part.mark, part.name, part.length_mm, part.width_mm, "", "", ""
         for order, cut in enumerate(sheet.cuts, 1):
             way = "across" if cut.axis == "x" else "along"
-            yield *stock, order, "", "", "", "", way, cut.distance_mm
+            yield *stock, order, "", "", "", "", way, cut.distance_mm, _by(cut)
     for bar in chosen.bars:
         for order, piece in enumerate(bar.pieces, 1):
             stock = bar.what, bar.sku, bar.count
-            yield *stock, order, piece.mark, piece.name, piece.length_mm, "", "", ""
+            yield *stock, order, piece.mark, piece.name, piece.length_mm, "", "", "", ""
+
+
+def _by(cut: Cut) -> str:
+    return "home" if cut.home else "shop"
 
 
 def _amount(cents: int) -> Decimal:

@@ -278,6 +278,12 @@ class YardTable(Table):
     """Folder of the catalogue, relative to this file; empty is the shipped example yard."""
     cut_price: Annotated[int, Money()] = 0
     """Price of one saw cut in a bought sheet [currency of the catalogue]."""
+    free_cuts: Annotated[int, Whole(0, 100, "cuts")] = 0
+    """How many cuts in each bought sheet cost nothing."""
+    saw_max_mm: Annotated[tuple[int, int] | None, _FLAT_PIECE] = None
+    """The largest sheet the shop's saw takes, longer side first [mm]; left out, any."""
+    saw_least_mm: Annotated[int, Whole(0, 2000)] = 0
+    """The narrowest piece that the shop saws off [mm]; narrower ones are left for home."""
     delivery_price: Annotated[int, Money()] = 0
     """Price of one delivery, paid when something does not fit your vehicle."""
     vehicle_max_mm: Annotated[tuple[int, int] | None, _FLAT_PIECE] = None

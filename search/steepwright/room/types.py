@@ -201,7 +201,9 @@ class OwnPad:
 class Yard:
     """Where to buy: `catalog` is a folder (empty: the shipped one); charges in cents.
 
-    `cut_price_cents` is charged per saw cut in a bought sheet. `delivery_price_cents` is
+    `cut_price_cents` is charged per saw cut in a bought sheet beyond the first `free_cuts`.
+    `saw_max_mm` is the largest block the shop's saw takes (None: any) and `saw_least_mm` the
+    narrowest piece it saws off; other cuts are left for home. `delivery_price_cents` is
     charged once when anything bought does not fit `vehicle_max_mm`; None: everything fits.
     """
 
@@ -211,6 +213,9 @@ class Yard:
     vehicle_max_mm: tuple[int, int] | None = None
     kerf_mm: int = 4
     offcuts: tuple[Offcut, ...] = ()
+    free_cuts: int = 0
+    saw_max_mm: tuple[int, int] | None = None
+    saw_least_mm: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,7 @@ class Cut:
     """One cut in the saw's order.
 
     The fence is set to `distance_mm` from the block's near edge; the kerf begins at `at_mm`
-    and the blade runs through `along_mm` of the other axis.
+    and the blade runs through `along_mm` of the other axis. `home` cuts are not made by the shop.
     """
 
     axis: str
@@ -39,6 +39,7 @@ class Cut:
     at_mm: int
     along_mm: Range
     block_mm: Range
+    home: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,6 +196,7 @@ def _cut(cut: dict[str, Any]) -> Cut:
         at_mm=cut["at_mm"],
         along_mm=(along[0], along[1]),
         block_mm=(block[0], block[1]),
+        home=cut.get("by") == "home",
     )
 
 

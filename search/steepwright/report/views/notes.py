@@ -21,6 +21,7 @@ def notes_of(design: dict[str, Any], currency: str) -> tuple[Notes, ...]:
     """Return a design's notes; what its document does not tell is left out."""
     parts = (
         ("Getting in", "way_in", _way_in),
+        ("Sawing", "shop", lambda shop: shop_lines(shop, currency)),
         ("Hanging it", "assembly", _assembly),
         ("Levelling", "levelling", _levelling),
         ("Climbing", "climbing", _climbing),
@@ -150,3 +151,32 @@ def pad_lines(pads: dict[str, Any], currency: str) -> list[str]:
         "figure for small walls at home."
     )
     return lines
+
+
+def shop_lines(shop: dict[str, Any], currency: str) -> list[str]:
+    """Return what is left to be sawn at home, and whether it gets there."""
+    if not shop["home_cuts"]:
+        return ["The shop's saw makes every cut."]
+    lines = [
+        (
+            f"{count(shop['home_cuts'], 'cut')} of the cut plan {_are(shop['home_cuts'])} left for "
+            "home: the shop's saw does not make them, or the piece is your own."
+        )
+    ]
+    if shop["charged_cents"]:
+        lines.append(
+            f"The bill charges for every cut of a bought sheet; those made at home save up to "
+            f"{money(shop['charged_cents'], currency)}."
+        )
+    if shop["largest_home_mm"] is not None:
+        length, width = shop["largest_home_mm"]
+        lines.append(f"The largest block that leaves the shop uncut is {length} x {width} mm.")
+    if not shop["blocks_fit_vehicle"]:
+        lines.append("A block that leaves the shop uncut does not fit your vehicle.")
+    if not shop["blocks_get_in"]:
+        lines.append("A block that leaves the shop uncut does not get in: saw it outside.")
+    return lines
+
+
+def _are(number: int) -> str:
+    return "is" if number == 1 else "are"

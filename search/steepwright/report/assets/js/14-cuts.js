@@ -54,7 +54,7 @@ const sawOrder = (sheet) => {
   const rows = sheet.cuts.map((cut, i) => {
     const way = cut.axis === "x" ? "across the length" : "along the length";
     const block = cut.block_mm[0] ? `, on the part that begins at ${cut.block_mm[0]}` : "";
-    return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${cut.distance_mm}&nbsp;mm</strong>${block}</li>`;
+    return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${cut.distance_mm}&nbsp;mm</strong>${block}${cut.home ? " <em>(at home)</em>" : ""}</li>`;
   });
   return `<ol class="saw">${rows.join("")}</ol>`;
 };

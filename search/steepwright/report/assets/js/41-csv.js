@@ -18,12 +18,12 @@ const csv = (() => {
 
   const cuts = (view) =>
     write([
-      ["stock", "sku", "times", "order", "mark", "piece", "length_mm", "width_mm", "cut", "fence_mm"],
+      ["stock", "sku", "times", "order", "mark", "piece", "length_mm", "width_mm", "cut", "fence_mm", "by"],
       ...view.sheets.flatMap((sheet) => [
-        ...sheet.parts.map((p, i) => [sheet.what, sheet.sku, sheet.count, i + 1, p.mark, p.name, p.length_mm, p.width_mm, "", ""]),
-        ...sheet.cuts.map((c, i) => [sheet.what, sheet.sku, sheet.count, i + 1, "", "", "", "", c.axis === "x" ? "across" : "along", c.distance_mm]),
+        ...sheet.parts.map((p, i) => [sheet.what, sheet.sku, sheet.count, i + 1, p.mark, p.name, p.length_mm, p.width_mm, "", "", ""]),
+        ...sheet.cuts.map((c, i) => [sheet.what, sheet.sku, sheet.count, i + 1, "", "", "", "", c.axis === "x" ? "across" : "along", c.distance_mm, c.home ? "home" : "shop"]),
       ]),
-      ...view.bars.flatMap((bar) => bar.pieces.map((p, i) => [bar.what, bar.sku, bar.count, i + 1, p.mark, p.name, p.length_mm, "", "", ""])),
+      ...view.bars.flatMap((bar) => bar.pieces.map((p, i) => [bar.what, bar.sku, bar.count, i + 1, p.mark, p.name, p.length_mm, "", "", "", ""])),
     ]);
 
   const save = (text, name) => {
