@@ -51,8 +51,8 @@ def least_cuts_cents(
     """Return what the cuts of board and kicker cost at least [cents].
 
     A piece whose width is no side of any sheet is no whole sheet, so at least one cut frees it;
-    n pieces on a sheet that is not used up take n cuts. `stocks` are the sheets that board and
-    kicker may come from.
+    n pieces on a sheet that is not used up take n cuts. Where cuts are free it comes to nothing.
+    `stocks` are the sheets that board and kicker may come from.
     """
     columns = divided(width_mm, sheeting.columns, sheeting.full_column_mm, least_mm)
     if columns is None:
@@ -61,7 +61,11 @@ def least_cuts_cents(
     for stock, rows in zip(stocks, (sheeting.rows, 1), strict=True):
         sides = {side for s in stock for side in (s["length_mm"], s["width_mm"])}
         cut = sum(width not in sides for width in columns)
-        charges.append(rows * cut * min((s["cut_cents"] for s in stock), default=0))
+        charges.append(
+            rows
+            * cut
+            * min((0 if s.get("free_cuts") else s["cut_cents"] for s in stock), default=0)
+        )
     return charges[0], charges[1]
 
 

@@ -83,6 +83,7 @@ def _of_stock(row: Document, where: str) -> Iterator[Row]:
     yield f"{where}, width_mm", row.get("width_mm", 1), 1, MOST_MM
     yield f"{where}, price_cents", row["price_cents"], 0, MOST_CENTS
     yield f"{where}, cut_cents", row.get("cut_cents", 0), 0, MOST_CENTS
+    yield f"{where}, free_cuts", row.get("free_cuts", 0), 0, 100
     if row["limit"] is not None:
         yield f"{where}, limit", row["limit"], 0, 1000
 

@@ -35,20 +35,24 @@ class Part(NamedTuple):
 
 
 class Stock(NamedTuple):
-    """A sheet: sides along and across its face grain [mm], prices [cents], how many there are."""
+    """A sheet: sides along and across its face grain [mm], prices [cents], how many there are.
+
+    Of the cuts in each of them the first `free_cuts` cost nothing.
+    """
 
     u: int
     v: int
     price_cents: int
     cut_cents: int
     limit: int | None
+    free_cuts: int = 0
 
 
 def stock_of(row: Document) -> Stock:
     """Return one offer of sheets in the grain's frame."""
     sides = row["length_mm"], row["width_mm"]
     u, v = sides if row["face_grain"] == "length" else sides[::-1]
-    return Stock(u, v, row["price_cents"], row["cut_cents"], row["limit"])
+    return Stock(u, v, row["price_cents"], row["cut_cents"], row["limit"], row.get("free_cuts", 0))
 
 
 def part_of(least: tuple[int, int], most: tuple[int, int], grain: str) -> Part:
@@ -237,7 +241,8 @@ class _Cover:
             for stock in stocks:
                 number = per_size[sizes.index((stock.u, stock.v))]
                 if number is not None:
-                    costs.append(stock.price_cents + stock.cut_cents * number)
+                    charged = max(0, number - stock.free_cuts)
+                    costs.append(stock.price_cents + stock.cut_cents * charged)
             if costs:
                 found[code] = min(costs)
         return found

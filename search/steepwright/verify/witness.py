@@ -178,7 +178,7 @@ class Witness:
         }
         lines[self.mount["sku"]] = d["mount_count"], self.mount["price_cents"]
         cuts = sum(
-            len(s["cuts"])
+            max(0, len(s["cuts"]) - sheets[s["sku"]].get("free_cuts", 0))
             for s in d["cut_plan"]["sheets"]
             if sheets.get(s["sku"], {"cut_cents": 0})["cut_cents"]
         )
