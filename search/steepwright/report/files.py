@@ -23,7 +23,8 @@ def write_outputs(
 ) -> list[Path]:
     """Write designs.json, designs.csv and report.html into a folder, each whole; return them.
 
-    With a certificate, certificate.json as well; without, one of an earlier search is removed.
+    With a certificate, certificate.json as well; one of an earlier search is removed when the
+    document is incomplete, since it proves something else.
     """
     texts = {
         "designs.json": json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n",
@@ -33,7 +34,7 @@ def write_outputs(
     if certificate is not None:
         tight = json.dumps(certificate, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
         texts["certificate.json"] = tight + "\n"
-    else:
+    elif not document["complete"]:
         (folder / "certificate.json").unlink(missing_ok=True)
     paths = []
     for name, text in texts.items():
