@@ -28,6 +28,19 @@ def test_unpacking_gives_back_exactly_what_was_packed(value: Any) -> None:
     assert exact(unpack(through_json)) == exact(value)
 
 
+@given(st.lists(st.text(alphabet="ab .0123456789¤-", max_size=60), max_size=5))
+def test_sentences_with_numbers_come_back_letter_by_letter(texts: list[str]) -> None:
+    assert unpack(json.loads(json.dumps(pack(texts)))) == texts
+
+
+def test_words_shared_by_sentences_are_written_once() -> None:
+    texts = [f"The largest board piece is {n} x 007 mm, {n / 10} kg and 1.50." for n in range(50)]
+    packed = pack(texts)
+    assert json.dumps(packed).count("largest board piece") == 1
+    assert unpack(packed) == texts
+    assert '"2.0"' in json.dumps(packed)  # JavaScript would write the number 2.0 as 2
+
+
 def test_numbers_of_other_types_are_kept_apart() -> None:
     value = [1, 1.0, True, 0, False, 0.0, "1", None, [], {}]
     assert exact(unpack(pack(value))) == exact(value)

@@ -78,7 +78,7 @@ def test_the_climber_touches_the_face_with_hand_and_foot(
     figure = side_view(plain_document, plain_design).climber
     joints = (figure.arm_mm[0], figure.far_arm_mm[0], figure.leg_mm[-1], figure.far_leg_mm[-1])
     assert [out for _, out in joints] == [25] * 4
-    ups = [up for up, _ in joints]
-    assert plain_design["board_mm"] > ups[0] > ups[1] > ups[3] > ups[2] > 0
+    downs = [down for down, _ in joints]
+    assert 0 < downs[0] < downs[1] < downs[3] < downs[2] < plain_design["board_mm"]
     # Nothing of the body is inside the board; hip and knees hang well clear of it.
     assert min(figure.trunk_mm[0][1], figure.trunk_mm[1][1], figure.leg_mm[1][1]) > 200

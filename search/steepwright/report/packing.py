@@ -2,17 +2,26 @@
 
 The packed form is plain JSON: ``{"shapes": [...], "pool": [...], "root": ...}``. In it a list is
 ``[0, item, ...]``, an object ``[shape + 1, value, ...]`` with its field names in
-``shapes[shape]``, and ``[-1 - n]`` stands for ``pool[n]``. Everything else stands for itself.
-`unpack` is the inverse; the page has the same few lines in its own language.
+``shapes[shape]``, and ``[-1 - n]`` stands for ``pool[n]``. A sentence with numbers in it is
+``["", "... ¤ ... ¤ ...", number, number]``: most designs share the words and differ in the numbers.
+Everything else stands for itself. `unpack` is the inverse; the page has the same few lines in its
+own language.
 """
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from typing import Any
 
 _LEAST_CHARACTERS = 8
 """A part shorter than this is written again rather than referred to."""
+
+_LEAST_SENTENCE = 24
+"""A text shorter than this is not taken apart."""
+
+_BLANK = "¤"
+_NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,4})?")
 
 Node = tuple[Any, ...]
 
@@ -36,6 +45,15 @@ class _Interner:
         if isinstance(value, list | tuple):
             children = [self.intern(item) for item in value]
             return self._add((0, *children), children)
+        if isinstance(value, str) and len(value) >= _LEAST_SENTENCE and _BLANK not in value:
+            numbers = _NUMBER.findall(value)
+            if numbers:
+                children = [self._plain(_NUMBER.sub(_BLANK, value))]
+                children += [self._plain(_short(number)) for number in numbers]
+                return self._add(("", *children), children)
+        return self._plain(value)
+
+    def _plain(self, value: Any) -> int:
         return self._add((type(value), value), [])
 
     def _add(self, node: Node, children: list[int]) -> int:
@@ -51,6 +69,12 @@ class _Interner:
             else len(str(node[1])) + 2 * (node[0] is str)
         )
         return number
+
+
+def _short(text: str) -> int | float | str:
+    """Return the number that both languages write like this; else the text (007, 1.50, 2.0)."""
+    number = float(text) if "." in text else int(text)
+    return number if str(number) == text and not text.endswith(".0") else text
 
 
 def pack(value: Any) -> dict[str, Any]:
@@ -80,6 +104,10 @@ def unpack(packed: dict[str, Any]) -> Any:
         if not isinstance(form, list):
             return form
         head = form[0]
+        if head == "":
+            words, *numbers = (read(item) for item in form[1:])
+            parts = zip(words.split(_BLANK), [*map(str, numbers), ""], strict=True)
+            return "".join(word + number for word, number in parts)
         if head < 0:
             return pool[-1 - head]
         if head == 0:

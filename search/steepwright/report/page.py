@@ -33,8 +33,8 @@ def render_page(document: Document) -> str:
             changes=change_lines(document),
             views=views,
             data=script_json(pack(data)),
-            style=_asset("page.css"),
-            script="\n".join(_asset(f"js/{path.name}") for path in script_files()),
+            style=_thin(_asset("page.css")),
+            script="\n".join(_thin(_asset(f"js/{path.name}")) for path in script_files()),
             plotly=_asset("plotly-basic.min.js"),
         )
     )
@@ -55,6 +55,12 @@ def script_json(value: Any) -> str:
 def _asset(name: str) -> str:
     text = (_HERE / "assets" / name).read_text(encoding="utf-8")
     return text.replace("</script", "<\\/script")
+
+
+def _thin(text: str) -> str:
+    """Leave out indents, empty lines and lines of comment; no text in our files spans lines."""
+    lines = (line.strip() for line in text.splitlines())
+    return "\n".join(line for line in lines if line and not line.startswith("//"))
 
 
 def _environment() -> jinja2.Environment:

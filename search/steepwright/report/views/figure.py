@@ -1,7 +1,7 @@
 """A climber hanging on the board, for scale: joints in the plane of the side view.
 
-A joint is (up the slope from the foot, out from the face) [mm], whatever the angle: boards of one
-length share one climber.
+A joint is (down the slope from the lip, out from the face) [mm]: all boards that are long enough
+share one climber, whatever their angle.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ class Figure:
 
 def figure_on(board_mm: int, height_mm: int) -> Figure:
     """Return a climber as tall as the arm span, hands near the top, feet where they reach."""
-    hand = (0.86 * board_mm, 25.0)
+    hand = (board_mm - 0.2 * height_mm, 25.0)
     shoulder = (hand[0] - 0.26 * height_mm, 0.17 * height_mm)
     hip = (shoulder[0] - 0.95 * _TORSO * height_mm, 0.22 * height_mm)
     foot = (max(0.06 * board_mm, hip[0] - 0.40 * height_mm), 25.0)
@@ -38,27 +38,26 @@ def figure_on(board_mm: int, height_mm: int) -> Figure:
     far_foot = (min(hip[0] - 0.10 * height_mm, foot[0] + 0.20 * height_mm), 25.0)
     head = (shoulder[0] + 0.10 * height_mm, shoulder[1] + 0.05 * height_mm)
 
+    def whole(point: tuple[float, float]) -> Joint:
+        return round(board_mm - point[0]), round(point[1])
+
     def arm(end: tuple[float, float]) -> tuple[Joint, Joint, Joint]:
         elbow = _joint(end, shoulder, _LOWER_ARM * height_mm, _UPPER_ARM * height_mm, -1)
-        return _whole(end), _whole(elbow), _whole(shoulder)
+        return whole(end), whole(elbow), whole(shoulder)
 
     def leg(end: tuple[float, float]) -> tuple[Joint, Joint, Joint]:
         knee = _joint(end, hip, _SHIN * height_mm, _THIGH * height_mm, 1)
-        return _whole(hip), _whole(knee), _whole(end)
+        return whole(hip), whole(knee), whole(end)
 
     return Figure(
-        head_mm=_whole(head),
+        head_mm=whole(head),
         head_radius_mm=round(0.062 * height_mm),
         arm_mm=arm(hand),
-        trunk_mm=(_whole(shoulder), _whole(hip)),
+        trunk_mm=(whole(shoulder), whole(hip)),
         leg_mm=leg(foot),
         far_arm_mm=arm(far_hand),
         far_leg_mm=leg(far_foot),
     )
-
-
-def _whole(point: tuple[float, float]) -> Joint:
-    return round(point[0]), round(point[1])
 
 
 def _joint(

@@ -4,6 +4,10 @@ const unpack = (packed) => {
   const read = (form) => {
     if (!Array.isArray(form)) return form;
     const head = form[0];
+    if (head === "") {
+      const [words, ...numbers] = form.slice(1).map(read);
+      return words.split("¤").map((word, i) => word + (numbers[i] ?? "")).join("");
+    }
     if (head < 0) return pool[-1 - head];
     if (head === 0) return form.slice(1).map(read);
     return Object.fromEntries(packed.shapes[head - 1].map((name, i) => [name, read(form[i + 1])]));

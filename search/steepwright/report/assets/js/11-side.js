@@ -69,7 +69,10 @@ const sideClimber = (view, flip) => {
   const size = climber.head_radius_mm;
   const t = (view.angle_deg * Math.PI) / 180;
   const [s, c] = [Math.sin(t), Math.cos(t)];
-  const place = ([up, out]) => flip([foot[0] + sign * (up * s + out * c), foot[1] + up * c - out * s]);
+  const place = ([down, out]) => {
+    const up = view.board_mm - down;
+    return flip([foot[0] + sign * (up * s + out * c), foot[1] + up * c - out * s]);
+  };
   const limb = (joints, thick) => svg.path("limb", joints.map(place)).replace("/>", ` stroke-width="${Math.round(size * thick)}"/>`);
   return (
     `<g class="climber far">${limb(climber.far_leg_mm, 0.9)}${limb(climber.far_arm_mm, 0.62)}</g>` +

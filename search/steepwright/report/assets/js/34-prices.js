@@ -14,8 +14,7 @@ const priceTable = (() => {
       const value = cents(event.target.value);
       event.target.setAttribute("aria-invalid", String(value === null));
       if (value === null) {
-        el("prices-say").classList.add("bad");
-        el("prices-say").textContent = `“${event.target.value}” is no amount like 12.90; the price before it still counts.`;
+        say(store.state, store.now);
         return;
       }
       const sku = event.target.closest("tr").dataset.sku;
@@ -62,8 +61,15 @@ const priceTable = (() => {
       const asked = quantity.has(line.dataset.sku) || state.prices.has(line.dataset.sku) || line.contains(document.activeElement);
       line.hidden = !all && !asked;
     }
-    el("prices-say").classList.remove("bad");
-    el("prices-say").textContent = trust(state, now);
+    say(state, now);
+  };
+
+  const say = (state, now) => {
+    const wrong = el("price-table").querySelector('[aria-invalid="true"]');
+    el("prices-say").classList.toggle("bad", Boolean(wrong));
+    el("prices-say").textContent = wrong
+      ? `“${wrong.value}” is no amount like 12.90; the price before it still counts.`
+      : trust(state, now);
   };
 
   // The opening was written at the yard's prices and says so as soon as they are not the page's.
