@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from steepwright.cli.asking import asked_room, given_answers
 from steepwright.cli.console import note, out
 from steepwright.errors import UsageError
 from steepwright.resources import catalogs_dir, shipped_catalog_dir, write_whole
@@ -17,28 +18,49 @@ SHIPPED_LINE, OWN_LINE = 'catalog = ""        ', 'catalog = "catalog" '
 EXAMPLE = """\b
 Example:
   steepwright new loft
+  steepwright new loft --ask
 """
 
 
 @click.command(name="new", epilog=EXAMPLE)
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
-def new(folder: Path) -> None:
+@click.option("--ask", is_flag=True, help="Ask for every measure, with a sketch of it.")
+@click.option(
+    "--answer",
+    "answers",
+    multiple=True,
+    metavar="KEY=VALUE",
+    help="An answer beforehand, such as room.length_mm=6400 or beams.1.x_mm=1890; with --ask.",
+)
+def new(folder: Path, ask: bool, answers: tuple[str, ...]) -> None:
     """Start a room: a commented room.toml and a catalogue to edit.
 
     Writes DIR/room.toml and DIR/catalog, which run as they are, and DIR/wall.toml, one wall to
     assess. Room and prices are invented: put your own in. Files that are there already are never
     overwritten.
+
+    With --ask you are taken through measuring your room instead, and room.toml holds your
+    answers; nothing is written before the last one. Every answer can be given by --answer.
     """
+    if answers and not ask:
+        message = "--answer goes with --ask."
+        raise UsageError(message)
+    given = given_answers(answers)
     files = starter_files(folder)
+    if ask:
+        del files[folder / "wall.toml"]
     taken = [path for path in files if path.exists()]
     if taken or (folder.exists() and not folder.is_dir()):
         names = ", ".join(str(path) for path in taken or [folder])
         message = f"Nothing was written, because this is there already: {names}. Name another DIR."
         raise UsageError(message)
+    if ask:
+        files[folder / "room.toml"] = asked_room(given)
     for path, text in files.items():
         write_whole(path, text)
         out(str(path))
-    note("The room and all prices in it are invented; measure and ask before you build.")
+    invented = "All prices in it" if ask else "The room and all prices in it"
+    note(f"{invented} are invented; measure and ask before you build.")
     out(f"Next: steepwright search {shlex.quote(str(folder / 'room.toml'))} --angle 40")
 
 

@@ -1,0 +1,155 @@
+"""The guided session: every answer by flag, wrong answers asked again, nothing written early."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import click
+import pytest
+
+from steepwright.cli.console import run
+from steepwright.room import read_room
+from steepwright.room.questions import questions
+from steepwright.room.sketches import SKETCHES
+
+ANSWERS = {
+    "beams": "1",
+    "room.name": "Den",
+    "room.length_mm": "5200",
+    "room.width_mm": "3000",
+    "room.ceiling_mm": "2600",
+    "beams.1.name": "middle",
+    "beams.1.x_mm": "2900",
+    "beams.1.underside_mm": "2430, 2410",
+    "beams.1.width_mm": "140",
+    "beams.1.depth_mm": "220",
+    "beams.1.span_mm": "3200",
+    "beams.1.grade": "C24",
+    "beams.1.existing_load_n_per_m": "",
+    "climber.mass_kg": "70.5",
+    "climber.span_mm": "1700",
+    "wall.angle_deg": "30 45",
+    "wall.kicker_mm": "[150, 400]",
+    "wall.width_mm": "1200 x 1800",
+    "wall.fold_up": "no",
+    "wall.min_fall_space_mm": "1500",
+    "access.max_piece_mm": "",
+    "access.carriers": "3",
+    "access.doors.1.width_mm": "830",
+    "access.doors.1.height_mm": "2000",
+    "yard.vehicle_max_mm": "2600 1300",
+}
+
+
+def flags(answers: dict[str, str]) -> list[str]:
+    return [word for key, value in answers.items() for word in ("--answer", f"{key}={value}")]
+
+
+def typed(monkeypatch: pytest.MonkeyPatch, *lines: str) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{line}\n" for line in lines)))
+
+
+def test_with_every_answer_given_nothing_is_asked(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typed(monkeypatch)
+    folder = tmp_path / "den"
+    assert run(["new", str(folder), "--ask", *flags(ANSWERS)]) == 0, capsys.readouterr().err
+    room = read_room(folder / "room.toml")
+    assert (room.name, room.length_mm, room.width_mm, room.ceiling_mm) == ("Den", 5200, 3000, 2600)
+    (beam,) = room.beams
+    assert (beam.x_mm, beam.underside_mm, beam.grade) == (2900, (2430, 2410), "C24")
+    assert beam.existing_load_n_per_m is None
+    assert (room.climber.mass_kg, room.climber.span_mm) == (70.5, 1700)
+    assert (room.wall.kicker_mm, room.wall.width_mm) == ((150, 400), (1200, 1800))
+    assert not room.wall.fold_up
+    assert (room.access.max_piece_mm, room.access.carriers) == (None, 3)
+    assert [(d.width_mm, d.height_mm) for d in room.access.doors] == [(830, 2000)]
+    assert room.yard.vehicle_max_mm == (2600, 1300)
+    assert (folder / room.yard.catalog / "sheets.csv").is_file()
+    assert not (folder / "wall.toml").exists()
+
+
+def test_the_session_asks_for_the_rest_with_a_sketch(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rest = {key: value for key, value in ANSWERS.items() if not key.startswith("climber")}
+    typed(monkeypatch, "", "1650")
+    assert run(["new", str(tmp_path / "den"), "--ask", *flags(rest)]) == 0
+    said = capsys.readouterr().err
+    assert SKETCHES["climber"].splitlines()[2] in said
+    assert SKETCHES["beams"].splitlines()[2] not in said
+    room = read_room(tmp_path / "den" / "room.toml")
+    assert (room.climber.mass_kg, room.climber.span_mm) == (80, 1650)
+
+
+def test_what_can_not_be_is_asked_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rest = {k: v for k, v in ANSWERS.items() if k not in ("room.length_mm", "beams.1.x_mm")}
+    typed(monkeypatch, "5,2 m", "52", "5200", "5190", "2900")
+    assert run(["new", str(tmp_path / "den"), "--ask", *flags(rest)]) == 0
+    said = capsys.readouterr().err
+    assert said.count("That can't be") == 2  # not a number, too small
+    assert "lies outside the room" in said  # 5190, with its half width, is beyond 5200
+    room = read_room(tmp_path / "den" / "room.toml")
+    assert (room.length_mm, room.beams[0].x_mm) == (5200, 2900)
+
+
+@pytest.mark.parametrize(
+    ("change", "word"),
+    [
+        ({"room.length_mm": "abc"}, "room.length_mm=abc"),
+        ({"beams.1.x_mm": "9000"}, "beams.1.x_mm=9000"),
+        ({"beams": "0"}, "from 1 to"),
+        ({"room.lenght_mm": "5200"}, "Did you mean 'room.length_mm'"),
+    ],
+)
+def test_a_wrong_flag_ends_in_a_usage_error(
+    change: dict[str, str],
+    word: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    typed(monkeypatch)
+    assert run(["new", str(tmp_path / "den"), "--ask", *flags(ANSWERS | change)]) == 2
+    assert word in capsys.readouterr().err
+    assert not (tmp_path / "den").exists()
+
+
+@pytest.mark.parametrize("after", [0, 3, 20])
+def test_ctrl_c_writes_nothing(after: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    count = 0
+    values = list(ANSWERS.values())
+
+    def prompt(*_: object, **__: object) -> str:
+        nonlocal count
+        count += 1
+        if count > after:
+            raise click.Abort
+        return values[count - 1]
+
+    monkeypatch.setattr(click, "prompt", prompt)
+    assert run(["new", str(tmp_path / "den"), "--ask"]) == 130
+    assert not (tmp_path / "den").exists()
+
+
+def test_input_that_ends_writes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    typed(monkeypatch, "1", "Den", "5200")
+    assert run(["new", str(tmp_path / "den"), "--ask"]) == 130
+    assert not (tmp_path / "den").exists()
+
+
+def test_answers_want_the_session(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["new", str(tmp_path / "den"), "--answer", "beams=1"]) == 2
+    assert "--ask" in capsys.readouterr().err
+
+
+def test_every_question_has_a_flag_words_and_a_sketch() -> None:
+    asked = questions(1)
+    assert {question.name for question in asked} | {"beams"} == set(ANSWERS)
+    for question in asked:
+        assert question.words
+        assert question.table in SKETCHES
