@@ -103,7 +103,7 @@ def tiny_room(seed: int) -> Room:
     first = replace(
         room.beams[0],
         x_mm=r.randrange(1500, 3600, 50),
-        underside_mm=(height, height + r.choice([0, 0, 0, 5, -9, 14])),
+        underside_mm=(height, height + r.choice([0, 0, 0, 0, 3, -8])),
         grade=r.choice(["C24", "C30", None]),
     )
     second = replace(first, name="other", x_mm=first.x_mm + r.choice([900, 1300, -1100]))
@@ -114,10 +114,13 @@ def tiny_room(seed: int) -> Room:
         room.wall,
         angle_deg=(r.choice([5.0, 20.0, 30.0]), 55.0),
         kicker_mm=(low, low + step),
-        width_mm=(r.choice([1000, 1200, 1220, 1250, 1300]),) * 2,
+        width_mm=(r.choice([1000, 1200, 1200, 1220, 1300]),) * 2,
         step_mm=step,
         board_mm=(longest - 2 * step, longest),
         min_fall_space_mm=r.choice([800, 1500, 2000]),
+        min_climbable_mm=r.choice([0, 0, 0, 2600]),
+        min_moves=r.choice([0, 0, 0, 4]),
+        max_start_mm=r.choice([None, None, 300]),
         side_passage_mm=r.choice([0, 0, 600]),
         align=r.choice(["left", "centre", "right"]),
         max_columns=r.choice([1, 1, 2]),
@@ -137,7 +140,7 @@ def tiny_room(seed: int) -> Room:
         beams=(first, second) if r.random() < 0.4 else (first,),
         solids=(*room.solids, low_shelf) if r.random() < 0.3 else room.solids,
         access=access,
-        climber=Climber(r.choice([55.0, 70.0, 95.0]), 1700, 2.0, r.choice([1, 1, 2])),
+        climber=Climber(r.choice([50.0, 60.0, 75.0]), 1700, r.choice([1.5, 2.0]), 1),
         wall=wall,
     )
 
@@ -147,14 +150,21 @@ def tiny_catalog(seed: int) -> Catalog:
     r = random.Random(3000 + seed)
     full = read_catalog()
     sheets = [s for s in full.sheets if s.thickness_mm in (18, 21)]
-    sections = sorted({(t.width_mm, t.depth_mm, t.strength_class, t.surface) for t in full.timber})
+    across = [s for s in sheets if s.face_grain == "width"]
+    sections = sorted(
+        {
+            (t.width_mm, t.depth_mm, t.strength_class, t.surface)
+            for t in full.timber
+            if t.depth_mm >= 95
+        }
+    )
     kept = r.sample(sections, 2)
     factors = full.materials.factors
-    most = r.choice([4, 5])
+    most = r.choice([4, 5, 6])
     few = {**factors.values, "search_most_studs": most, "search_most_mounts": 3}
     return replace(
         full,
-        sheets=tuple(r.sample(sheets, 3)),
+        sheets=tuple(dict.fromkeys([*r.sample(sheets, 2), *r.sample(across, 1)])),
         timber=tuple(
             t for t in full.timber if (t.width_mm, t.depth_mm, t.strength_class, t.surface) in kept
         ),

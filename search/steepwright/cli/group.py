@@ -13,6 +13,8 @@ from steepwright.findings import nearest
 COMMANDS = {
     "new": "Start a room: a commented room.toml and a catalogue to edit.",
     "search": "Find every wall that is worth having in a room.",
+    "refine": "Look round one design of a finished search by the millimetre.",
+    "sample": "Sample walls by the millimetre or by your own measure; not certified.",
     "assess": "Check one wall that you already have in mind.",
     "prices": "Turn a yard's price list into a catalogue that search uses.",
     "sheets": "Print drawings and cut plans of one design.",

@@ -188,9 +188,15 @@ def lift_plan(shop: Workshop, wall: Wall, parked_rad: float) -> dict[str, Any]:
 
 def fits_room(shop: Workshop, wall: Wall) -> bool:
     """Return whether the wall, its frame's depth included, fits the room and the asked angles."""
+    return all(margin >= 0 for margin in wall_margins(shop, wall).values())
+
+
+def wall_margins(shop: Workshop, wall: Wall) -> dict[str, float]:
+    """Return the margin of every constraint of the room and the asked angles (>= 0 fits)."""
     walls = shop.standing(wall)
     deep = wall.sheet.thickness_mm + wall.section.depth_mm
-    return bool(room_fit(shop.space, walls, float(deep), wall.width_mm).fits[0])
+    margins = room_fit(shop.space, walls, float(deep), wall.width_mm).margins
+    return {name: float(np.ravel(margin)[0]) for name, margin in margins.items()}
 
 
 @dataclass(frozen=True, slots=True)

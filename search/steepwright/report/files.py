@@ -44,9 +44,13 @@ def write_outputs(
 
 
 def designs_csv(document: Document) -> str:
-    """Return one row per design; lengths in mm, money in cents."""
+    """Return one row per design; lengths in mm, money in cents.
+
+    Rows of a sampled search say that they are not certified.
+    """
+    mark = {"certified": "no"} if document["method"] == "sampled" else {}
     rows = [
-        asdict(row_of(design, round(guidance_of(design).front_mm)))
+        asdict(row_of(design, round(guidance_of(design).front_mm))) | mark
         for design in document["designs"]
     ]
     names = list(rows[0]) if rows else ["id"]

@@ -1,0 +1,225 @@
+"""Sampled search: walls that no grid holds, or that a measure of the user's own decides on.
+
+Lengths go by the millimetre, and one more objective may be given as a function of a design's
+document. NSGA-II proposes walls; each is priced and checked by the exact solvers. What it finds
+is good, not proven: the document says so.
+"""
+
+from __future__ import annotations
+
+import time
+import warnings
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from steepwright.catalog.types import Catalog
+from steepwright.errors import InfeasibleError, UsageError
+from steepwright.optimise.document import Document, design_document
+from steepwright.optimise.model import build_model
+from steepwright.optimise.sampled_choice import CONSTRAINTS, Choices, Params, Tried
+from steepwright.optimise.sampled_document import Sampled, sampled_document
+from steepwright.optimise.search import Result, silent
+from steepwright.optimise.space import build_space
+from steepwright.optimise.walls import workshop
+from steepwright.optimise.yards import markets
+from steepwright.room.types import Room
+
+STUDY = "steepwright"
+"""The study's name in a storage."""
+
+POPULATION = 100
+MOST_REPEATS = 5 * POPULATION
+"""So many walls in a row that were all tried before end the search."""
+
+FITS = "fits"
+
+Objective = Callable[[Document], float]
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How long to sample, and how.
+
+    Attributes
+    ----------
+    trials, seconds
+        The most new walls to try, and the longest to take [s]; None is no limit.
+    seed
+        Makes a run repeatable, as long as it works alone on its storage.
+    storage
+        URL of a database that keeps all walls tried, such as ``sqlite:///walls.db``; several
+        machines may share one (PostgreSQL). A study that is there already is taken up again.
+    """
+
+    trials: int = 2000
+    seconds: float | None = None
+    seed: int = 0
+    storage: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """An objective of the user's own: a function of a design's document, and its direction."""
+
+    measure: Objective
+    maximise: bool = False
+
+
+@dataclass(slots=True)
+class Sampler:
+    """One run over a study."""
+
+    choices: tuple[Choices, ...]
+    own: Own | None
+    study: Any
+    known: set[tuple[object, ...]] = field(default_factory=set)
+    repeats: int = 0
+
+    def suggest(self, trial: Any) -> dict[str, Any]:
+        """Return a trial's choices; the space is the same for every trial."""
+        every = self.choices[-1]
+        params: dict[str, Any] = {
+            name: trial.suggest_categorical(name, options) for name, options in every.names.items()
+        }
+        sets = [str(n) for n in range(len(self.choices))]
+        params["yards"] = trial.suggest_categorical("yards", sets)
+        for name, (low, high) in every.ranges.items():
+            if name == "width_mm" and self.own is None:
+                high = low
+            params[name] = trial.suggest_int(name, low, high)
+        return params
+
+    def step(self) -> bool:
+        """Try one wall; return whether it was a new one. Every path sets all constraints."""
+        from optuna.trial import TrialState
+
+        trial = self.study.ask()
+        params = self.suggest(trial)
+        key = tuple(sorted(params.items()))
+        if key in self.known:
+            self._constrain(trial, dict.fromkeys(CONSTRAINTS, 0.0))
+            self.study.tell(trial, state=TrialState.FAIL)
+            self.repeats += 1
+            return False
+        self.known.add(key)
+        self.repeats = 0
+        tried = self.choices[int(params["yards"])].try_out(params)
+        self._constrain(trial, tried.violations)
+        trial.set_user_attr(FITS, tried.fits)
+        self.study.tell(trial, [*tried.values, *self._own_value(tried, params)])
+        return True
+
+    @staticmethod
+    def _constrain(trial: Any, violations: Mapping[str, float]) -> None:
+        for name in CONSTRAINTS:
+            trial.set_constraint(name, float(violations[name]))
+
+    def _own_value(self, tried: Tried, params: Params) -> list[float]:
+        if self.own is None:
+            return []
+        if not tried.fits or tried.wall is None:
+            return [0.0]
+        shop = self.choices[int(params["yards"])].shop
+        return [float(self.own.measure(design_document(shop, tried.wall, "S00")))]
+
+
+def sample(
+    room: Room,
+    catalog: Catalog,
+    *,
+    effort: Effort | None = None,
+    own: Own | None = None,
+    seeds: tuple[Document, ...] = (),
+    progress: Callable[[str], None] = silent,
+) -> Result:
+    """Sample walls and return the front of all that fit; it is not certified.
+
+    Parameters
+    ----------
+    own
+        One more objective beside cost, angle and fall space.
+    seeds
+        Designs of an exact search to begin with.
+
+    Raises
+    ------
+    UsageError
+        When the storage can't be used, or holds a study of other objectives or choices.
+    InfeasibleError
+        When no wall that was tried fits.
+    """
+    effort = effort or Effort()
+    shops = (workshop(build_model(build_space(m))) for m in markets(room, catalog))
+    choices = tuple(Choices(shop) for shop in shops)
+    if not choices[-1].names["sheet"]:
+        message = "No board can be made of the sheets on offer; run steepwright search to hear why."
+        raise InfeasibleError(message)
+    study = _study(effort, own)
+    sampler = Sampler(choices, own, study)
+    for old in study.get_trials(deepcopy=False):
+        if old.params:
+            sampler.known.add(tuple(sorted(old.params.items())))
+    for design in seeds:
+        _enqueue(sampler, design)
+    _run(sampler, effort, progress)
+    fitting = [t for t in study.get_trials(deepcopy=False) if t.user_attrs.get(FITS)]
+    if not fitting:
+        message = (
+            f"None of {len(sampler.known)} sampled walls fits. Run steepwright search: it settles"
+            " every wall of the grid and tells which constraint binds."
+        )
+        raise InfeasibleError(message)
+    rows = [Sampled(t.params, tuple(t.values)) for t in fitting]
+    tried = len([t for t in study.get_trials(deepcopy=False) if t.values])
+    return Result(sampled_document(choices, rows, tried, own is not None and own.maximise))
+
+
+def _run(sampler: Sampler, effort: Effort, progress: Callable[[str], None]) -> None:
+    began, done = time.monotonic(), 0
+    while done < effort.trials and sampler.repeats < MOST_REPEATS:
+        if effort.seconds is not None and time.monotonic() - began > effort.seconds:
+            return
+        done += sampler.step()
+        if done % POPULATION == 0:
+            progress(f"walls sampled: {done} of {effort.trials}")
+
+
+def _enqueue(sampler: Sampler, design: Document) -> None:
+    for number, choices in reversed(list(enumerate(sampler.choices))):
+        params = choices.params_of(design)
+        if params is not None:
+            if sampler.own is None:
+                params["width_mm"] = choices.ranges["width_mm"][0]
+            sampler.study.enqueue_trial(params | {"yards": str(number)}, skip_if_exists=True)
+            return
+
+
+def _study(effort: Effort, own: Own | None) -> Any:
+    import optuna
+
+    optuna.logging.set_verbosity(optuna.logging.ERROR)
+    warnings.simplefilter("ignore", optuna.exceptions.ExperimentalWarning)
+    directions: list[Any] = ["minimize", "maximize", "maximize"]
+    if own is not None:
+        directions.append("maximize" if own.maximise else "minimize")
+    sampler = optuna.samplers.NSGAIISampler(population_size=POPULATION, seed=effort.seed)
+    try:
+        study = optuna.create_study(
+            storage=effort.storage,
+            sampler=sampler,
+            study_name=STUDY,
+            directions=directions,
+            load_if_exists=effort.storage is not None,
+        )
+    except Exception as error:  # the database's driver raises what it likes
+        reason = str(error).splitlines()[0]
+        message = f"--storage {effort.storage}: can't be used ({type(error).__name__}: {reason})"
+        raise UsageError(message) from error
+    if [d.name.lower() for d in study.directions] != directions:
+        message = (
+            f"--storage {effort.storage}: holds a study with other objectives. Name another"
+            " storage, or give the same --objective."
+        )
+        raise UsageError(message)
+    return study
