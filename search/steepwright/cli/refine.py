@@ -51,6 +51,7 @@ def refine(folder: Path, name: str, **options: Any) -> int:
     from steepwright.catalog import read_catalog
     from steepwright.optimise.refine import refine as run
     from steepwright.optimise.refine import what_it_gains
+    from steepwright.optimise.terms import silent
     from steepwright.report import write_outputs
     from steepwright.report.finished import read_document
     from steepwright.room.plain import room_from_plain
@@ -76,7 +77,7 @@ def refine(folder: Path, name: str, **options: Any) -> int:
             catalog,
             design,
             workers=options["workers"] or os.cpu_count() or 1,
-            progress=teller(options["quiet"]),
+            progress=silent if options["quiet"] else teller(),
         ).document
     finally:
         finish(options["quiet"])

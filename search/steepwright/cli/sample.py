@@ -82,6 +82,7 @@ def sample(**options: Any) -> int:
     from steepwright.cli.search import folder_name
     from steepwright.optimise.sampled import Effort, Own
     from steepwright.optimise.sampled import sample as run
+    from steepwright.optimise.terms import silent
     from steepwright.report import write_outputs
     from steepwright.report.finished import read_document
 
@@ -98,7 +99,7 @@ def sample(**options: Any) -> int:
             effort=Effort(options["trials"], options["seconds"], options["seed"], storage),
             own=Own(own, options["maximise"]) if own else None,
             seeds=tuple(seeds),
-            progress=teller(options["quiet"]),
+            progress=silent if options["quiet"] else teller(),
         ).document
     finally:
         finish(options["quiet"])

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from steepwright.catalog.types import Catalog
 from steepwright.optimise.document import Document
-from steepwright.optimise.search import Result, search, silent
+from steepwright.optimise.search import Result, search
+from steepwright.optimise.terms import silent
 from steepwright.room.types import Room
 from steepwright.units import degrees_down, money
 

@@ -19,8 +19,9 @@ from steepwright.optimise.document import Document, design_document
 from steepwright.optimise.model import build_model
 from steepwright.optimise.sampled_choice import CONSTRAINTS, Choices, Params, Tried
 from steepwright.optimise.sampled_document import Sampled, sampled_document
-from steepwright.optimise.search import Result, silent
+from steepwright.optimise.search import Result
 from steepwright.optimise.space import build_space
+from steepwright.optimise.terms import silent
 from steepwright.optimise.walls import workshop
 from steepwright.optimise.yards import markets
 from steepwright.room.types import Room
