@@ -13,6 +13,7 @@ from steepwright.findings import nearest
 COMMANDS = {
     "new": "Start a room: a commented room.toml and a catalogue to edit.",
     "search": "Find every wall that is worth having in a room.",
+    "batch": "Search many rooms at many price lists.",
     "refine": "Look round one design of a finished search by the millimetre.",
     "sample": "Sample walls by the millimetre or by your own measure; not certified.",
     "assess": "Check one wall that you already have in mind.",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -38,6 +39,36 @@ def read_both(room_file: Path, catalog_dir: Path | None) -> tuple[Room, Catalog]
         raise _together(problems)
     check_with_catalog(room, catalog)
     return room, catalog
+
+
+def read_pairs(
+    room_files: Sequence[Path], catalog_dirs: Sequence[Path]
+) -> list[tuple[Room, Catalog]]:
+    """Return every room with every catalogue, or with the one it names when none is given.
+
+    Raises
+    ------
+    InputError
+        With every problem of all files, each told once.
+    """
+    from steepwright.catalog import read_catalog
+    from steepwright.room import catalog_folder, check_with_catalog, read_room
+
+    problems: list[InputError] = []
+    found = [_attempt(partial(read_room, file), problems) for file in room_files]
+    rooms = [room for room in found if room is not None]
+    folders = [tuple(catalog_dirs) or (catalog_folder(room),) for room in rooms]
+    every = dict.fromkeys([*catalog_dirs, *(one for many in folders for one in many)])
+    catalogs = {folder: _attempt(partial(read_catalog, folder), problems) for folder in every}
+    pairs = []
+    for room, its in zip(rooms, folders, strict=True):
+        for catalog in (catalogs[folder] for folder in its):
+            if catalog is not None:
+                _attempt(partial(check_with_catalog, room, catalog), problems)
+                pairs.append((room, catalog))
+    if problems:
+        raise _together(problems)
+    return pairs
 
 
 def _attempt(read: Callable[[], Read], problems: list[InputError]) -> Read | None:
