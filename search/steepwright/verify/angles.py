@@ -87,6 +87,12 @@ def pivot_of(beam: Document, mount: Document, thickness_mm: int) -> Pivot:
     )
 
 
+def lowered(pivot: Pivot, room: Document) -> Pivot:
+    """Return the pivot as low as the room's tolerance leaves open: there boards are steepest."""
+    low = pivot.height_mm - room["wall"].get("tolerance_mm", 0)
+    return Pivot(pivot.x_mm, low, pivot.setback_mm, pivot.behind_mm)
+
+
 def fitting_mdeg(room: Document, facing: str, pivot: Pivot, grid: Grid) -> npt.NDArray[np.int64]:
     """Return the angle [1/1000 degree] where the wall fits the room, -1 where it does not.
 

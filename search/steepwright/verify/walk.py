@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.angles import angles_rad, back_clears, fitting_mdeg, pivot_of
+from steepwright.verify.angles import angles_rad, back_clears, fitting_mdeg, lowered, pivot_of
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.boxes import LARGEST, Boxes, Ground, Stair
 from steepwright.verify.strength import figures
@@ -55,7 +55,7 @@ class Walk:
             facings.setdefault(beam, []).append(facing)
         for b, m, t in np.ndindex(shape[:3]):
             pivot = pivot_of(beams[b], mounts[m], thicknesses[t])
-            angle[b, m, t] = angles_rad(grid, pivot)
+            angle[b, m, t] = angles_rad(grid, lowered(pivot, room))
             ways = [fitting_mdeg(room, facing, pivot, grid) for facing in facings[b]]
             fits[b, m, t] = np.max(ways, axis=0)
         return angle, fits

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from steepwright.verify.angles import Grid, fitting_mdeg, pivot_of
+from steepwright.verify.angles import Grid, Pivot, angles_rad, fitting_mdeg, lowered, pivot_of
 from steepwright.verify.divisions import blocks_mm, largest_bay_mm
 from steepwright.verify.packs import Sizes, needed_parts
 from steepwright.verify.sawing import bar_faults, sheet_faults
@@ -70,11 +70,25 @@ class Witness:
         self._is_billed()
         self._is_strong()
 
+    def _pivot(self) -> Pivot:
+        beam = self._named(self.room["beams"], "name", self.design["beam"])
+        thickness = self.given["families"][self.family]["thickness_mm"]
+        return pivot_of(beam, self.mount, thickness)
+
+    def _grid(self) -> Grid:
+        d = self.design
+        return Grid(np.array([d["board_mm"]]), np.array([d["kicker_mm"]]), d["width_mm"])
+
+    def _steepest_rad(self) -> float:
+        """Return the angle [rad] to check the strength at: as told, or as the tolerance leaves."""
+        if not self.room["wall"].get("tolerance_mm", 0):
+            return float(np.radians(self.design["angle_deg"]))
+        low = lowered(self._pivot(), self.room)
+        return float(angles_rad(self._grid(), low)[0, 0])
+
     def _hangs(self) -> None:
         d, room = self.design, self.room
-        beam = self._named(room["beams"], "name", d["beam"])
-        pivot = pivot_of(beam, self.mount, self.given["families"][self.family]["thickness_mm"])
-        one = Grid(np.array([d["board_mm"]]), np.array([d["kicker_mm"]]), d["width_mm"])
+        pivot, one = self._pivot(), self._grid()
         mdeg = int(fitting_mdeg(room, d["facing"], pivot, one)[0, 0])
         if mdeg < 0:
             self.wrong("the wall does not fit the room", expected="one that fits")
@@ -252,7 +266,7 @@ class Witness:
             studs=np.array([d["stud_count"]]),
             bay_mm=np.array([bay]),
             board_mm=np.array([float(d["board_mm"])]),
-            angle_rad=np.radians([d["angle_deg"]]),
+            angle_rad=np.array([self._steepest_rad()]),
         )
         loads = Loads(figures(self.given, self.room["climber"]), wall)
         return {name: float(check(loads)[0]) for name, check in CHECKS.items()}
