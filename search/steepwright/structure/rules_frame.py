@@ -132,7 +132,7 @@ RULES = (
         _stud_bending,
         _CLIMB + "; weight along the slope counted in full and in both directions; neighbours"
         " help through the sheet, but not past a seam across the slope; nothing keeps the stud"
-        " from tilting",
+        " from tilting, the sheet's screws keep it from buckling sideways",
     ),
     Rule(
         "stud shear",

@@ -1,0 +1,83 @@
+"""The referee: every figure of a search's document worked out once more by other means.
+
+    python tests/referee/referee.py reports/loft [--yard catalogs/yard] [--frames 5]
+
+Nothing of steepwright is imported: the document, the yard's CSV files and the material tables are
+all it reads. It prints every difference and ends with 1 if there is one.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+
+import bills
+import frames
+import members
+import places
+import plans
+from ledger import Ledger
+from shop import CATALOGS, Shop, read_shop
+
+Doc = dict[str, Any]
+
+
+def front(book: Ledger, document: Doc) -> None:
+    """Check that no design listed beats another, and that they are in order."""
+    designs = document["designs"]
+    book.about = "front"
+    scores = [(d["cost_cents"], round(d["angle_deg"] * 1000), d["fall_space_mm"]) for d in designs]
+    book.same("order", scores, sorted(scores))
+    book.same("number", document["counts"]["front"], len(designs))
+    book.same("names", len({d["id"] for d in designs}), len(designs))
+    for i, a in enumerate(scores):
+        for j, b in enumerate(scores):
+            beats = i != j and a[0] <= b[0] and a[1] >= b[1] and a[2] >= b[2]
+            book.true(f"{designs[i]['id']} beats {designs[j]['id']}", not beats)
+
+
+def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
+    """Return all differences; `with_frames` designs go through the frame solver as well."""
+    book = Ledger()
+    front(book, document)
+    for design in document["designs"]:
+        book.about = design["id"]
+        places.place(book, shop, document, design)
+        plans.sheets(book, shop, document, design)
+        plans.bars(book, shop, document, design)
+        bills.bill(book, shop, document, design)
+        members.masses(book, shop, document, design)
+        members.every_use(book, design)
+        members.studs(book, shop, document, design)
+        members.sheet(book, shop, document, design)
+        members.ceiling_beam(book, shop, document, design)
+    for design in document["designs"][:: max(1, len(document["designs"]) // max(1, with_frames))]:
+        if with_frames:
+            book.about = design["id"]
+            frames.ceiling_beam(book, shop, document, design)
+            frames.studs(book, shop, document, design)
+    return book
+
+
+def main() -> int:
+    """Judge one folder."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("folder", type=Path)
+    parser.add_argument("--yard", type=Path, default=CATALOGS / "yard")
+    parser.add_argument("--frames", type=int, default=5, metavar="N")
+    asked = parser.parse_args()
+    document = json.loads((asked.folder / "designs.json").read_text(encoding="utf-8"))
+    book = judge(document, read_shop(asked.yard), asked.frames)
+    for difference in book.differences:
+        print(difference)
+    print(f"{book.compared} figures compared, {len(book.differences)} differ")
+    return bool(book.differences)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

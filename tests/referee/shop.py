@@ -1,0 +1,55 @@
+"""A catalogue's tables, read with the standard library alone: rows of text by their key."""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+
+Row = dict[str, str]
+CATALOGS = Path(__file__).resolve().parents[2] / "catalogs"
+
+
+@dataclass(frozen=True)
+class Shop:
+    """What is for sale and what it is made of."""
+
+    sheets: dict[str, Row]
+    timber: dict[str, Row]
+    mounts: dict[str, Row]
+    screws: dict[str, Row]
+    hardware: dict[str, Row]
+    panels: dict[str, Row]
+    classes: dict[str, Row]
+    factors: dict[str, float]
+
+
+def table(path: Path, key: str) -> dict[str, Row]:
+    with path.open(encoding="utf-8-sig", newline="") as stream:
+        return {row[key]: row for row in csv.DictReader(stream)}
+
+
+def read_shop(yard: Path = CATALOGS / "yard", materials: Path = CATALOGS / "materials") -> Shop:
+    """Read a yard's folder and the material tables."""
+    factors = table(materials / "factors.csv", "key")
+    return Shop(
+        sheets=table(yard / "sheets.csv", "sku"),
+        timber=table(yard / "timber.csv", "sku"),
+        mounts=table(yard / "mounts.csv", "name"),
+        screws=table(yard / "screws.csv", "sku"),
+        hardware=table(yard / "hardware.csv", "sku"),
+        panels=table(materials / "panels.csv", "id"),
+        classes=table(materials / "timber_classes.csv", "name"),
+        factors={key: float(row["value"]) for key, row in factors.items()},
+    )
+
+
+def cents(text: str) -> int:
+    """Return a price as integer cents."""
+    return int(Decimal(text) * 100)
+
+
+def num(row: Row, key: str) -> float:
+    """Return a cell as a number."""
+    return float(row[key])

@@ -1,0 +1,141 @@
+"""The referee over the shipped example and over small random rooms, and whether it sees slips.
+
+Ten rooms in every run; ``STEEPWRIGHT_REFEREE=240`` before the command looks at 240.
+"""
+
+from __future__ import annotations
+
+import copy
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from shop import read_shop
+from small_rooms import small_catalog, small_room, tiny_catalog, tiny_room
+
+from referee import judge
+from steepwright import search
+from steepwright.catalog import write_catalog
+from steepwright.errors import InfeasibleError
+
+Doc = dict[str, Any]
+HERE = Path(__file__).parent
+EXAMPLE = HERE.parents[1] / "reports" / "loft" / "designs.json"
+ROOMS = int(os.environ.get("STEEPWRIGHT_REFEREE", "10"))
+
+
+@pytest.fixture(scope="module")
+def example() -> Doc:
+    document: Doc = json.loads(EXAMPLE.read_text(encoding="utf-8"))
+    return document
+
+
+def test_the_shipped_example_adds_up(example: Doc) -> None:
+    book = judge(example, read_shop(), with_frames=6)
+    assert book.differences == []
+    assert book.compared > 200 * len(example["designs"])
+
+
+@pytest.mark.parametrize("seed", range(ROOMS))
+def test_a_small_room_adds_up(seed: int, tmp_path: Path) -> None:
+    room, catalog = tiny_room(seed), tiny_catalog(seed)
+    if seed % 10 == 9:  # more lengths, more walls
+        room, catalog = small_room(seed), small_catalog(seed)
+    write_catalog(catalog, tmp_path / "yard")
+    try:
+        document = search(room, catalog, changes=False).document
+    except InfeasibleError:
+        return
+    book = judge(document, read_shop(tmp_path / "yard"), with_frames=1)
+    assert book.differences == []
+
+
+def change_part(document: Doc) -> None:
+    document["designs"][0]["cut_plan"]["sheets"][0]["parts"][0]["x_mm"] += 2
+
+
+def change_cut(document: Doc) -> None:
+    document["designs"][0]["cut_plan"]["sheets"][0]["cuts"][0]["at_mm"] -= 1
+
+
+def change_price(document: Doc) -> None:
+    line = document["designs"][0]["bill"][0]
+    line["unit_cents"] += 1
+    line["amount_cents"] += line["quantity"]
+    document["designs"][0]["cost_cents"] += line["quantity"]
+
+
+def change_bar(document: Doc) -> None:
+    document["designs"][0]["cut_plan"]["timber"][0]["pieces_mm"][0] += 1
+
+
+def change_strength(document: Doc) -> None:
+    row = next(r for r in document["designs"][0]["checks"] if r["name"] == "stud, parked")
+    row["capacity"] *= 1.01
+    row["use"] /= 1.01
+
+
+def change_beam(document: Doc) -> None:
+    row = next(r for r in document["designs"][0]["checks"] if r["name"] == "ceiling beam bending")
+    row["demand"] /= 1.3
+    row["use"] /= 1.3
+
+
+def field(name: str, by: float) -> Callable[[Doc], None]:
+    def change(document: Doc) -> None:
+        document["designs"][0][name] += by
+
+    change.__name__ = f"{name} {by:+}"
+    return change
+
+
+SLIPS = [
+    change_part,
+    change_cut,
+    change_price,
+    change_bar,
+    change_strength,
+    change_beam,
+    field("angle_deg", 0.002),
+    field("fall_space_mm", 1),
+    field("lip_height_mm", 1),
+    field("x_foot_mm", -1),
+    field("floor_run_mm", 1),
+    field("climbable_mm", 5),
+    field("cost_cents", 1),
+    field("mass_kg", 0.2),
+]
+
+
+@pytest.mark.parametrize("change", SLIPS, ids=lambda change: change.__name__)
+def test_a_slip_is_seen(example: Doc, change: Callable[[Doc], None]) -> None:
+    document = copy.deepcopy({**example, "designs": example["designs"][:1]})
+    document["counts"]["front"] = 1
+    assert judge(document, read_shop(), with_frames=1).differences == []
+    change(document)
+    assert judge(document, read_shop(), with_frames=1).differences
+
+
+def test_a_beaten_design_is_seen(example: Doc) -> None:
+    document = copy.deepcopy(example)
+    document["designs"][1]["fall_space_mm"] = document["designs"][0]["fall_space_mm"]
+    document["designs"][1]["angle_deg"] = document["designs"][0]["angle_deg"]
+    assert any("beats" in text for text in judge(document, read_shop()).differences)
+
+
+def test_the_referee_reads_nothing_of_ours() -> None:
+    blocked = (
+        "import sys; sys.modules['steepwright'] = None; sys.argv = ['referee', sys.argv[1]];"
+        f"sys.path.insert(0, {str(HERE)!r}); import referee; sys.exit(referee.main())"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", blocked, str(EXAMPLE.parent)],
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert done.stdout.endswith("0 differ\n")
