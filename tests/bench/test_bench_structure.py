@@ -48,6 +48,7 @@ def random_walls():
         bay_mm=2355.0 / (studs - 1),
         seam_mm=np.where(rows > 1, board / 2, 0.0),
         grain_across=draw.integers(0, 2, ROWS).astype(bool),
+        screw_mm=draw.choice([100.0, 150.0, 200.0], ROWS),
         arm_climb_mm=draw.uniform(500.0, 900.0, ROWS),
         arm_weight_mm=draw.uniform(500.0, 900.0, ROWS),
         end_climb=draw.uniform(0.5, 1.0, ROWS),

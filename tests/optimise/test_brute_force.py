@@ -49,8 +49,8 @@ def every_wall(space: Space) -> Iterator[Wall]:
         family = market.families[sheeting.family]
         others = kicker_families(space, sheeting)
         kickers = [family, *(market.families[i] for i in others)]
-        for kicker, board_mm, kicker_mm in itertools.product(
-            kickers, space.boards_mm.tolist(), space.kickers_mm.tolist()
+        for kicker, board_mm, kicker_mm, screw_mm in itertools.product(
+            kickers, space.boards_mm.tolist(), space.kickers_mm.tolist(), space.screws_mm
         ):
             if not kicker_mm and kicker != family:
                 continue
@@ -69,6 +69,7 @@ def every_wall(space: Space) -> Iterator[Wall]:
                 board_mm=board_mm,
                 kicker_mm=kicker_mm,
                 width_mm=space.width_mm,
+                screw_mm=screw_mm,
             )
 
 

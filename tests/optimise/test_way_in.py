@@ -40,6 +40,7 @@ def shop_and_wall(access: Access, vehicle: tuple[int, int] | None) -> tuple[Work
         section=market.sections[0],
         mount=market.catalog.mounts[0],
         mount_count=2,
+        screw_mm=150,
         kicker_sheet=family,
         delivered=False,
         board_mm=2600,

@@ -29,7 +29,17 @@ _HOOKS = {
     "sag_weight": 1.0,
 }
 """All at the middle of 3.6 m for the beam's moment, beside a support for its shear."""
-_REAL = {*_HOOKS, "eye_mm", "bay_mm", "seam_mm", "board_mm", "kicker_mm", "width_mm", "angle_rad"}
+_REAL = {
+    *_HOOKS,
+    "screw_mm",
+    "eye_mm",
+    "bay_mm",
+    "seam_mm",
+    "board_mm",
+    "kicker_mm",
+    "width_mm",
+    "angle_rad",
+}
 
 
 def small_catalog():
@@ -92,6 +102,7 @@ def batch(**columns):
         "bay_mm": 538.75,
         "seam_mm": 0.0,
         "grain_across": True,
+        "screw_mm": 150.0,
         "eye_mm": 2300.0,
         **_HOOKS,
         "lift_beam": 0,

@@ -27,15 +27,15 @@ def rib_of(tables, row, sheet, timber):
     e_sheet = float(tables.sheets.ea_strip_n[sheet, 1]) / width / t
     b, h = float(bar.b_mm[0]), float(bar.h_mm[0])
     e_stud = float(bar.ei_nmm2[0]) * 12 / b / h**3
-    slip = float(tables.joints.slip_n_per_mm2[sheet, timber])
-    return Rib(e_sheet, width, t, e_stud, b, h), Joint(slip * 150.0, 150.0)
+    slip = float(tables.joints.slip_n_per_mm[sheet, timber])
+    return Rib(e_sheet, width, t, e_stud, b, h), Joint(slip, 150.0)
 
 
 def test_it_is_annex_b_without_the_strips_own_bending(yard, make_batch):
     tables, families, sections = yard
     for sheet in range(0, len(families), 3):
         for timber in range(0, len(sections), 5):
-            if not tables.joints.slip_n_per_mm2[sheet, timber]:
+            if not tables.joints.slip_n_per_mm[sheet, timber]:
                 continue
             wall = make_batch(sheet=sheet, timber=timber, board_mm=2700.0)
             found = float(look_up(tables, wall).stiffer[0])
@@ -51,7 +51,7 @@ def test_deflection_under_a_point_load_against_the_exact_series(yard, make_batch
     tables, families, sections = yard
     for sheet in range(0, len(families), 2):
         for timber in range(0, len(sections), 4):
-            if not tables.joints.slip_n_per_mm2[sheet, timber]:
+            if not tables.joints.slip_n_per_mm[sheet, timber]:
                 continue
             wall = make_batch(sheet=sheet, timber=timber, board_mm=span_mm)
             rib, joint = rib_of(tables, wall, sheet, timber)
@@ -84,7 +84,7 @@ def test_a_seam_across_takes_the_help_and_one_up_the_slope_does_not(tables, make
 def test_more_screws_stiffen_and_loose_ones_do_nothing(tables, make_batch):
     def with_slip(factor):
         joints = dataclasses.replace(
-            tables.joints, slip_n_per_mm2=tables.joints.slip_n_per_mm2 * factor
+            tables.joints, slip_n_per_mm=tables.joints.slip_n_per_mm * factor
         )
         return float(look_up(dataclasses.replace(tables, joints=joints), make_batch()).stiffer[0])
 

@@ -30,6 +30,7 @@ WALLS = st.fixed_dictionaries(
         "kicker_mm": st.sampled_from([0.0, 200.0, 260.0, 400.0]),
         "bay_mm": st.floats(250, 900),
         "eye_mm": st.floats(600, 4000),
+        "screw_mm": st.floats(80, 300),
         "lift_beam": st.integers(-1, 1),
         "angle_rad": st.floats(0.0, math.radians(70)),
     }
@@ -59,11 +60,17 @@ def none_falls(before, after, tolerance=1e-4):
 @settings(max_examples=150, deadline=None)
 @given(
     wall=WALLS,
-    name=st.sampled_from(["board_mm", "kicker_mm", "width_mm", "bay_mm", "angle_rad"]),
+    name=st.sampled_from(["board_mm", "kicker_mm", "width_mm", "bay_mm", "angle_rad", "screw_mm"]),
     grow=st.floats(0, 1),
 )
 def test_no_use_falls_when_a_length_or_the_angle_grows(wall, name, grow, tables, make_batch):
-    room = {"board_mm": 1500, "kicker_mm": 300, "width_mm": 900, "bay_mm": 300}.get(name)
+    room = {
+        "board_mm": 1500,
+        "kicker_mm": 300,
+        "width_mm": 900,
+        "bay_mm": 300,
+        "screw_mm": 100,
+    }.get(name)
     more = math.radians(70) - wall[name] if room is None else room
     larger = wall | {name: wall[name] + grow * more}
     assert none_falls(uses(tables, make_batch(**wall)), uses(tables, make_batch(**larger))) == []

@@ -52,7 +52,8 @@ def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json
     """Check one wall that you already have in mind.
 
     FILE names what you have chosen: board_mm or angle_deg, kicker_mm, width_mm, beam, and if you
-    like facing, columns, rows, sheet, grain, stud, stud_count, mount, mount_count, delivered.
+    like facing, columns, rows, sheet, grain, stud, stud_count, mount, mount_count, screw_mm,
+    delivered.
     What it leaves out is assumed and told. The exit code is 4 when the wall fails.
     """
     from steepwright.room import read_design

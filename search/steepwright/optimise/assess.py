@@ -58,8 +58,8 @@ def assess(room: Room, catalog: Catalog, design: Mapping[str, Any]) -> Document:
     ----------
     design
         ``board_mm`` or ``angle_deg``, ``kicker_mm``, ``width_mm``, ``beam``, ``facing``,
-        ``columns``, ``rows``, ``sheet``, ``stud``, ``stud_count``, ``mount``, ``mount_count``;
-        what is left out is assumed and told.
+        ``columns``, ``rows``, ``sheet``, ``stud``, ``stud_count``, ``mount``, ``mount_count``,
+        ``screw_mm``; what is left out is assumed and told.
 
     Raises
     ------
@@ -123,6 +123,7 @@ def _shop(market: Market, wall: Wall) -> Workshop:
         counts_of(wall),
         studs=one(max(wall.stud_count, limit_range(market, "studs")[-1])),
         mounts=one(max(wall.mount_count, space.mount_counts[-1])),
+        screw_mm=one(min(wall.screw_mm, space.screws_mm[-1])),
     )
     return Workshop(space, build_pricer(market, most), tables, ExactCosts(space))
 
@@ -246,6 +247,7 @@ def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall
         section=market.sections[stud],
         mount=mounts[mount],
         mount_count=int(values["mount_count"]),
+        screw_mm=_screw_mm(market, design, problems),
         kicker_sheet=market.families[sheet],
         delivered=bool(design.get("delivered")),
         board_mm=int(design.get("board_mm", 0)),
@@ -253,6 +255,13 @@ def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall
         width_mm=int(design.get("width_mm", room.wall.width_mm[0])),
     )
     return wall if wall.board_mm else _with_board(market, wall, design, problems)
+
+
+def _screw_mm(market: Market, design: Mapping[str, Any], problems: Findings) -> int:
+    usual = int(market.catalog.materials.factors["sheet_screw_spacing_mm"])
+    if "screw_mm" not in design:
+        problems.add(_assumed("screw_mm", usual))
+    return int(design.get("screw_mm", usual))
 
 
 def _bays(design: Mapping[str, Any], columns: int, problems: Findings) -> int:

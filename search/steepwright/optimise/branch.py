@@ -27,7 +27,7 @@ from steepwright.optimise.entries import Entries, children
 from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.model import BOX_SIZES, Fixing, Model
 from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.structure import worst_use
@@ -50,6 +50,7 @@ class Found:
     place: int
     mount: int
     mount_count: int
+    screw_mm: int
     sheeting: int
     section: int
     delivered: bool
@@ -242,54 +243,88 @@ class Branch:
 
     def _strong(self, entries: Entries, size: int) -> Entries:
         """Keep entries whose structure holds at the least corner with the best mounts."""
-        return entries.take(self._holds(entries, None, size))
+        return entries.take(self._holds(entries, size=size))
 
-    def _holds(self, entries: Entries, mounts: int | None, size: int = 1) -> BoolArray:
+    def _holds(self, entries: Entries, fixing: Fixing | None = None, size: int = 1) -> BoolArray:
         """Return whose structure holds; it is the same whether the wall is delivered or not."""
         if not len(entries):
             return np.zeros(0, dtype=np.bool_)
         family = (entries.place, entries.mount, entries.sheeting, entries.section)
-        columns = (*family, entries.row, entries.column)
+        fixed = () if fixing is None else (fixing.mounts, fixing.screw_mm)
+        columns = (*family, entries.row, entries.column, *fixed)
         sizes = tuple(int(column.max()) + 1 for column in columns)
         keys = np.ravel_multi_index(columns, sizes)
         _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
         entries = entries.take(first)
+        some = None if fixing is None else fixing.take(first)
         self.tally.structure_rows += len(entries)
-        parts = [
-            worst_use(self.model.tables, self.model.batch(part, number, size)) <= 1
-            for start in range(0, len(entries), 65536)
-            for part in [entries.take(slice(start, start + 65536))]  # type: ignore[arg-type]
-            for number in [None if mounts is None else np.full(len(part), mounts)]
-        ]
-        return np.asarray(np.concatenate(parts)[inverse])
+        holds = worst_use(self.model.tables, self.model.batch(entries, some, size)) <= 1
+        return np.asarray(holds[inverse])
 
     def _settle(self, entries: Entries) -> None:
         """Solve single grid points that fit the room, in the order of their bounds."""
         order = np.lexsort((entries.row, entries.sheeting, entries.section, entries.bound_cents))
         entries = entries.take(order)
-        mounts = self._fewest_mounts(entries)
-        for n in np.flatnonzero(mounts).tolist():
+        fixing = self._cheapest_fixing(entries)
+        for n in np.flatnonzero(fixing.mounts).tolist():
             entry = entries.take(np.array([n]))
             if len(self._unbeaten(entry, 1)):
-                self._offer(entry, int(mounts[n]))
+                self._offer(entry, fixing.take(np.array([n])))
 
     def _fitting(self, entries: Entries) -> Entries:
         return entries.take(fits_with_depth(self.model, entries)) if len(entries) else entries
 
-    def _fewest_mounts(self, entries: Entries) -> IntArray:
-        """Return the least number of mounts that holds, 0 where none does."""
-        fewest = np.zeros(len(entries), dtype=np.int64)
-        studs = self.model.sheetings.studs[entries.sheeting]
-        for mounts in self.model.space.mount_counts:
-            open_rows = np.flatnonzero((fewest == 0) & (studs >= mounts))
-            holds = self._holds(entries.take(open_rows), mounts)
-            fewest[open_rows[holds]] = mounts
-        return fewest
+    def _cheapest_fixing(self, entries: Entries) -> Fixing:
+        """Return the cheapest number of mounts and screws that hold, 0 where none do.
 
-    def _offer(self, entry: Entries, mounts: int) -> None:
+        Closer screws never raise a use, so a number of mounts that fails with the closest fails
+        with all. Of two that cost the same the one with fewer mounts, then wider screws.
+        """
+        space, size = self.model.space, len(entries)
+        closest = space.screws_mm[-1]
+        sturdy = np.zeros((len(space.mount_counts), size), dtype=np.bool_)
+        studs = self.model.sheetings.studs[entries.sheeting]
+        for m, mounts in enumerate(space.mount_counts):
+            rows = np.flatnonzero(studs >= mounts)
+            sturdy[m, rows] = self._holds(entries.take(rows), Fixing.of(mounts, closest, len(rows)))
+        made = Fixing.of(0, 0, size)
+        left = np.flatnonzero(sturdy.any(axis=0))
+        options = [(m, screw) for m in range(len(sturdy)) for screw in space.screws_mm]
+        if not len(left):
+            return made
+        ranked = self._ranked(entries.take(left), options)
+        for rank in ranked:
+            mounts, screw = np.array(options)[rank].T
+            fixing = Fixing(np.array(space.mount_counts)[mounts], screw)
+            tried = np.flatnonzero((made.mounts[left] == 0) & sturdy[mounts, left])
+            part = fixing.take(tried)
+            holds = part.screw_mm == closest
+            unsure = np.flatnonzero(~holds)
+            rows = left[tried]
+            holds[unsure] = self._holds(entries.take(rows[unsure]), part.take(unsure))
+            made.mounts[rows[holds]] = part.mounts[holds]
+            made.screw_mm[rows[holds]] = part.screw_mm[holds]
+        return made
+
+    def _ranked(self, entries: Entries, options: list[tuple[int, int]]) -> IntArray:
+        """Return the options' numbers by their cost, cheapest first, [rank, entry]."""
+        model = self.model
+        family = model.sheetings.family[entries.sheeting]
+        cents = [
+            model.pricer.cost_cents(
+                family,
+                entries.section,
+                entries.mount,
+                model.counts(entries, Fixing.of(model.space.mount_counts[m], screw, len(entries))),
+            )
+            for m, screw in options
+        ]
+        return np.argsort(np.stack(cents), axis=0, kind="stable")
+
+    def _offer(self, entry: Entries, fixing: Fixing) -> None:
         model = self.model
         self.tally.points += 1
-        found, cost = solve_point(model, entry, mounts)
+        found, cost = solve_point(model, entry, fixing)
         if found is None:
             return
         where = int(model.mounting(entry)[0]), int(entry.row[0]), int(entry.column[0])
@@ -302,7 +337,7 @@ class Branch:
         self.front.offer(score, found)
 
 
-def solve_point(model: Model, entry: Entries, mounts: int) -> tuple[Found | None, int]:
+def solve_point(model: Model, entry: Entries, fixing: Fixing) -> tuple[Found | None, int]:
     """Return one grid point's cheapest design and its exact cost [cents]."""
     space = model.space
     sheeting, section = int(entry.sheeting[0]), int(entry.section[0])
@@ -318,13 +353,14 @@ def solve_point(model: Model, entry: Entries, mounts: int) -> tuple[Found | None
         model.sheetings.family[entry.sheeting],
         entry.section,
         entry.mount,
-        model.counts(entry, np.array([mounts], dtype=np.int64)),
+        model.counts(entry, fixing),
     )
     cost = sheets.cost_cents + bars + int(small[0]) + delivered * space.market.delivery_cents
     found = Found(
         int(entry.place[0]),
         int(entry.mount[0]),
-        mounts,
+        int(fixing.mounts[0]),
+        int(fixing.screw_mm[0]),
         sheeting,
         section,
         delivered,

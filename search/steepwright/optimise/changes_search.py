@@ -185,7 +185,7 @@ def _search(model: Model, scores: list[Score]) -> list[Found]:
     return [found for _, found in branch.front.sorted() if found is not _NOBODY]
 
 
-_NOBODY = Found(-1, -1, 0, -1, -1, False, 0, 0, None)  # type: ignore[arg-type]
+_NOBODY = Found(-1, -1, 0, 0, -1, -1, False, 0, 0, None)  # type: ignore[arg-type]
 
 
 def _worked_out(shop: Workshop, wall: Wall) -> Better:

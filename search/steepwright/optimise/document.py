@@ -195,6 +195,7 @@ def _choice(shop: Workshop, wall: Wall, name: str) -> Document:
         "stud_count": wall.stud_count,
         "mount": wall.mount.name,
         "mount_count": wall.mount_count,
+        "screw_mm": wall.screw_mm,
         "delivered": wall.delivered,
     }
 

@@ -100,6 +100,7 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         bay_mm=real(bay),
         seam_mm=real(rows[0] if len(rows) > 1 else 0.0),
         grain_across=np.array([wall.grain == "across"]),
+        screw_mm=real(wall.screw_mm),
         **hook_columns(hooks.row),
         eye_mm=np.atleast_1d(nearest_eye_mm(shop.space, eye)),
         lift_beam=np.atleast_1d(above),

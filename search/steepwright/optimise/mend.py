@@ -42,9 +42,16 @@ def _changes(shop: Workshop, wall: Wall) -> Iterator[tuple[str, Wall]]:
     for family in market.families:
         if family.products and family.thickness_mm > wall.sheet.thickness_mm:
             yield f"a board of {family.label}", replace(wall, sheet=family, kicker_sheet=family)
+    yield from _other_fixings(shop, wall)
+
+
+def _other_fixings(shop: Workshop, wall: Wall) -> Iterator[tuple[str, Wall]]:
     for count in shop.space.mount_counts:
         if count != wall.mount_count and count <= wall.stud_count:
             yield f"{count} mounts instead of {wall.mount_count}", replace(wall, mount_count=count)
-    for mount in market.catalog.mounts:
+    for screw_mm in shop.space.screws_mm:
+        if screw_mm < wall.screw_mm:
+            yield f"sheet screws every {screw_mm} mm", replace(wall, screw_mm=screw_mm)
+    for mount in shop.space.market.catalog.mounts:
         if mount != wall.mount:
             yield f"mounts of the kind {mount.name}", replace(wall, mount=mount)

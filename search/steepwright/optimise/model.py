@@ -59,6 +59,23 @@ class FrameArrays:
 
 
 @dataclass(frozen=True, slots=True)
+class Fixing:
+    """How walls are fixed: number of mounts, distance of the sheet's screws [mm]; arrays."""
+
+    mounts: IntArray
+    screw_mm: IntArray
+
+    @classmethod
+    def of(cls, mounts: int, screw_mm: int, count: int) -> Fixing:
+        """Return the same fixing for `count` walls."""
+        return cls(np.full(count, mounts), np.full(count, screw_mm))
+
+    def take(self, index: npt.NDArray[np.intp]) -> Fixing:
+        """Return the rows of an index."""
+        return Fixing(self.mounts[index], self.screw_mm[index])
+
+
+@dataclass(frozen=True, slots=True)
 class Model:
     """Everything that stays the same during one search.
 
@@ -101,26 +118,31 @@ class Model:
         families = (self.space.sheetings[sheeting].family, *self.kickers[sheeting])
         return self.access.kickers_at(sheeting, column, families)
 
-    def counts(self, entries: Entries, mounts: IntArray | None = None) -> Counts:
-        """Return what the small parts of each entry's least corner depend on."""
+    def counts(self, entries: Entries, fixing: Fixing | None = None) -> Counts:
+        """Return what the small parts of each entry's least corner depend on.
+
+        Without a fixing the cheapest stands for all: fewest mounts, widest screws.
+        """
         s = self.sheetings
-        least = np.full(len(entries), 2, dtype=np.int64)
+        least = self.space.mount_counts[0], self.space.screws_mm[0]
+        fixing = Fixing.of(*least, len(entries)) if fixing is None else fixing
         return Counts(
             studs=s.studs[entries.sheeting],
             columns=s.columns[entries.sheeting],
             rows=s.rows[entries.sheeting],
-            mounts=least if mounts is None else mounts,
+            mounts=fixing.mounts,
             board_mm=self.space.boards_mm[entries.row],
             kicker_mm=self.space.kickers_mm[entries.column],
             width_mm=np.full(len(entries), self.space.width_mm, dtype=np.int64),
+            screw_mm=fixing.screw_mm,
         )
 
-    def batch(self, entries: Entries, mounts: IntArray | None, size: int = 1) -> Batch:
+    def batch(self, entries: Entries, fixing: Fixing | None, size: int = 1) -> Batch:
         """Return the structural candidates at the least corner of each entry's box.
 
         The angle there is raised to the least one asked for: no wall of the box is less steep.
         The lifting eye is that of the box's longest board, the most favourable one. Without a
-        number of mounts the most stand for all: what fails with them fails with any number.
+        fixing the strongest stands for all: what fails with it fails with any.
         """
         s, space = self.sheetings, self.space
         angle = self.reach.angle_rad[self.mounting(entries), entries.row, entries.column]
@@ -131,9 +153,12 @@ class Model:
         seam = np.where(rows > 1, np.where(full > 0, full, -(-board // rows)), 0)
         beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
         studs = s.studs[entries.sheeting]
-        count = np.minimum(space.mount_counts[-1], studs) if mounts is None else mounts
         beam = beams[entries.place]
-        hooks = self.hooks.look_up(entries.sheeting, entries.section, beam, mounts)
+        hooks = self.hooks.look_up(
+            entries.sheeting, entries.section, beam, None if fixing is None else fixing.mounts
+        )
+        if fixing is None:
+            fixing = Fixing.of(space.mount_counts[-1], space.screws_mm[-1], len(entries))
         longest = np.minimum(entries.row + size - 1, len(space.boards_mm) - 1)
         eye = entries.place, entries.mount, longest
         above = self.lifts.beam[eye] if size == 1 else np.full(len(entries), NO_BEAM)
@@ -143,12 +168,13 @@ class Model:
             timber=entries.section,
             mount=entries.mount,
             stud_count=studs,
-            mount_count=count,
+            mount_count=np.minimum(fixing.mounts, studs),
             columns=s.columns[entries.sheeting],
             rows=rows,
             bay_mm=self.frames.bay_mm[entries.sheeting, entries.section],
             seam_mm=seam.astype(float),
             grain_across=s.across[entries.sheeting],
+            screw_mm=fixing.screw_mm.astype(float),
             **hook_columns(hooks),
             eye_mm=nearest_eye_mm(space, self.lifts.eye_mm[eye]),
             lift_beam=above,
@@ -209,6 +235,7 @@ def largest_counts(space: Space) -> Counts:
         int(space.boards_mm[-1]),
         int(space.kickers_mm[-1]),
         int(space.widths_mm[-1]),
+        space.screws_mm[-1],
     )
     return Counts(*(np.array([size], dtype=np.int64) for size in sizes))
 

@@ -63,6 +63,15 @@ class Space:
         return limit_range(self.market, "mounts")
 
     @property
+    def screws_mm(self) -> tuple[int, ...]:
+        """How far apart the sheet's screws may stand [mm], the widest first."""
+        factors = self.market.catalog.materials.factors
+        least, most, step = (
+            int(factors[f"search_{what}_screw_mm"]) for what in ("least", "most", "step")
+        )
+        return tuple(range(most, least - 1, -step))
+
+    @property
     def families(self) -> int:
         """Number of choices of everything that is not a length."""
         market = self.market
@@ -72,6 +81,7 @@ class Space:
             * len(market.sections)
             * len(market.catalog.mounts)
             * len(self.mount_counts)
+            * len(self.screws_mm)
             * 2
         )
 

@@ -115,6 +115,7 @@ def counts_of(wall: Wall) -> Counts:
         board_mm=row(wall.board_mm),
         kicker_mm=row(wall.kicker_mm),
         width_mm=row(wall.width_mm),
+        screw_mm=row(wall.screw_mm),
     )
 
 

@@ -34,13 +34,13 @@ class Counts:
     board_mm: IntArray
     kicker_mm: IntArray
     width_mm: IntArray
+    screw_mm: IntArray
 
 
 @dataclass(frozen=True, slots=True)
 class HardwareRules:
     """Spacings and numbers of the parts list, from ``factors.csv``."""
 
-    screw_spacing_mm: int
     screws_per_joint: int
     hinge_spacing_mm: int
     hold_margin_mm: int
@@ -56,7 +56,6 @@ class HardwareRules:
 def rules_from(factors: Factors, hold_spacing_mm: int, fold_up: bool) -> HardwareRules:
     """Collect the rules of the parts list."""
     return HardwareRules(
-        screw_spacing_mm=int(factors["sheet_screw_spacing_mm"]),
         screws_per_joint=int(factors["frame_screws_per_joint"]),
         hinge_spacing_mm=int(factors["kicker_hinge_spacing_mm"]),
         hold_margin_mm=int(factors["hold_edge_margin_mm"]),
@@ -73,10 +72,10 @@ def rules_from(factors: Factors, hold_spacing_mm: int, fold_up: bool) -> Hardwar
 def quantities(rules: HardwareRules, c: Counts) -> dict[str, IntArray]:
     """Return the number of pieces per article group; rope in metres.
 
-    Sheet screws stand at the rule's spacing along every stud and rail line; a seam has one
+    Sheet screws stand at their spacing along every stud and rail line; a seam has one
     line on either side.
     """
-    pitch = rules.screw_spacing_mm
+    pitch = c.screw_mm
     across = c.width_mm // pitch + 1
     board_lines = c.studs + c.columns - 1
     has_kicker = (c.kicker_mm > 0).astype(np.int64)

@@ -37,6 +37,7 @@ class Wall:
     board_mm: int
     kicker_mm: int
     width_mm: int
+    screw_mm: int
 
     @property
     def stud_count(self) -> int:

@@ -54,6 +54,8 @@ class DesignTable(Table):
     """Name of the mount in the catalogue."""
     mount_count: Annotated[int | None, Whole(2, 12, "")] = None
     """Number of mounts."""
+    screw_mm: Annotated[int | None, Whole(50, 400)] = None
+    """Distance of the sheet's screws along studs and rails [mm]."""
     delivered: Annotated[bool | None, Flag()] = None
     """Whether the yard delivers."""
 

@@ -20,8 +20,8 @@ _TEXTS = (
     (
         "The board is a simple span from its foot to the pivots. Neighbouring studs help through"
         " the sheet unless a seam across the slope cuts it. The sheet, screwed on, also"
-        " stiffens each stud unless such a seam cuts it; it isn't counted for strength, for the"
-        " screws at {sheet_screw_spacing_mm} mm would be the weak link."
+        " stiffens each stud unless such a seam cuts it; it isn't counted for strength, for its"
+        " screws would be the weak link."
     ),
     (
         "Weights along the slope count in full at every angle, which is cautious, so that a longer,"
@@ -41,7 +41,7 @@ _TEXTS = (
         " rail), {deflection_beam_ratio} (ceiling beam), {deflection_sheet_ratio} (sheet, 800 N)."
     ),
     (
-        "Sheet screws at {sheet_screw_spacing_mm} mm; {frame_screws_per_joint} frame screws at"
+        "Sheet screws at the distance each design tells; {frame_screws_per_joint} frame screws at"
         " every end of a stud, of a type assessed for use in end grain."
     ),
 )

@@ -186,8 +186,9 @@ def _stiffer(batch: Batch, sheet: Sheets, bar: Bars, joint: Joints) -> FloatArra
     1 / (gamma EA) = 1 / EA + pi^2 s / (K l^2). The strip's own EI is left out. The ratio grows
     slower than the square of the length, so that the deflection over the length never falls.
     """
-    helps = (batch.rows == 1) & (joint.slip_n_per_mm2 > 0.0)
-    slip = np.where(helps, joint.slip_n_per_mm2, 1.0) * (batch.board_mm * batch.board_mm)
+    helps = (batch.rows == 1) & (joint.slip_n_per_mm > 0.0)
+    slip = np.where(helps, joint.slip_n_per_mm / batch.screw_mm, 1.0)
+    slip = slip * (batch.board_mm * batch.board_mm)
     ea_stud = bar.ei_nmm2 * 12.0 / (bar.h_mm * bar.h_mm)
     soft = 1.0 / sheet.ea_strip_n + np.pi**2 / slip + 1.0 / ea_stud
     arm = (sheet.t_mm + bar.h_mm) / 2.0

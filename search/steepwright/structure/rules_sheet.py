@@ -62,17 +62,21 @@ def _hold(rows: Rows) -> Ratio:
 
 
 def _screw_axial_n(rows: Rows) -> FloatArray:
-    climb = rows.factor("gamma_q") * _one_push_n(rows) * rows.factor("sheet_screw_axial_share")
-    area = rows.factor("sheet_screw_spacing_mm") * rows.batch.bay_mm
+    # A strip on springs at distance s: the nearest takes P (k / (4 EI s))^(1/4) s / 2, ~ s^(3/4).
+    apart = rows.batch.screw_mm / rows.factor("sheet_screw_spacing_mm")
+    share = np.minimum(rows.factor("sheet_screw_axial_share") * apart**0.75, 1.0)
+    climb = rows.factor("gamma_q") * _one_push_n(rows) * share
+    area = rows.batch.screw_mm * rows.batch.bay_mm
     weight = rows.factor("self_weight_continuity") * _area_n_per_mm2(rows) * area * rows.lean
     return climb + rows.factor("gamma_g") * weight
 
 
 def _screw_lateral_n(rows: Rows) -> FloatArray:
     climb = rows.factor("gamma_q") * rows.tables.loads.climber_n
-    area = rows.factor("sheet_screw_spacing_mm") * rows.batch.bay_mm
+    area = rows.batch.screw_mm * rows.batch.bay_mm
     weight = rows.factor("self_weight_continuity") * _area_n_per_mm2(rows) * area
-    number = rows.factor("sheet_screw_lateral_number")
+    length = rows.factor("sheet_screw_lateral_number") * rows.factor("sheet_screw_spacing_mm")
+    number = np.maximum(length / rows.batch.screw_mm, 1.0)
     return climb / number + rows.factor("gamma_g") * weight
 
 
@@ -145,15 +149,17 @@ RULES = (
         "EN 1995-1-1 8.7.2",
         "N",
         _screw_axial,
-        _ONE + "; the nearest screw takes {sheet_screw_axial_share} of it; thread, head and steel",
+        _ONE
+        + "; the nearest screw takes {sheet_screw_axial_share} of it at {sheet_screw_spacing_mm} mm"
+        " from screw to screw, more when they stand wider; thread, head and steel",
     ),
     Rule(
         "sheet screw shear",
         "EN 1995-1-1 8.2.2",
         "N",
         _screw_lateral,
-        "one climber of {climber_kg} kg x {dynamic_factor}, shared by {sheet_screw_lateral_number}"
-        " screws in the sheet's plane",
+        "one climber of {climber_kg} kg x {dynamic_factor}, shared in the sheet's plane by the"
+        " screws of {sheet_screw_lateral_number} x {sheet_screw_spacing_mm} mm",
     ),
     Rule(
         "sheet screw combined",

@@ -77,7 +77,7 @@ class Joints(Columns):
     """Sheet on a section, arrays (families, sections): design resistances of screws [N].
 
     `axial_n` and `lateral_n` of one sheet screw, `frame_n` of one joint between stud and rail;
-    `slip_n_per_mm2` is the sheet screws' stiffness Kser over their spacing [N/mm2];
+    `slip_n_per_mm` is a sheet screw's stiffness Kser [N/mm];
     `thread_mm` is the sheet screw's thread in the stud and `least_thread_mm` what it needs;
     `seam_mm` is the stud width that two sheets meeting on it need. Without a screw on offer
     the resistances are 0.
@@ -86,7 +86,7 @@ class Joints(Columns):
     axial_n: FloatArray
     lateral_n: FloatArray
     frame_n: FloatArray
-    slip_n_per_mm2: FloatArray
+    slip_n_per_mm: FloatArray
     thread_mm: FloatArray
     least_thread_mm: FloatArray
     seam_mm: FloatArray

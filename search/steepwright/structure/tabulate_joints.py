@@ -72,7 +72,7 @@ def _one_joint(
         made.axial_n,
         made.lateral_n,
         frame,
-        made.slip_n_per_mm / factors["sheet_screw_spacing_mm"],
+        made.slip_n_per_mm,
         made.thread_mm,
         factors["screw_least_thread_d"] * screw.diameter_mm,
         factors["seam_stud_width_d"] * screw.diameter_mm,

@@ -34,6 +34,8 @@ class Batch:
     grain_across
         True when the face grain runs across the wall (square to the studs), False when it may
         run either way and the weaker direction must do.
+    screw_mm
+        Distance of the sheet's screws along studs and rails [mm].
     arm_climb_mm, arm_weight_mm, end_climb, end_weight, sag_climb, sag_weight
         What the mounts do to the ceiling beam at their places, as in `hooks.HookEffects`.
     eye_mm, lift_beam
@@ -54,6 +56,7 @@ class Batch:
     bay_mm: FloatArray
     seam_mm: FloatArray
     grain_across: BoolArray
+    screw_mm: FloatArray
     arm_climb_mm: FloatArray
     arm_weight_mm: FloatArray
     end_climb: FloatArray

@@ -39,8 +39,8 @@ CHUNK_ROWS = 16_384
 def uses(tables: Tables, batch: Batch) -> dict[str, FloatArray]:
     """Return the use (demand over capacity) of every check for every wall.
 
-    No use falls when board, kicker, width, bay or angle (0 to 90 degrees) grows, nor when the
-    number of mounts or the lifting eye's distance from the pivot shrinks.
+    No use falls when board, kicker, width, bay, screw distance or angle (0 to 90 degrees) grows,
+    nor when the number of mounts or the lifting eye's distance from the pivot shrinks.
     """
     found = {rule.name: np.empty(len(batch)) for rule in RULES}
     start = 0

@@ -74,17 +74,18 @@ def build_steps(
     """
     frame_kg = round(sum(x.mass_kg * x.count for x in lifts if x.kind == "timber"), 1)
     sheets = [x for x in lifts if x.kind == "sheet"]
+    spacing_mm = design.get("screw_mm", round(factors["sheet_screw_spacing_mm"]))
     sheet = max(sheets, key=lambda x: x.mass_kg, default=None)
     return (
         *_prepare(design, lifts, sheet),
         _frame(design, frame_kg, round(factors["frame_screws_per_joint"])),
         _mounts(design),
         *(
-            _in_order(design, round(factors["sheet_screw_spacing_mm"]))
+            _in_order(design, spacing_mm)
             if "assembly" in design
             else (
                 *_hang(design, frame_kg, carriers),
-                _cover(sheet, round(factors["sheet_screw_spacing_mm"])),
+                _cover(sheet, spacing_mm),
             )
         ),
         *_finish(design),
