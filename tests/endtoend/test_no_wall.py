@@ -298,8 +298,9 @@ def test_an_angle_above_the_rooms_own_range(call: Call) -> None:
 
 
 def test_an_angle_above_the_steepest_wall_found_is_told_with_what_binds_there(call: Call) -> None:
-    """Between 43 and 45 degrees walls stand, but this beam bears none that is strong enough."""
-    told = hopeless(call, {}, "--angle", "43")
+    """Between 43 and 45 degrees walls stand, but none bears a climber of 110 kg."""
+    heavy = {"[yard]": "[climber]\nmass_kg = 110\n\n[yard]"}
+    told = hopeless(call, heavy, "--angle", "43")
     found = re.search(r"the steepest has ([\d.]+), ([\d.]+) degrees short", told)
     assert found, told
     assert float(found[1]) + float(found[2]) == pytest.approx(43, abs=0.0011)

@@ -14,7 +14,7 @@ from steepwright.optimise.branch import Found, root_entries
 from steepwright.optimise.document import search_assumptions
 from steepwright.optimise.evaluate import batch_of
 from steepwright.optimise.exact import SheetChoice
-from steepwright.optimise.model import build_model
+from steepwright.optimise.model import Fixing, build_model
 from steepwright.optimise.search import wall_of, workshop
 from steepwright.optimise.space import Space, build_space
 from steepwright.pricing.market import build_market
@@ -64,12 +64,12 @@ def test_a_seam_lies_at_the_same_millimetre_in_the_search_and_in_the_plain_road(
     two_rows = entries.take(halves)
     assert len(two_rows)
     some = two_rows.take(np.arange(0, len(two_rows), 37))
-    batch = model.batch(some, np.full(len(some), 2, dtype=np.int64))
+    batch = model.batch(some, Fixing.of(2, 150, len(some)))
     for n in range(len(some)):
         sheeting = int(some.sheeting[n])
         own = SheetChoice(0, space.sheetings[sheeting].family)
         found = Found(
-            0, int(some.mount[n]), 2, sheeting, int(some.section[n]), False,
+            0, int(some.mount[n]), 2, 150, sheeting, int(some.section[n]), False,
             int(space.boards_mm[0]), int(space.kickers_mm[0]), own,
         )  # fmt: skip
         plain = batch_of(shop, wall_of(model, found))

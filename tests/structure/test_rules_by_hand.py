@@ -158,3 +158,24 @@ def test_mounts_beside_the_middle_ask_less_of_the_beam(tables, make_batch, found
     less = climb * (1 - 2600 / 3600) + weight / 2
     middle, beside = found["ceiling beam shear"], aside["ceiling beam shear"]
     assert beside.demand == pytest.approx(middle.demand - less)
+
+
+def test_wider_sheet_screws_take_more_each(tables, make_batch):
+    # A strip on springs (Hetenyi): the nearest of k at distance s takes ~ s^(3/4) of a load.
+    near, wide = (
+        {check.name: check for check in checks(tables, make_batch(screw_mm=screw))}
+        for screw in (150.0, 200.0)
+    )
+
+    def climbs(found, name, screw, number):
+        area = 1.35 * 1.25 * AREA * screw * 538.75
+        weight = area * LEAN if name == "sheet screw pull-out" else area
+        return (found[name].demand - weight) * number
+
+    pull = climbs(wide, "sheet screw pull-out", 200, 1) / climbs(
+        near, "sheet screw pull-out", 150, 1
+    )
+    assert pull == pytest.approx((200 / 150) ** 0.75)
+    assert climbs(near, "sheet screw shear", 150, 6) == pytest.approx(1.5 * CLIMBER)
+    assert climbs(wide, "sheet screw shear", 200, 4.5) == pytest.approx(1.5 * CLIMBER)
+    assert wide["stud deflection"].use > near["stud deflection"].use

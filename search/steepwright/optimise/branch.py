@@ -26,6 +26,7 @@ from steepwright.optimise.bounds import (
 from steepwright.optimise.entries import Entries, children
 from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.fit import room_fit
+from steepwright.optimise.fixings import cheapest_fixing
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Fixing, Model
 from steepwright.optimise.standing import hanging, stand
@@ -265,7 +266,7 @@ class Branch:
         """Solve single grid points that fit the room, in the order of their bounds."""
         order = np.lexsort((entries.row, entries.sheeting, entries.section, entries.bound_cents))
         entries = entries.take(order)
-        fixing = self._cheapest_fixing(entries)
+        fixing = cheapest_fixing(self.model, entries, self._holds)
         for n in np.flatnonzero(fixing.mounts).tolist():
             entry = entries.take(np.array([n]))
             if len(self._unbeaten(entry, 1)):
@@ -273,53 +274,6 @@ class Branch:
 
     def _fitting(self, entries: Entries) -> Entries:
         return entries.take(fits_with_depth(self.model, entries)) if len(entries) else entries
-
-    def _cheapest_fixing(self, entries: Entries) -> Fixing:
-        """Return the cheapest number of mounts and screws that hold, 0 where none do.
-
-        Closer screws never raise a use, so a number of mounts that fails with the closest fails
-        with all. Of two that cost the same the one with fewer mounts, then wider screws.
-        """
-        space, size = self.model.space, len(entries)
-        closest = space.screws_mm[-1]
-        sturdy = np.zeros((len(space.mount_counts), size), dtype=np.bool_)
-        studs = self.model.sheetings.studs[entries.sheeting]
-        for m, mounts in enumerate(space.mount_counts):
-            rows = np.flatnonzero(studs >= mounts)
-            sturdy[m, rows] = self._holds(entries.take(rows), Fixing.of(mounts, closest, len(rows)))
-        made = Fixing.of(0, 0, size)
-        left = np.flatnonzero(sturdy.any(axis=0))
-        options = [(m, screw) for m in range(len(sturdy)) for screw in space.screws_mm]
-        if not len(left):
-            return made
-        ranked = self._ranked(entries.take(left), options)
-        for rank in ranked:
-            mounts, screw = np.array(options)[rank].T
-            fixing = Fixing(np.array(space.mount_counts)[mounts], screw)
-            tried = np.flatnonzero((made.mounts[left] == 0) & sturdy[mounts, left])
-            part = fixing.take(tried)
-            holds = part.screw_mm == closest
-            unsure = np.flatnonzero(~holds)
-            rows = left[tried]
-            holds[unsure] = self._holds(entries.take(rows[unsure]), part.take(unsure))
-            made.mounts[rows[holds]] = part.mounts[holds]
-            made.screw_mm[rows[holds]] = part.screw_mm[holds]
-        return made
-
-    def _ranked(self, entries: Entries, options: list[tuple[int, int]]) -> IntArray:
-        """Return the options' numbers by their cost, cheapest first, [rank, entry]."""
-        model = self.model
-        family = model.sheetings.family[entries.sheeting]
-        cents = [
-            model.pricer.cost_cents(
-                family,
-                entries.section,
-                entries.mount,
-                model.counts(entries, Fixing.of(model.space.mount_counts[m], screw, len(entries))),
-            )
-            for m, screw in options
-        ]
-        return np.argsort(np.stack(cents), axis=0, kind="stable")
 
     def _offer(self, entry: Entries, fixing: Fixing) -> None:
         model = self.model

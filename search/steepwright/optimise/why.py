@@ -13,7 +13,7 @@ import numpy as np
 from steepwright.optimise.branch import fits_with_depth, root_entries, solve_point
 from steepwright.optimise.entries import Entries, joined
 from steepwright.optimise.fit import Fit, room_fit
-from steepwright.optimise.model import Model
+from steepwright.optimise.model import Fixing, Model
 from steepwright.optimise.standing import hanging, stand
 from steepwright.optimise.why_access import access_reason, accessible
 from steepwright.optimise.why_bought import cutting_reason, missing_articles
@@ -140,6 +140,10 @@ def _structure_reason(model: Model, entries: Entries) -> str:
     )
 
 
+def _closest(model: Model, mounts: int, rows: int) -> Fixing:
+    return Fixing.of(mounts, model.space.screws_mm[-1], rows)
+
+
 def _counts(model: Model, entries: Entries) -> list[int]:
     fewest = int(model.sheetings.studs[entries.sheeting].min())
     return [count for count in model.space.mount_counts if count <= fewest]
@@ -153,13 +157,14 @@ def _least_use(model: Model, entries: Entries) -> np.ndarray[tuple[int], np.dtyp
         rows = np.flatnonzero(studs >= count)
         for start in range(0, len(rows), CHUNK):
             part = rows[start : start + CHUNK]
-            each = uses(model.tables, model.batch(entries.take(part), np.full(len(part), count)))
+            fixing = _closest(model, count, len(part))
+            each = uses(model.tables, model.batch(entries.take(part), fixing))
             worst = np.nan_to_num(np.max(list(each.values()), axis=0), nan=np.inf, posinf=np.inf)
             least[part] = np.minimum(least[part], worst)
     return least
 
 
 def _worst_check(model: Model, entry: Entries, mounts: int) -> tuple[str, float]:
-    each = uses(model.tables, model.batch(entry, np.array([mounts], dtype=np.int64)))
+    each = uses(model.tables, model.batch(entry, _closest(model, mounts, 1)))
     name = max(each, key=lambda check: float(np.nan_to_num(each[check][0], nan=np.inf)))
     return name, float(np.nan_to_num(each[name][0], nan=np.inf))

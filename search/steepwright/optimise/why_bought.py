@@ -10,11 +10,11 @@ from steepwright.cutting.records import SheetStock
 from steepwright.optimise.access import board_pieces
 from steepwright.optimise.branch import Found
 from steepwright.optimise.entries import Entries
-from steepwright.optimise.model import Model
+from steepwright.optimise.model import Fixing, Model
 from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
 from steepwright.pricing.market import Market
 
-Solve = Callable[[Model, Entries, int], tuple[Found | None, int]]
+Solve = Callable[[Model, Entries, Fixing], tuple[Found | None, int]]
 
 MOST_TRIED = 50
 """Walls that are cut for real to tell whether the yard's stock runs out."""
@@ -97,7 +97,7 @@ def cutting_reason(model: Model, strong: Entries, solve: Solve) -> str:
 
 
 def _stock_runs_out(model: Model, some: Entries, solve: Solve) -> str:
-    least = model.space.mount_counts[0]
+    least = Fixing.of(model.space.mount_counts[0], model.space.screws_mm[0], 1)
     for n in range(len(some)):
         found, _ = solve(model, some.take(np.array([n])), least)
         if found is not None:

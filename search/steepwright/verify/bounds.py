@@ -65,6 +65,7 @@ class Bounds:
         self._lay_out_sheets()
         self._lay_out_frames()
         self.least_mounts = int(self.factors["search_least_mounts"])
+        self.widest_screws_mm = int(self.factors["search_most_screw_mm"])
         self.small = packs.small_parts(given, self.wall, self._largest())
         self.mount_cents = np.array([m["price_cents"] for m in given["mounts"]], dtype=np.int64)
         self.delivery_cents = delivery_cents(given, self.yard)
@@ -157,6 +158,7 @@ class Bounds:
             one(int(self.grid.kickers_mm[-1])),
             self.grid.width_mm,
             self.least_mounts,
+            self.widest_screws_mm,
         )
 
     def sheets_cents(self, c: Choices) -> IntArray:
@@ -195,6 +197,7 @@ class Bounds:
             self.grid.kickers_mm[c.column],
             self.grid.width_mm,
             self.least_mounts,
+            self.widest_screws_mm,
         )
         small = self.small.cost_cents(self.family[c.sheeting], c.section, sizes)
         mounts = self.least_mounts * self.mount_cents[c.mount]

@@ -218,6 +218,7 @@ class Boxes:
             bay_mm=bounds.bay[c.sheeting, c.section],
             board_mm=bounds.grid.boards_mm[c.row].astype(float),
             angle_rad=np.fmax(angle, least),
+            screw_mm=np.full(len(angle), float(bounds.factors["search_least_screw_mm"])),
         )
 
     def _use_facts(self) -> None:

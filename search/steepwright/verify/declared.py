@@ -60,12 +60,15 @@ def check_space(
     factors = given["factors"]
     least, most = int(factors["search_least_mounts"]), int(factors["search_most_mounts"])
     same("numbers of mounts", space["mount_counts"], list(range(least, most + 1)))
+    least, most, step = (int(factors[f"search_{n}_screw_mm"]) for n in ("least", "most", "step"))
+    same("distances of screws", space["screws_mm"], list(range(most, least - 1, -step)))
     kickers = wall["kicker_mm"]
     steps = (kickers[1] - kickers[0]) // wall["step_mm"]
     same("kickers", space["kickers_mm"], [kickers[0], kickers[0] + steps * wall["step_mm"]])
     _check_boards(part, room, grid, verdict)
     _check_sides(part, verdict)
     hung = len(places) * len(given["mounts"]) * len(space["mount_counts"])
+    hung *= len(space["screws_mm"])
     families = hung * len(sheetings) * len(given["sections"]) * 2
     cells = len(grid.boards_mm) * len(grid.kickers_mm)
     same("families", space["families"], families)

@@ -26,11 +26,12 @@ class Sizes:
     kicker_mm: IntArray
     width_mm: int
     mounts: int
+    screw_mm: int
 
 
 def needed_parts(factors: Document, wall: Document, sizes: Sizes) -> dict[str, IntArray]:
     """Return how many pieces of each article are needed; rope in metres."""
-    pitch = int(factors["sheet_screw_spacing_mm"])
+    pitch = sizes.screw_mm
     stands = (sizes.kicker_mm > 0).astype(np.int64)
     across = sizes.width_mm // pitch + 1
     # A seam has a line of screws on either side.

@@ -218,6 +218,7 @@ class Witness:
             one * d["kicker_mm"],
             d["width_mm"],
             d["mount_count"],
+            d["screw_mm"],
         )
         offers: dict[str, list[list[Any]]] = {
             name: [pack for packs in types or [] for pack in packs]
@@ -267,6 +268,7 @@ class Witness:
             bay_mm=np.array([bay]),
             board_mm=np.array([float(d["board_mm"])]),
             angle_rad=np.array([self._steepest_rad()]),
+            screw_mm=np.array([float(d["screw_mm"])]),
         )
         loads = Loads(figures(self.given, self.room["climber"]), wall)
         return {name: float(check(loads)[0]) for name, check in CHECKS.items()}

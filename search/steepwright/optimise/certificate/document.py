@@ -124,6 +124,7 @@ def _space(space: Space) -> Document:
         "kickers_mm": [int(space.kickers_mm[0]), int(space.kickers_mm[-1])],
         "places": [[beam, facing] for beam, facing in space.places],
         "mount_counts": list(space.mount_counts),
+        "screws_mm": list(space.screws_mm),
         "sheetings": columns,
         "families": space.families,
         "cells": space.cells,

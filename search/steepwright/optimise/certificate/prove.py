@@ -205,8 +205,7 @@ class Proof:
 
     def _uses(self, entries: Entries) -> list[npt.NDArray[np.float64]]:
         model = self.model
-        least = np.full(len(entries), model.space.mount_counts[0], dtype=np.int64)
-        rows = look_up(model.tables, model.batch(entries, least))
+        rows = look_up(model.tables, model.batch(entries, None))
         return [_RULES[name].evaluate(rows).use for name in CHECKS]
 
 

@@ -14,6 +14,7 @@ from steepwright.optimise.branch import fits_with_depth
 from steepwright.optimise.certificate.costs import Costs
 from steepwright.optimise.certificate.levels import Ledger
 from steepwright.optimise.entries import Entries
+from steepwright.optimise.model import Fixing
 from steepwright.structure import worst_use
 
 BoolArray = npt.NDArray[np.bool_]
@@ -111,9 +112,10 @@ class Taken:
         for count in counts:
             dear = (count - counts[0]) * price >= gap
             rows = np.flatnonzero(weak & ~dear & (studs >= count))
-            mounts = np.full(len(rows), count, dtype=np.int64)
+            fixing = Fixing.of(count, model.space.screws_mm[-1], len(rows))
             for start in range(0, len(rows), CHUNK):
                 part = rows[start : start + CHUNK]
-                batch = model.batch(entries.take(part), mounts[start : start + CHUNK], size)
+                some = fixing.take(np.arange(len(part)))
+                batch = model.batch(entries.take(part), some, size)
                 weak[part] = worst_use(model.tables, batch) > 1
         return weak
