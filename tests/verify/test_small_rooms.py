@@ -57,7 +57,7 @@ def test_the_designs_counted_are_those_of_the_search(certified: Made) -> None:
         for n, counts in enumerate(zip(*counts, strict=True))
     )
     space = certificate["parts"][0]["space"]
-    hung = 2 * len(space["mount_counts"])
+    hung = 2 * len(space["mount_counts"]) * len(space["screws_mm"])
     assert closed * hung == verdict.designs, "what ends somewhere is all there is"
 
 

@@ -118,14 +118,18 @@ class Model:
         families = (self.space.sheetings[sheeting].family, *self.kickers[sheeting])
         return self.access.kickers_at(sheeting, column, families)
 
+    @property
+    def cheapest_fixing(self) -> tuple[int, int]:
+        """Fewest mounts and widest screws [mm]."""
+        return self.space.mount_counts[0], self.space.screws_mm[0]
+
     def counts(self, entries: Entries, fixing: Fixing | None = None) -> Counts:
         """Return what the small parts of each entry's least corner depend on.
 
         Without a fixing the cheapest stands for all: fewest mounts, widest screws.
         """
         s = self.sheetings
-        least = self.space.mount_counts[0], self.space.screws_mm[0]
-        fixing = Fixing.of(*least, len(entries)) if fixing is None else fixing
+        fixing = Fixing.of(*self.cheapest_fixing, len(entries)) if fixing is None else fixing
         return Counts(
             studs=s.studs[entries.sheeting],
             columns=s.columns[entries.sheeting],

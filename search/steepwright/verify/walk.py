@@ -33,7 +33,7 @@ class Walk:
             angle,
             self.fits,
             part["checks"],
-            facings * len(part["space"]["mount_counts"]),
+            facings * len(part["space"]["mount_counts"]) * len(part["space"]["screws_mm"]),
         )
         self.own_beam = np.array(
             [

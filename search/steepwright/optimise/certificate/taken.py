@@ -103,19 +103,24 @@ class Taken:
         return np.asarray(material + costs.the_rest(entries))
 
     def _weak(self, entries: Entries, gap: IntArray, size: int) -> BoolArray:
-        """Tell where some check fails, unless there are so many mounts that the gap is closed."""
+        """Tell where some check fails with every fixing whose own cost leaves the gap open."""
         model = self.costs.model
-        counts = model.space.mount_counts
-        studs = model.sheetings.studs[entries.sheeting]
-        price = model.pricer.mount_cents[entries.mount]
+        space, studs = model.space, model.sheetings.studs[entries.sheeting]
         weak = np.ones(len(entries), dtype=np.bool_)
-        for count in counts:
-            dear = (count - counts[0]) * price >= gap
-            rows = np.flatnonzero(weak & ~dear & (studs >= count))
-            fixing = Fixing.of(count, model.space.screws_mm[-1], len(rows))
-            for start in range(0, len(rows), CHUNK):
-                part = rows[start : start + CHUNK]
-                some = fixing.take(np.arange(len(part)))
-                batch = model.batch(entries.take(part), some, size)
-                weak[part] = worst_use(model.tables, batch) > 1
+        least = self._small_cents(entries, Fixing.of(*model.cheapest_fixing, len(entries)))
+        for count in space.mount_counts:
+            for screw in space.screws_mm:
+                fixing = Fixing.of(count, screw, len(entries))
+                dear = self._small_cents(entries, fixing) - least >= gap
+                rows = np.flatnonzero(weak & ~dear & (studs >= count))
+                for start in range(0, len(rows), CHUNK):
+                    part = rows[start : start + CHUNK]
+                    batch = model.batch(entries.take(part), fixing.take(part), size)
+                    weak[part] = worst_use(model.tables, batch) > 1
         return weak
+
+    def _small_cents(self, entries: Entries, fixing: Fixing) -> IntArray:
+        model = self.costs.model
+        family = model.sheetings.family[entries.sheeting]
+        counts = model.counts(entries, fixing)
+        return model.pricer.cost_cents(family, entries.section, entries.mount, counts)
