@@ -100,7 +100,7 @@ class Choices:
         }
 
     def try_out(self, params: Params) -> Tried:
-        """Score one set of choices; kicker sheet and number of mounts are the cheapest that do."""
+        """Score one set of choices; kicker sheet, mounts and screws are the cheapest that do."""
         wall = self._cheapest(params)
         if wall is None:
             return _broken(None, (UNAVAILABLE_CENTS, 0, 0), "made", 1.0)
@@ -148,6 +148,7 @@ class Choices:
             board_mm=params["board_mm"],
             kicker_mm=params["kicker_mm"],
             width_mm=params["width_mm"],
+            screw_mm=self.space.screws_mm[0],
         )
         if not self._divides(wall):
             return None
@@ -163,12 +164,16 @@ class Choices:
         return columns is not None and rows_of(wall.split, wall.board_mm, limits) is not None
 
     def _held(self, wall: Wall) -> Wall | float:
-        """Return the wall on the fewest mounts that hold, or by how much too much the most bear."""
+        """Return the wall with the cheapest mounts and screws that hold, or what is too much."""
         counts = [n for n in self.space.mount_counts if n <= wall.stud_count]
-        for count in counts:
-            if holds(self.shop, replace(wall, mount_count=count)):
-                return replace(wall, mount_count=count)
-        most = batch_of(self.shop, replace(wall, mount_count=counts[-1]))
+        screws = self.space.screws_mm
+        options = [
+            replace(wall, mount_count=count, screw_mm=screw) for count in counts for screw in screws
+        ]
+        for option in sorted(options, key=lambda option: cost_cents(self.shop, option)):
+            if holds(self.shop, option):
+                return option
+        most = batch_of(self.shop, replace(wall, mount_count=counts[-1], screw_mm=screws[-1]))
         return max(float(worst_use(self.shop.tables, most)[0]) - 1.0, 1e-9)
 
     def params_of(self, design: Document) -> dict[str, Any] | None:
