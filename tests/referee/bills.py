@@ -19,7 +19,7 @@ def small_parts(shop: Shop, document: Doc, design: Doc) -> dict[str, int]:
     f, wish = shop.factors, document["room"]["wall"]
     board, kicker, width = design["board_mm"], design["kicker_mm"], design["width_mm"]
     studs, columns, rows = design["stud_count"], design["columns"], design["rows"]
-    pitch = int(f["sheet_screw_spacing_mm"])
+    pitch = int(design["screw_mm"])
 
     def line(length: int) -> int:
         return length // pitch + 1
