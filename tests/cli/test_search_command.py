@@ -5,6 +5,7 @@ The searches themselves are tested where they live; here only the way in and out
 
 from __future__ import annotations
 
+import importlib
 import json
 import math
 import sys
@@ -74,7 +75,7 @@ class StandIn:
                 "room_margins": {"fall space": -120.0}}  # fmt: skip
 
     def write_outputs(self, document: dict[str, Any], folder: Path, _: Any) -> list[Path]:
-        folder.mkdir(parents=True)
+        folder.mkdir(parents=True, exist_ok=True)
         (folder / "report.html").write_text("page")
         return [folder / "report.html"]
 
@@ -82,6 +83,8 @@ class StandIn:
 @pytest.fixture
 def stand_in(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> StandIn:
     stand_in = StandIn()
+    for real in ("journal", "terms"):
+        importlib.import_module(f"steepwright.optimise.{real}")
     monkeypatch.setitem(sys.modules, "steepwright.optimise", stand_in)
     monkeypatch.setitem(sys.modules, "steepwright.report", stand_in)
     monkeypatch.chdir(tmp_path)
@@ -171,7 +174,9 @@ def test_no_wall_is_exit_code_4(stand_in: StandIn, capsys: pytest.CaptureFixture
 def test_an_interrupted_search_keeps_what_it_found(
     stand_in: StandIn, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    stand_in.document = {**DOCUMENT, "complete": False}
+    angles = [{"settled": True}, {"settled": False}]
+    ended = {"complete": False, "stopped": "interrupted", "angles": angles}
+    stand_in.document = {**DOCUMENT, **ended}
     assert run(["search", "loft/room.toml"]) == 130
     said = capsys.readouterr()
     assert "W01" in said.out

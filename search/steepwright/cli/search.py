@@ -13,6 +13,7 @@ import click
 from steepwright.cli.console import INTERRUPTED, cents_option, note, out, write_json
 from steepwright.cli.loading import read_both
 from steepwright.cli.progress import finish, teller
+from steepwright.errors import InfeasibleError
 
 NUMBERS = (
     ("id", False),
@@ -143,6 +144,10 @@ def search(**options: Any) -> int:
             written = write_outputs(result.document, folder, result.certificate)
         if journal is not None and result.document["complete"]:
             journal.remove()
+    except InfeasibleError:
+        if journal is not None:  # the search is done, and leaves nothing behind
+            journal.remove()
+        raise
     finally:
         finish(options["quiet"])
     _print(result, options, budget, written)

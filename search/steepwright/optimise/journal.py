@@ -7,6 +7,7 @@ never run anything.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import json
 import zlib
@@ -43,6 +44,7 @@ class Journal:
     def __init__(self, path: Path, key: str, tell: Callable[[str], None]) -> None:
         self._path = path
         self._known: dict[tuple[int, int], Harvest] = {}
+        self._made = [folder for folder in path.parents if not folder.exists()]
         path.parent.mkdir(parents=True, exist_ok=True)
         whole = self._read(key, tell) if path.exists() else 0
         # Unbuffered: every line is with the system before the next unit is looked at.
@@ -87,9 +89,12 @@ class Journal:
         self._file.close()
 
     def remove(self) -> None:
-        """Remove the file: the search is done."""
+        """Remove the file, and folders made for it that are still empty: the search is done."""
         self._file.close()
         self._path.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            for folder in self._made:
+                folder.rmdir()
 
 
 def key_of(room: Room, catalog: Catalog) -> str:
