@@ -1,6 +1,6 @@
 """The one unit system (mm, N, MPa, kg, degrees, integer cents) and the ways in and out of it.
 
-Nothing else in the package converts units.
+Nothing else in the package converts units but `imperial`, at its edges.
 """
 
 from __future__ import annotations

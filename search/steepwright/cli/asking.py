@@ -55,7 +55,10 @@ def asked_room(given: Mapping[str, str]) -> str:
     UsageError
         When a given answer can't be right.
     """
-    note("Measure in millimetres. Empty answers take what stands in brackets, Ctrl-C ends.")
+    note(
+        "Measure in millimetres, or write feet and inches, such as 8 ft 2 1/2 in. Empty answers"
+        " take what stands in brackets, Ctrl-C ends."
+    )
     waiting = list(questions(_beams(given)))
     asked = tuple(waiting)
     data: dict[str, Any] = {}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from steepwright.findings import Finding
@@ -20,8 +21,10 @@ def check_wall(parts: Parts, source: Source) -> Iterator[Finding]:
     wall = parts.wall
     if wall is None:
         return
+    in_inches = parts.room is not None and parts.room.units == "inch"
     for key in ("kicker_mm", "width_mm", "board_mm"):
-        yield from _step_divides(key, getattr(wall, key), wall.step_mm, source)
+        for finding in _step_divides(key, getattr(wall, key), wall.step_mm, source):
+            yield _let_pass(finding) if in_inches else finding
     if parts.room is not None:
         yield from _fits_room(wall, parts.room, source)
     if parts.beams:
@@ -67,6 +70,12 @@ def _step_divides(
         expected=f"[{span[0]}, {last}] or [{span[0]}, {last + step}]",
         next_step="Change the range or step_mm.",
     )
+
+
+def _let_pass(finding: Finding) -> Finding:
+    """Return a range that does not end on a step as an assumption: no step in mm divides inches."""
+    say = f"{finding.message}; the last step before that is looked at"
+    return replace(finding, severity="assumption", message=say, expected="", next_step="")
 
 
 def _fits_room(wall: schema.WallTable, room: schema.RoomTable, source: Source) -> Iterator[Finding]:

@@ -14,6 +14,15 @@ from typing import Any, NoReturn
 from pydantic import GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from steepwright.imperial import (
+    EXAMPLE,
+    LENGTH_PATTERN,
+    LINE_LOAD_PATTERN,
+    MASS_PATTERN,
+    length_mm,
+    line_load_n_per_m,
+    mass_kg,
+)
 from steepwright.room.syntax import Written
 from steepwright.units import cents
 
@@ -52,6 +61,37 @@ def refuse(code: str, message: str, expected: str, step: str = "") -> NoReturn:
     raise PydanticCustomError(code, "{say}", context) from None
 
 
+_READERS: dict[str, tuple[Callable[[str], float], str, str]] = {
+    "mm": (length_mm, f'text such as "{EXAMPLE}"', LENGTH_PATTERN),
+    "kg": (mass_kg, 'text such as "165 lb"', MASS_PATTERN),
+    "N/m": (line_load_n_per_m, 'text such as "60 plf"', LINE_LOAD_PATTERN),
+}
+"""Texts with a unit that stand for a number in this unit: reader, example, pattern."""
+
+
+def _measured(value: Any, unit: str, expected: str) -> Any:
+    """Return the number that a text with a unit stands for; anything else as it is."""
+    if not isinstance(value, str) or unit not in _READERS or not _has_unit(value):
+        return value
+    read, example, _ = _READERS[unit]
+    try:
+        return read(value)
+    except ValueError as error:
+        step = f"Write {example}, or the number alone in {unit}."
+        refuse("bad-measure", str(error), expected, step)
+
+
+def _has_unit(text: str) -> bool:
+    return any(c.isdigit() for c in text) and not text.strip().replace(".", "", 1).isdigit()
+
+
+def _in_schema(number: JsonSchema, unit: str) -> JsonSchema:
+    """Return a number's schema, or beside it that of a text with a unit."""
+    if unit not in _READERS:
+        return number
+    return {"anyOf": [number, {"type": "string", "pattern": _READERS[unit][2]}]}
+
+
 def _number(value: Any, expected: str) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float):
         step = "Write the number without quotes." if isinstance(value, str) else ""
@@ -70,8 +110,8 @@ class Whole(Field):
     unit: str = "mm"
 
     def check(self, value: Any) -> int:
-        """Return the number as an int; 2400.0 counts as 2400."""
-        number = _number(value, self.expected)
+        """Return the number as an int; 2400.0 counts as 2400, a text with a unit in mm."""
+        number = _number(_measured(value, self.unit, self.expected), self.expected)
         if number != int(number):
             refuse("not-whole", "this is not a whole number", self.expected)
         return int(_within(number, self.low, self.high, self.expected))
@@ -83,7 +123,8 @@ class Whole(Field):
 
     def json_schema(self) -> JsonSchema:
         """Return type and limits."""
-        return {"type": "integer", "minimum": self.low, "maximum": self.high}
+        number = {"type": "integer", "minimum": self.low, "maximum": self.high}
+        return _in_schema(number, self.unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +136,8 @@ class Real(Field):
     unit: str
 
     def check(self, value: Any) -> float:
-        """Return the number as a plain float."""
-        number = _number(value, self.expected)
+        """Return the number as a plain float; a text with a unit in kg or N/m."""
+        number = _number(_measured(value, self.unit, self.expected), self.expected)
         return float(_within(number, self.low, self.high, self.expected))
 
     @property
@@ -106,7 +147,8 @@ class Real(Field):
 
     def json_schema(self) -> JsonSchema:
         """Return type and limits."""
-        return {"type": "number", "minimum": self.low, "maximum": self.high}
+        number = {"type": "number", "minimum": self.low, "maximum": self.high}
+        return _in_schema(number, self.unit)
 
 
 @dataclass(frozen=True, slots=True)

@@ -197,7 +197,8 @@ def _value(kind: Field, text: str) -> Any:
     if isinstance(kind, Flag):
         return {"yes": True, "y": True, "no": False, "n": False}.get(text.lower(), text)
     if isinstance(kind, Pair):
-        values = [_number(part) for part in re.split(r"[\s,;x]+", text.strip("[] ")) if part]
+        between = r"[,;]+" if re.search(r"['′’\"″”a-wyz]", text) else r"[\s,;x]+"
+        values = [_number(part.strip()) for part in re.split(between, text.strip("[] ")) if part]
         return values[0] if kind.single and len(values) == 1 else values
     return _number(text) if isinstance(kind, Whole | Real) else text
 

@@ -42,6 +42,8 @@ class RoomTable(Table):
     """Clear width along y [mm]."""
     ceiling_mm: Annotated[int, Whole(1500, 10_000)]
     """Height of the ceiling above the finished floor [mm]."""
+    units: Annotated[str, Choice(("mm", "inch"))] = "mm"
+    """What lengths are shown in: "mm", or "inch" for feet, inches and sixteenths."""
 
 
 class BeamTable(Table):

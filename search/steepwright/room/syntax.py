@@ -23,7 +23,9 @@ _MOST_REPAIRS = 40
 _KEY_LINE = re.compile(r"^\s*([A-Za-z0-9_.-]+)\s*=\s*(.*?)\s*$")
 _DECIMAL_COMMA = re.compile(r"^[+-]?\d+,\d+\s*(?:#.*)?$")
 _BARE_WORD = re.compile(r"^[^\W\d][^#\"'\[\]{}]*$")
-_UNIT = re.compile(r"^[+-]?\d[\d_]*(?:[.,]\d+)?\s*[^\W\d_]+\.?\s*(?:#.*)?$")
+_UNIT = re.compile(
+    r"^[+-]?\d[\d_]*(?:[.,]\d+)?\s*(?:[^\W\d_]+\.?\s*(?:#.*)?$|['′’\"″”]|ft\b|feet\b)"
+)
 _LINE = re.compile(r"\(at line (\d+), column \d+\)")
 
 
@@ -166,8 +168,8 @@ def _explain(error: Exception, key: str, value: str) -> tuple[str, str, str, str
         return _comma(key, value.split("#")[0].strip())
     if key and _UNIT.match(value):
         return (
-            "toml-unit", "a number here is followed by a word", "the number alone",
-            "The unit is part of the key; write only the number.",
+            "toml-unit", "a number here is followed by a unit", "the number alone",
+            'Write only the number, for the unit is part of the key, or quotes: "8 ft 2 1/2 in".',
         )  # fmt: skip
     if key and _BARE_WORD.match(value):
         return (

@@ -10,6 +10,7 @@ from steepwright.findings import Finding
 Facing = Literal["+x", "-x"]
 FACINGS: tuple[Facing, Facing] = ("+x", "-x")
 Align = Literal["left", "centre", "right"]
+Units = Literal["mm", "inch"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,7 +221,7 @@ class Yard:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Everything the builder told us, checked."""
+    """Everything the builder told us, checked; `units` only governs what lengths are shown in."""
 
     name: str
     length_mm: int
@@ -233,5 +234,6 @@ class Room:
     wall: WallRange
     yard: Yard
     pads: tuple[OwnPad, ...] = ()
+    units: Units = "mm"
     file: str = ""
     findings: tuple[Finding, ...] = field(default=())

@@ -1,0 +1,127 @@
+"""Feet and inches: exact by the international yard and pound (1959); a tape's sixteenths."""
+
+from __future__ import annotations
+
+import contextlib
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from steepwright.imperial import feet_inches, inches, length_mm, line_load_n_per_m, mass_kg
+
+SIXTEENTH_MM = 25.4 / 16
+
+
+@pytest.mark.parametrize(
+    ("text", "expected_mm"),
+    [
+        # 1 ft = 304.8 mm and 1 in = 25.4 mm exactly; the nearest mm by hand.
+        ("8' 2 1/2\"", 2502),  # 2501.9
+        ("8'-2 1/2\"", 2502),
+        ("8'2-1/2\"", 2502),
+        ("8′ 2½″", 2502),
+        ("8 ft 2.5 in", 2502),
+        ("98 1/2 in", 2502),
+        ("98.5 inches", 2502),
+        ("8 feet", 2438),  # 2438.4
+        ("4'", 1219),
+        ("3/4 in.", 19),  # 19.05
+        ('1/8"', 3),
+        ("8' 0\"", 2438),
+        ("2.44 m", 2440),
+        ("244 cm", 2440),
+        ("2440 mm", 2440),
+        ("2.5 in", 64),  # 63.5, halves up
+    ],
+)
+def test_lengths_are_read_to_the_nearest_mm(text: str, expected_mm: int) -> None:
+    assert length_mm(text) == expected_mm
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("8' 14\"", "12 inches"),
+        ("8.5' 2\"", "whole number"),
+        ("1/0 in", "below its line"),
+        ("1 1/00 in", "below its line"),
+        ("8' 2", "unit"),
+        ("2 1/2", "unit"),
+        ("8 cubits", "unit"),
+        ("-3 in", "unit"),
+        ("2\" 8'", "unit"),
+        ("", "unit"),
+        ("1.5 1/2 in", "unit"),
+        ("8'' 2'", "unit"),
+    ],
+)
+def test_other_texts_are_refused_with_a_reason(text: str, word: str) -> None:
+    with pytest.raises(ValueError, match=word):
+        length_mm(text)
+
+
+@given(st.text(alphabet="0123456789 '\"-./ftinm½", max_size=14))
+def test_any_text_is_a_length_or_a_value_error(text: str) -> None:
+    with contextlib.suppress(ValueError):
+        assert length_mm(text) >= 0
+
+
+@given(st.integers(0, 50_000))
+def test_what_is_shown_is_within_half_a_sixteenth_and_reads_back(length: int) -> None:
+    again = length_mm(feet_inches(length))
+    assert abs(again - length) <= SIXTEENTH_MM / 2 + 0.5
+    assert feet_inches(again) == feet_inches(length_mm(feet_inches(again)))
+
+
+@given(st.integers(0, 12 * 16 * 200))
+def test_every_tape_mark_survives_paper(sixteenths: int) -> None:
+    mark_mm = sixteenths * SIXTEENTH_MM
+    shown = feet_inches(mark_mm)
+    assert length_mm(shown) == int(sixteenths * 127 / 80 + 0.5)
+    assert inches(mark_mm) == sixteenths / 16
+    assert feet_inches(length_mm(shown)) == shown  # 0.5 mm is less than half a sixteenth
+
+
+@given(st.floats(0, 50_000))
+def test_a_clear_space_is_never_shown_larger(length: float) -> None:
+    shown = feet_inches(length, down=True)
+    feet, _, rest = shown.rpartition("'")
+    whole, _, share = rest.strip().rstrip('"').partition(" ")
+    parts = [whole, share] if share else [whole]
+    total = 12.0 * int(feet or 0)
+    for part in parts:
+        above, _, below = part.partition("/")
+        total += int(above) / int(below or 1)
+    assert total * 25.4 <= length + 1e-9
+    assert total * 25.4 > length - SIXTEENTH_MM - 1e-9
+
+
+@pytest.mark.parametrize(
+    ("length", "shown"),
+    [
+        (0, '0"'),
+        (12.7, '1/2"'),
+        (89, '3 1/2"'),
+        (304.8, "1' 0\""),
+        (2440, "8' 0 1/16\""),
+        (2438.4, "8' 0\""),
+        (2502, "8' 2 1/2\""),
+        (-38, '-1 1/2"'),
+    ],
+)
+def test_lengths_are_shown_as_a_tape_has_them(length: float, shown: str) -> None:
+    assert feet_inches(length) == shown
+
+
+def test_masses_and_loads() -> None:
+    # 1 lb = 0.45359237 kg exactly; 1 lbf/ft = 14.5939 N/m (NIST SP 811, appendix B.8).
+    assert mass_kg("165 lb") == 74.84
+    assert mass_kg("165 lbs") == 74.84
+    assert mass_kg("80 kg") == 80
+    assert line_load_n_per_m("100 plf") == 1459.4
+    assert line_load_n_per_m("60 lb/ft") == 875.6
+    assert line_load_n_per_m("0.9 kN/m") == 900
+    for read in (mass_kg, line_load_n_per_m):
+        with pytest.raises(ValueError, match="unit"):
+            read("12 stone")
