@@ -174,13 +174,17 @@ def test_no_wall_is_exit_code_4(stand_in: StandIn, capsys: pytest.CaptureFixture
 def test_an_interrupted_search_keeps_what_it_found(
     stand_in: StandIn, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    angles = [{"settled": True}, {"settled": False}]
+    angles = [
+        {"angle_deg": 40, "settled": True, "found_cents": 33333, "gap_cents": 0},
+        {"angle_deg": 45, "settled": False, "found_cents": 48900, "gap_cents": 1200},
+    ]
     ended = {"complete": False, "stopped": "interrupted", "angles": angles}
     stand_in.document = {**DOCUMENT, **ended}
     assert run(["search", "loft/room.toml"]) == 130
     said = capsys.readouterr()
     assert "W01" in said.out
-    assert "incomplete" in said.err
+    assert "incomplete; 1 of 2 angles" in said.err
+    assert "may be up to 12.00 cheaper" in said.out
     assert Path("reports/loft/report.html").exists()
 
 
