@@ -5,11 +5,13 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import pytest
 
 HERE = Path(__file__).parent
+sys.path[:0] = [str(HERE), str(HERE.parent / "optimise")]
 LEFT_OUT = pytest.StashKey[int]()
 
 

@@ -48,6 +48,8 @@ class Effort:
         The most new walls to try, and the longest to take [s]; None is no limit.
     seed
         Makes a run repeatable, as long as it works alone on its storage.
+    step_mm
+        Grid of board and kicker [mm].
     storage
         URL of a database that keeps all walls tried, such as ``sqlite:///walls.db``; several
         machines may share one (PostgreSQL). A study that is there already is taken up again.
@@ -57,6 +59,7 @@ class Effort:
     seconds: float | None = None
     seed: int = 0
     storage: str | None = None
+    step_mm: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +77,7 @@ class Sampler:
     choices: tuple[Choices, ...]
     own: Own | None
     study: Any
+    step_mm: int = 1
     known: set[tuple[object, ...]] = field(default_factory=set)
     repeats: int = 0
 
@@ -88,7 +92,8 @@ class Sampler:
         for name, (low, high) in every.ranges.items():
             if name == "width_mm" and self.own is None:
                 high = low
-            params[name] = trial.suggest_int(name, low, high)
+            step = self.step_mm if name in ("board_mm", "kicker_mm") else 1
+            params[name] = trial.suggest_int(name, low, high - (high - low) % step, step=step)
         return params
 
     def step(self) -> bool:
@@ -157,7 +162,7 @@ def sample(
         message = "No board can be made of the sheets on offer; run steepwright search to hear why."
         raise InfeasibleError(message)
     study = _study(effort, own)
-    sampler = Sampler(choices, own, study)
+    sampler = Sampler(choices, own, study, effort.step_mm)
     for old in study.get_trials(deepcopy=False):
         if old.params:
             sampler.known.add(tuple(sorted(old.params.items())))
