@@ -13,6 +13,9 @@ from steepwright.cutting.fits import Fits
 CENTS_SHIFT = 32
 SHEET_WEIGHT = 1 << 16
 
+NO_COVER = 1 << 100
+"""Above the weight of every cover."""
+
 
 class Offer(NamedTuple):
     """One stock as the cover sees it: which size it has, and what it costs."""
@@ -54,7 +57,9 @@ class _Cover:
         for i in limited:
             uses = self._cheapest(fits, offers, [i])
             self._copies.extend([uses] * (offers[i].limit or 0))
-        self._memo: dict[tuple[int, int], tuple[int, Use | None] | None] = {}
+        self._memo: list[dict[int, tuple[int, Use | None] | None]] = [
+            {} for _ in range(len(self._copies) + 1)
+        ]
 
     @staticmethod
     def _cheapest(fits: Fits, offers: tuple[Offer, ...], which: list[int]) -> list[Use]:
@@ -88,27 +93,29 @@ class _Cover:
         """Return the least weight that covers `code` with `stage` limited copies, and a use."""
         if code == 0:
             return 0, None
-        key = (stage, code)
-        if key not in self._memo:
-            self._memo[key] = self._solve(stage, code)
-        return self._memo[key]
+        memo = self._memo[stage]
+        if code not in memo:
+            memo[code] = self._solve(stage, code)
+        return memo[code]
 
     def _solve(self, stage: int, code: int) -> tuple[int, Use | None] | None:
         guarded, guards = code | self._guards, self._guards
+        least, chosen = NO_COVER, None
         if stage == 0:
-            least, uses, chosen = None, self._by_lowest[self._lowest(code)], None
-            after = 0
+            uses, after = self._by_lowest[self._lowest(code)], 0
         else:
             without = self.best(stage - 1, code)
-            least, chosen = (None, None) if without is None else (without[0], None)
+            if without is not None:
+                least = without[0]
             uses, after = self._copies[stage - 1], stage - 1
         for use in uses:
-            if guarded - use.code & guards != guards:
+            weight, taken, _ = use
+            if weight >= least or guarded - taken & guards != guards:
                 continue
-            rest = self.best(after, code - use.code)
-            if rest is not None and (least is None or use.weight + rest[0] < least):
-                least, chosen = use.weight + rest[0], use
-        return None if least is None else (least, chosen)
+            rest = self.best(after, code - taken)
+            if rest is not None and weight + rest[0] < least:
+                least, chosen = weight + rest[0], use
+        return None if least == NO_COVER else (least, chosen)
 
     def stages(self) -> int:
         """Return how many limited copies there are."""

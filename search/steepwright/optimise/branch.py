@@ -177,7 +177,7 @@ class Branch:
         steepest = boxes.reshape(len(mountings), -1).argmax(axis=1)
         down, right = np.divmod(steepest, boxes.shape[2])
         entries = entries.at(row + down[inverse], column + right[inverse])
-        entries = self._fitting(self._cheap_bound(self._unbeaten(entries, 1), 1))
+        entries = self._cheap_bound(self._unbeaten(entries, 1), 1)
         entries = entries.take(np.argsort(entries.bound_cents, kind="stable"))
         start, taken = 0, FIRST_CHUNK
         while start < len(entries):
@@ -200,8 +200,6 @@ class Branch:
     def _quarter(self, entries: Entries, level: int) -> None:
         size = BOX_SIZES[level]
         entries = self._unbeaten(entries, size)
-        if size == 1:
-            entries = self._fitting(entries)
         entries = self._solved_bound(entries, size)
         if not len(entries):
             return
@@ -229,6 +227,8 @@ class Branch:
             return entries
         entries = entries.with_bound(sheets_bound_cents(self.model, entries, size))
         entries = self._unbeaten(entries, size)
+        if size == 1:
+            entries = self._fitting(entries)
         if size > 1 or not len(entries):
             return entries
         return self._unbeaten(entries.with_bound(solved_cost_cents(self.model, entries)), size)
