@@ -9,6 +9,7 @@ quartered, down to single grid points, and these are solved exactly.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -79,11 +80,7 @@ class Tally:
 
 @dataclass(slots=True)
 class Branch:
-    """One run of the search over one model.
-
-    `probes` false leaves out the steepest walls settled beforehand: a front given from outside
-    rules out as much.
-    """
+    """One run of the search over one model."""
 
     model: Model
     rates: Rates
@@ -91,7 +88,6 @@ class Branch:
     tally: Tally = field(default_factory=Tally)
     seen: set[Score] = field(default_factory=set)
     tables: dict[tuple[int, int], IntArray] = field(default_factory=dict)
-    probes: bool = True
 
     def sow_box(self, place: int, corner: tuple[int, int]) -> None:
         """Settle a place's steepest walls in one of the largest boxes: part of a first front."""
@@ -137,19 +133,13 @@ class Branch:
         return self.tables[corner]
 
     def _box(self, entries: Entries, corner: tuple[int, int], level: int) -> None:
-        """Search one large box of a place, quarters in turn, the steepest first.
-
-        Before that the box's steepest walls are settled: what is found there rules out all
-        that costs as much anywhere in the box.
-        """
+        """Search one large box of a place, quarters in turn, the steepest first."""
         entries = self._bounded(entries, corner, BOX_SIZES[level])
         if len(entries):
             self._opened(entries, corner, level)
 
     def _opened(self, entries: Entries, corner: tuple[int, int], level: int) -> None:
         size, (row, column) = BOX_SIZES[level], corner
-        if self.probes:
-            self._probe(entries, corner, size)
         entries = self._strong(self._unbeaten(entries, size), size)
         self.tally.boxes += len(entries)
         if size <= SOLVE_FROM:
@@ -178,23 +168,17 @@ class Branch:
         down, right = np.divmod(steepest, boxes.shape[2])
         entries = entries.at(row + down[inverse], column + right[inverse])
         entries = self._cheap_bound(self._unbeaten(entries, 1), 1)
-        entries = entries.take(np.argsort(entries.bound_cents, kind="stable"))
-        start, taken = 0, FIRST_CHUNK
-        while start < len(entries):
-            part = entries.take(np.arange(start, min(start + taken, len(entries))))
+        for part in _least_first(entries):
             part = self._solved_bound(self._strong(self._unbeaten(part, 1), 1), 1)
             if len(part):
                 self._settle(part)
-            start, taken = start + taken, min(2 * taken, CHUNK)
 
     def _chunks(self, entries: Entries, level: int) -> None:
         """Go down to single points, a few entries of least bound at a time.
 
         The first chunks find designs that rule out most of what the later ones hold.
         """
-        entries = entries.take(np.argsort(entries.bound_cents, kind="stable"))
-        for start in range(0, len(entries), CHUNK):
-            part = entries.take(np.arange(start, min(start + CHUNK, len(entries))))
+        for part in _least_first(entries):
             self._quarter(part, level)
 
     def _quarter(self, entries: Entries, level: int) -> None:
@@ -341,6 +325,15 @@ def fits_with_depth(model: Model, entries: Entries) -> BoolArray:
         place, hanging(space, place, mount, sheet), space.boards_mm[row], space.kickers_mm[column]
     )
     return np.asarray(room_fit(space, walls, depth).fits[inverse])
+
+
+def _least_first(entries: Entries) -> Iterator[Entries]:
+    """Give entries of least bound first, a few at first and then more at a time."""
+    entries = entries.take(np.argsort(entries.bound_cents, kind="stable"))
+    start, taken = 0, FIRST_CHUNK
+    while start < len(entries):
+        yield entries.take(np.arange(start, min(start + taken, len(entries))))
+        start, taken = start + taken, min(2 * taken, CHUNK)
 
 
 def steepest_first(grid: tuple[int, int], size: int) -> list[tuple[int, int]]:

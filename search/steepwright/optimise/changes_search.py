@@ -170,7 +170,7 @@ def _search(model: Model, scores: list[Score]) -> list[Found]:
     flat = {size: np.minimum(table, 0) for size, table in model.reach.fall_mm.items()}
     model = replace(model, reach=replace(model.reach, fall_mm=flat))
     rates = build_rates(model)
-    branch = Branch(model, rates, probes=False)
+    branch = Branch(model, rates)
     for score in scores:
         branch.front.offer(score, _NOBODY)
     most = max(score.cost_cents for score in scores)

@@ -78,10 +78,15 @@ class ExactCosts:
         together = self._cost(own, board + kicker) if not kicker or own in kickers else None
         if together is not None:
             options.append(SheetChoice(together, own))
-        alone = self._cost(own, board) if kicker else None
+        priced = [(self._cost(family, kicker), family) for family in kickers if family != own]
+        strips = [(c, family) for c, family in priced if c is not None] if kicker else []
+        # Most often the board alone is known to be too dear before it is solved.
+        cheap = strips and (
+            together is None or self._quick(own, board) + min(strips)[0] <= together
+        )
+        alone = self._cost(own, board) if cheap else None
         if alone is not None:
-            strips = [(self._cost(family, kicker), family) for family in kickers if family != own]
-            options += [SheetChoice(alone + c, family) for c, family in strips if c is not None]
+            options += [SheetChoice(alone + c, family) for c, family in strips]
         return min(options, key=lambda o: (o.cost_cents, o.kicker_family), default=None)
 
     def sheets_of(self, sheeting: Sheeting, kicker_family: int, lengths: Lengths) -> int | None:
@@ -98,6 +103,12 @@ class ExactCosts:
     def _cost(self, family: int, parts: tuple[SheetPart, ...]) -> int | None:
         market = self.space.market
         return sheet_cost_cents(parts, market.sheet_stock[family], market.kerf_mm)
+
+    def _quick(self, family: int, parts: tuple[SheetPart, ...]) -> int:
+        market = self.space.market
+        stock = market.sheet_stock[family]
+        cents = sheet_quick_bound_cents(parts, parts, stock, market.kerf_mm)
+        return UNAVAILABLE_CENTS if cents is None else cents
 
     def _plan(self, family: int, parts: tuple[SheetPart, ...]) -> SheetPlan | None:
         market = self.space.market
