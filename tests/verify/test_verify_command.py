@@ -81,6 +81,16 @@ def test_a_missing_file_is_told(
     assert missing in capsys.readouterr().err
 
 
+def test_an_unfinished_search_names_the_degrees_that_are_not_certified(
+    certified: Made, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    _, document = certified(1)
+    folder = written(tmp_path, None, document | {"complete": False})
+    (tmp_path / "certificate.json").unlink()
+    assert run(["verify", folder]) == 3
+    assert "no degree from 20 to 48 is certified" in capsys.readouterr().err
+
+
 @pytest.mark.parametrize("text", ["", "{", "[]", "null", "1e999", '"text"', "[" * 5000])
 def test_files_that_are_none_are_told(
     certified: Made, tmp_path: Path, text: str, capsys: pytest.CaptureFixture[str]

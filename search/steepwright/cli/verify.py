@@ -79,6 +79,10 @@ def _print(verdict: Any, seconds: float) -> None:
         f" {verdict.step_mm} mm, of the offers, figures and rules in the files; of no real wall."
         " Fall space counts only as the least that was asked for."
     )
+    out(
+        "Each design was sawn, billed and hung again. Of its checks"
+        f" {verdict.checks_derived} were worked out again, {verdict.checks_read} were read."
+    )
     if verdict.taken:
         note(_taken(verdict))
 
@@ -113,5 +117,7 @@ def _document(verdict: Any, seconds: float) -> dict[str, Any]:
         "width_mm": verdict.width_mm,
         "step_mm": verdict.step_mm,
         "degrees": [{"degree": degree, "cheapest": step} for degree, step in verdict.degrees],
+        "checks_derived": verdict.checks_derived,
+        "checks_read": verdict.checks_read,
         "taken": verdict.taken,
     }

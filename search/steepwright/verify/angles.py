@@ -87,6 +87,24 @@ def pivot_of(beam: Document, mount: Document, thickness_mm: int) -> Pivot:
     )
 
 
+def levels_out(
+    room: Document, beam: Document, mount: Document, factors: Document, width_mm: int
+) -> bool:
+    """Tell whether mounts can be let down as far as the beam is higher at one of the lip's ends."""
+    low, far = beam["underside_mm"]
+    ends = (low + (far - low) * y / room["width_mm"] for y in across_mm(room, width_mm))
+    let_down = max(ends) - min(low, far)
+    takes_up = max(mount["adjust_mm"], factors["mount_level_tolerance_mm"])
+    return bool(takes_up - let_down >= -SLACK_MM)
+
+
+def across_mm(room: Document, width_mm: int) -> tuple[float, float]:
+    """Return where a wall of a width begins and ends across the room [mm]."""
+    share = {"left": 0.0, "centre": 0.5, "right": 1.0}[room["wall"]["align"]]
+    start = share * (room["width_mm"] - width_mm)
+    return start, start + width_mm
+
+
 def lowered(pivot: Pivot, room: Document) -> Pivot:
     """Return the pivot as low as the room's tolerance leaves open: there boards are steepest."""
     low = pivot.height_mm - room["wall"].get("tolerance_mm", 0)
@@ -123,11 +141,10 @@ def _fits(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: int
     lip = side * pivot.x_mm + pivot.setback_mm * sine + pivot.behind_mm * cosine
     foot = lip - posed.board_mm * sine
     top = posed.kicker_mm + posed.board_mm * cosine
-    start = {"left": 0.0, "centre": 0.5, "right": 1.0}[wall["align"]]
-    low = start * (room["width_mm"] - width_mm)
+    low, high = across_mm(room, width_mm)
     solids = [_Solid.of(s, side) for s in room["solids"]]
     ends = sorted((0.0, side * room["length_mm"]))
-    beside = [s for s in solids if s.y_from < low + width_mm and s.y_to > low]
+    beside = [s for s in solids if s.y_from < high and s.y_to > low]
     fall = ends[1] - lip
     behind = foot - ends[0]
     clear = np.ones(lip.shape, dtype=np.bool_)
@@ -139,7 +156,7 @@ def _fits(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: int
         run = np.minimum(solid.to, lip) - foot
         face = posed.kicker_mm + run * cosine / np.maximum(sine, 1e-12)
         clear &= ~(under & (solid.z_from < np.minimum(face, top) - SLACK_MM))
-    passage = _passage(room, solids, (low, low + width_mm), (foot, lip))
+    passage = _passage(room, solids, (low, high), (foot, lip))
     return np.asarray(
         clear
         & (fall >= wall["min_fall_space_mm"] - SLACK_MM)

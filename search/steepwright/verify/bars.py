@@ -93,11 +93,8 @@ class _Trial:
     def _shows(self, left: Counts, spent: int) -> bool:
         if not any(left):
             return spent >= self._cents
-        worth = sum(n * w for n, w in zip(left, self._worths, strict=True))
-        least = -(-worth // SCALE)
-        at = bisect_left(self._sums, least)
-        least = self._sums[at] if at < len(self._sums) else least
-        if spent + least >= self._cents:
+        worth = self._worth(left)
+        if spent + self._least(worth) >= self._cents:
             return True
         if self._shown.get(left, self._cents + 1) <= spent:
             return True
@@ -106,11 +103,22 @@ class _Trial:
             return False
         for length, price in self._bars:
             for taken in _fillings(self._need.lengths, left, length):
+                if spent + price + self._least(worth - self._worth(taken)) >= self._cents:
+                    continue
                 rest = tuple(a - b for a, b in zip(left, taken, strict=True))
                 if not self._shows(rest, spent + price):
                     return False
         self._shown[left] = spent
         return True
+
+    def _worth(self, pieces: Counts) -> int:
+        return sum(n * w for n, w in zip(pieces, self._worths, strict=True))
+
+    def _least(self, worth: int) -> int:
+        """Return the least sum of bar prices [cents] that pieces of some worth can cost."""
+        cents = -(-worth // SCALE)
+        at = bisect_left(self._sums, cents)
+        return self._sums[at] if at < len(self._sums) else cents
 
 
 def _fillings(lengths: tuple[int, ...], left: Counts, room: int) -> list[Counts]:

@@ -11,7 +11,7 @@ import numpy.typing as npt
 from steepwright.verify import area, packs
 from steepwright.verify.angles import Grid
 from steepwright.verify.bars import Bars, Need
-from steepwright.verify.bringing import fits_vehicle
+from steepwright.verify.carrying import carried_kg
 from steepwright.verify.divisions import (
     Sheeting,
     blocks_mm,
@@ -21,7 +21,7 @@ from steepwright.verify.divisions import (
 )
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 from steepwright.verify.sheets import Part, Stock, least_cost, part_of, stock_of
-from steepwright.verify.yards import delivery_cents
+from steepwright.verify.yards import delivery_cents, fits_vehicle
 
 IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
@@ -233,8 +233,23 @@ class Bounds:
         wide = max(self._columns[sheeting])
         rows = divided(int(self.grid.boards_mm[row]), made.rows, made.full_row_mm, self.least_piece)
         kicker = int(self.grid.kickers_mm[column])
-        board = rows is None or fits_vehicle(self.room, max(rows), wide)
-        return board and fits_vehicle(self.room, wide, kicker)
+        board = rows is None or fits_vehicle(self.yard, max(rows), wide)
+        return board and fits_vehicle(self.yard, wide, kicker)
+
+    def carried(self, c: Choices) -> BoolArray:
+        """Tell whether the board's largest piece at the least corner can be carried."""
+        keys = np.stack([self.layout[c.sheeting], c.row])
+        unique, index = np.unique(keys, axis=1, return_inverse=True)
+        light = [self._is_light(*map(int, key)) for key in unique.T]
+        return np.asarray(np.array(light, dtype=np.bool_)[index.ravel()])
+
+    def _is_light(self, sheeting: int, row: int) -> bool:
+        made = self.sheetings[sheeting]
+        rows = self._rows(made, int(self.grid.boards_mm[row]))
+        panel = self.given["panels"][self.given["families"][made.family]["panel"]]
+        mm3 = panel["mean_thickness_mm"] * max(rows or (0,)) * max(self._columns[sheeting])
+        most = carried_kg(self.room["access"], self.factors)
+        return bool(panel["rho_mean_kg_m3"] * mm3 * 1e-9 <= most * (1 + 1e-9))
 
     def needed_bars(self, fact: tuple[int, ...]) -> tuple[Need, Bars]:
         """Return the lengths of a frame at (row, column, sheeting, section, delivered)."""

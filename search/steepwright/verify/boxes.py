@@ -14,7 +14,7 @@ import numpy.typing as npt
 from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.packs import UNAVAILABLE_CENTS
-from steepwright.verify.strength import BEYOND, CHECKS, SCREW_CHECKS, Corners, Figures, Loads
+from steepwright.verify.strength import BEYOND, CHECKS, Corners, Figures, Loads
 from steepwright.verify.verdict import Verdict
 
 FloatArray = npt.NDArray[np.float64]
@@ -165,6 +165,7 @@ class Boxes:
         over = self.sheets + self.bars + self.rest - self.needed
         self._close("cost", over >= 0, over)
         self._close("vehicle", ~bounds.taken_home(self.choices))
+        self._close("weight", ~bounds.carried(self.choices))
         self._check()
         self._use_facts()
         over = self.sheets + self.bars + self.rest - self.needed
@@ -199,8 +200,6 @@ class Boxes:
                 for start in range(0, len(self.choices), CHUNK)
             ]
             use = np.concatenate(uses) if uses else np.zeros(0)
-            if name in SCREW_CHECKS:
-                self._rests_on("strength of screws", use > 1 + BEYOND)
             self._close(name, use > 1 + BEYOND, use)
 
     def _corners(self, rows: slice) -> Corners:

@@ -16,6 +16,7 @@ from steepwright.verify.bounds import Bounds
 from steepwright.verify.boxes import Stair
 from steepwright.verify.declared import check_space, grid_of, sheetings_of
 from steepwright.verify.sane import need_sense
+from steepwright.verify.strength import CHECKS
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.walk import Walk
 from steepwright.verify.witness import Witness
@@ -45,9 +46,26 @@ def verify_folder(folder: Path) -> Verdict:
     Raises
     ------
     InputError
-        When one of the two files is missing or is no JSON.
+        When one of the two files is missing or is no JSON, or the search was not finished.
     """
-    return verify_documents(_read(folder / "certificate.json"), _read(folder / "designs.json"))
+    designs = _read(folder / "designs.json")
+    path = folder / "certificate.json"
+    if not path.exists() and isinstance(designs, dict) and designs.get("complete") is False:
+        message = (
+            f"The search in {folder} was not finished, so it has no certificate:"
+            f" {_uncertified(designs)} Run the same command again: it goes on where it was."
+        )
+        raise InputError(message)
+    return verify_documents(_read(path), designs)
+
+
+def _uncertified(designs: Document) -> str:
+    """Return which degrees are not certified, in a sentence: all of them."""
+    try:
+        least, most = designs["room"]["wall"]["angle_deg"]
+        return f"no degree from {-(-least // 1):g} to {most // 1:g} is certified."
+    except DAMAGE:
+        return "no degree is certified."
 
 
 def _read(path: Path) -> Any:
@@ -126,6 +144,9 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
     if certificate["designs_in_space"] != verdict.designs:
         seen = certificate["designs_in_space"]
         verdict.wrong("certificate-space", "designs in the space", seen, verdict.designs)
+    names = {check["name"] for design in designs for check in design["checks"]}
+    verdict.checks_derived = len(names & set(CHECKS))
+    verdict.checks_read = len(names) - verdict.checks_derived
     for design in designs:
         _check_design(design, certificate["parts"], room, verdict)
 

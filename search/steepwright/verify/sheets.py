@@ -94,6 +94,7 @@ def _cuts(
 ) -> dict[int, tuple[int | None, ...]]:
     """Return per choice of parts, by code, the fewest cuts that free them from each sheet."""
     rooms = [(u + kerf_mm, v + kerf_mm) for u, v in sizes]
+    large = _largest(rooms)
     blocks: dict[int, list[Block]] = {}
     found: dict[int, tuple[int | None, ...]] = {}
     for code, singles, halves in _choices(counts):
@@ -103,12 +104,28 @@ def _cuts(
             made = set()
             for one, other in halves:
                 if one in blocks and other in blocks:
-                    _join(blocks[one], blocks[other], rooms, made)
-        kept = _undominated([b for b in made if any(b[1] <= u and b[2] <= v for u, v in rooms)])
+                    _join(blocks[one], blocks[other], large, made)
+        kept = _undominated([b for b in made if _goes_in(b[1], b[2], large)])
         if kept:
             blocks[code] = kept
             found[code] = tuple(_fewest(kept, room) for room in rooms)
     return found
+
+
+Rooms = list[tuple[int, int]]
+
+
+def _largest(rooms: Rooms) -> Rooms:
+    """Return the rooms that lie within no other."""
+    kept: Rooms = []
+    for u, v in sorted(set(rooms), reverse=True):
+        if not kept or v > kept[-1][1]:
+            kept.append((u, v))
+    return kept
+
+
+def _goes_in(u: float, v: float, rooms: Rooms) -> bool:
+    return any(u <= most_u and v <= most_v for most_u, most_v in rooms)
 
 
 def _lying(part: Part, kerf_mm: int) -> list[Block]:
@@ -118,22 +135,21 @@ def _lying(part: Part, kerf_mm: int) -> list[Block]:
     return [*ways, (0, v, u, v_most, u_most)] if part.turns else ways
 
 
-def _join(
-    left: list[Block], right: list[Block], rooms: list[tuple[int, int]], made: set[Block]
-) -> None:
-    most_u, most_v = max(u for u, _ in rooms), max(v for _, v in rooms)
+def _join(left: list[Block], right: list[Block], rooms: Rooms, made: set[Block]) -> None:
+    """Add all joins of two lists of blocks, across and along, that go into some room."""
+    (most_u, most_v), more = rooms[0], rooms[1:]
     add = made.add
     for c, w, h, big_w, big_h in left:
         for d, x, y, big_x, big_y in right:
             side, low = w + x, h if h > y else y
-            if side <= most_u and low <= most_v:
+            if (side <= most_u and low <= most_v) or (more and _goes_in(side, low, more)):
                 near, far = (big_h, big_y) if big_h < big_y else (big_y, big_h)
                 if low <= near:
                     add((c + d + 1, side, low, big_w + big_x, near))
                 if near < far:
                     add((c + d + 2, side, low, big_w + big_x, far))
             side, low = h + y, w if w > x else x
-            if side <= most_v and low <= most_u:
+            if (low <= most_u and side <= most_v) or (more and _goes_in(low, side, more)):
                 near, far = (big_w, big_x) if big_w < big_x else (big_x, big_w)
                 if low <= near:
                     add((c + d + 1, low, side, near, big_h + big_y))

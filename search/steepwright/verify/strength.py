@@ -1,8 +1,7 @@
 """Checks of the structure that carry most proofs, by the clauses of EN 1995-1-1, derived anew.
 
 Each returns the use (demand over capacity) at a box's least corner. No use falls when a length
-or the angle grows, so a use above 1 there rules the whole box out. Design resistances of
-screws are taken from the certificate: `SCREW_CHECKS` rest on them.
+or the angle grows, so a use above 1 there rules the whole box out.
 """
 
 from __future__ import annotations
@@ -15,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.units import GRAVITY_M_S2
+from steepwright.verify.fixings import Holding, holding
 from steepwright.verify.sharing import sharing
 
 FloatArray = npt.NDArray[np.float64]
@@ -99,8 +99,22 @@ def figures(given: Document, climber: Document) -> Figures:
             lambda p: p["mean_thickness_mm"] * p["rho_mean_kg_m3"] * GRAVITY_M_S2 / 1e9
         ),
         bars=_bar_figures(given),
-        screws={name: np.array(rows, dtype=np.float64) for name, rows in given["screws"].items()},
+        screws=_screw_figures(given, panels),
     )
+
+
+def _screw_figures(given: Document, panels: list[Document]) -> dict[str, FloatArray]:
+    """Return what screws hold, by family and section."""
+    factors, classes = given["factors"], given["timber_classes"]
+    rows = [
+        [
+            holding(factors, family, panel, section, classes[section["strength_class"]])
+            for section in given["sections"]
+        ]
+        for family, panel in zip(given["families"], panels, strict=True)
+    ]
+    table = np.array(rows, dtype=np.float64)
+    return {name: table[:, :, n] for n, name in enumerate(Holding._fields)}
 
 
 def _bar_figures(given: Document) -> dict[str, FloatArray]:
@@ -277,6 +291,3 @@ CHECKS: dict[str, Check] = {
     "stud to rail joint": stud_joint,
 }
 """Checks that the checker derives for itself, by the names the designs use."""
-
-SCREW_CHECKS = frozenset({"seam stud width", "sheet screw combined", "stud to rail joint"})
-"""Those of `CHECKS` that rest on screw figures taken from the certificate."""

@@ -26,6 +26,8 @@ class Verdict:
         How many designs the claim is about, and how many boxes of lengths were gone through.
     taken
         Per reason taken from the file without deriving it anew: how many designs end by it.
+    checks_derived, checks_read
+        How many of the designs' checks are worked out anew, and how many are only read.
     open_designs
         Designs that nothing is said against: the claim does not hold for them.
     """
@@ -36,6 +38,8 @@ class Verdict:
     designs: int = 0
     boxes: int = 0
     open_designs: int = 0
+    checks_derived: int = 0
+    checks_read: int = 0
     width_mm: int = 0
     step_mm: int = 0
     currency: str = ""

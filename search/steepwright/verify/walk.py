@@ -7,7 +7,14 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.angles import angles_rad, back_clears, fitting_mdeg, lowered, pivot_of
+from steepwright.verify.angles import (
+    angles_rad,
+    back_clears,
+    fitting_mdeg,
+    levels_out,
+    lowered,
+    pivot_of,
+)
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.boxes import LARGEST, Boxes, Ground, Stair
 from steepwright.verify.strength import figures
@@ -56,6 +63,9 @@ class Walk:
         for b, m, t in np.ndindex(shape[:3]):
             pivot = pivot_of(beams[b], mounts[m], thicknesses[t])
             angle[b, m, t] = angles_rad(grid, lowered(pivot, room))
+            if not levels_out(room, beams[b], mounts[m], given["factors"], grid.width_mm):
+                fits[b, m, t] = -1
+                continue
             ways = [fitting_mdeg(room, facing, pivot, grid) for facing in facings[b]]
             fits[b, m, t] = np.max(ways, axis=0)
         return angle, fits

@@ -7,7 +7,15 @@ from typing import Any
 
 import numpy as np
 
-from steepwright.verify.angles import Grid, Pivot, angles_rad, fitting_mdeg, lowered, pivot_of
+from steepwright.verify.angles import (
+    Grid,
+    Pivot,
+    angles_rad,
+    fitting_mdeg,
+    levels_out,
+    lowered,
+    pivot_of,
+)
 from steepwright.verify.divisions import blocks_mm, largest_bay_mm
 from steepwright.verify.packs import Sizes, needed_parts
 from steepwright.verify.sawing import bar_faults, sheet_faults
@@ -90,7 +98,8 @@ class Witness:
         d, room = self.design, self.room
         pivot, one = self._pivot(), self._grid()
         mdeg = int(fitting_mdeg(room, d["facing"], pivot, one)[0, 0])
-        if mdeg < 0:
+        beam = self._named(room["beams"], "name", d["beam"])
+        if mdeg < 0 or not levels_out(room, beam, self.mount, self.factors, d["width_mm"]):
             self.wrong("the wall does not fit the room", expected="one that fits")
         elif round(d["angle_deg"] * 1000) > mdeg:
             self.wrong("angle", d["angle_deg"], f"at most {mdeg / 1000}")

@@ -83,12 +83,17 @@ def _rows(given: Document) -> Iterator[Document]:
 
 
 def _goes_in(row: Document, yard: Document) -> bool:
-    """Tell whether a sheet lies flat, or a bar goes in, at full size; offcuts always do."""
+    """Tell whether a sheet or a bar of full size goes into the builder's vehicle."""
+    return fits_vehicle(yard, row["length_mm"], row.get("width_mm", 0))
+
+
+def fits_vehicle(yard: Document, length_mm: int, width_mm: int) -> bool:
+    """Tell whether a piece lies flat in the builder's vehicle."""
     vehicle = yard["vehicle_max_mm"]
     if vehicle is None:
         return True
-    sides = sorted((row["length_mm"], row.get("width_mm", 0)))
-    return bool(sides[1] <= max(vehicle) and sides[0] <= min(vehicle))
+    long, short = max(length_mm, width_mm), min(length_mm, width_mm)
+    return bool(long <= max(vehicle) and short <= min(vehicle))
 
 
 Offers = tuple[list[Any], list[Any], list[Any]]

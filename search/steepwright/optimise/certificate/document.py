@@ -7,7 +7,7 @@ from typing import Any
 
 from steepwright.optimise.bounds import build_rates
 from steepwright.optimise.certificate.costs import build_costs
-from steepwright.optimise.certificate.fits import fits_of
+from steepwright.optimise.certificate.fits import fits_of, too_heavy
 from steepwright.optimise.certificate.given import digest, given_document
 from steepwright.optimise.certificate.levels import Level, joined_levels
 from steepwright.optimise.certificate.prove import CHECKS, Proof
@@ -83,7 +83,8 @@ def _degrees(document: Document) -> list[Document]:
 
 
 def _part(model: Model, stair: Stair, workers: int) -> Document:
-    proof = Proof(model, build_costs(model, build_rates(model)), stair, fits_of(model))
+    costs = build_costs(model, build_rates(model))
+    proof = Proof(model, costs, stair, fits_of(model), too_heavy(model))
     corners = [
         (row, column)
         for row in range(0, model.grid[0], BOXES)

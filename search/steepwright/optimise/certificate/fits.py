@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.geometry import carry_limit_kg
+from steepwright.optimise.access import board_pieces, sheet_mass_kg
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.model import BOX_SIZES, Model
@@ -20,6 +22,9 @@ from steepwright.optimise.standing import NONE, angle_mdeg, hanging, stand
 
 IntArray = npt.NDArray[np.int64]
 
+ROUNDING = 1e-9
+"""A piece counts as too heavy when it is so by more than this share."""
+
 MARGINS = (
     "wall.angle_deg (least)",
     "wall.angle_deg (greatest)",
@@ -28,6 +33,7 @@ MARGINS = (
     "room behind the kicker",
     "solids under the board",
     "wall.side_passage_mm",
+    "mounts.adjust_mm",
 )
 """The margins of `steepwright.optimise.fit.room_fit` that the checker has, too."""
 
@@ -48,6 +54,23 @@ class Fits:
         beam = self.places[entries.place]
         where = (beam, entries.mount, thickness, entries.row // size, entries.column // size)
         return self.pyramid[size][where].astype(np.int64)
+
+
+def too_heavy(model: Model) -> npt.NDArray[np.bool_]:
+    """Return per sheeting and board length whether a piece of the board is too heavy to carry."""
+    space = model.space
+    access, factors = space.market.room.access, space.market.catalog.materials.factors
+    most = carry_limit_kg(access, factors) * (1 + ROUNDING)
+    known: dict[int, npt.NDArray[np.bool_]] = {}
+    rows = []
+    for i, sheeting in enumerate(space.sheetings):
+        layout = int(model.sheetings.layout[i])
+        if layout not in known:
+            pieces = board_pieces(space, sheeting, model.access.widest_mm[i])
+            kg = [sheet_mass_kg(space, sheeting.family, *piece) for piece in pieces]
+            known[layout] = np.array(kg) > most
+        rows.append(known[layout])
+    return np.stack(rows)
 
 
 def fits_of(model: Model) -> Fits:

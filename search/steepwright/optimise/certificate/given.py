@@ -7,12 +7,11 @@ import json
 from dataclasses import asdict, fields
 from typing import Any
 
-import numpy as np
-
+from steepwright.catalog.families import frame_screws, sheet_screws
+from steepwright.catalog.types import Screw
 from steepwright.optimise.model import Model
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import CheapestOf, PackTable
-from steepwright.structure import Tables
 
 Document = dict[str, Any]
 
@@ -33,6 +32,7 @@ def given_document(model: Model) -> Document:
                 "drop_mm": mount.drop_mm,
                 "setback_mm": mount.setback_mm,
                 "behind_sheet_mm": mount.behind_sheet_mm,
+                "adjust_mm": mount.adjust_mm,
                 "price_cents": mount.price_cents,
                 "yard": mount.yard,
             }
@@ -47,7 +47,6 @@ def given_document(model: Model) -> Document:
             name: _numbers(market.catalog.materials.timber_classes[name])
             for name in sorted({s.strength_class for s in market.sections})
         },
-        "screws": _screws(model.tables),
         "factors": dict(sorted(market.catalog.materials.factors.values.items())),
     }
 
@@ -72,12 +71,14 @@ def _family(model: Model, index: int) -> Document:
             asdict(stock) | {"yard": yards.get(stock.sku, "")}
             for stock in market.sheet_stock[index]
         ],
+        "screw": _screw(sheet_screws(market.catalog, family.thickness_mm)),
         "screw_packs": _packs(model.pricer.sheet_tables[index]),
     }
 
 
 def _section(model: Model, index: int) -> Document:
-    section = model.space.market.sections[index]
+    market = model.space.market
+    section = market.sections[index]
     return {
         "width_mm": section.width_mm,
         "depth_mm": section.depth_mm,
@@ -93,6 +94,7 @@ def _section(model: Model, index: int) -> Document:
             }
             for bar in section.products
         ],
+        "screw": _screw(frame_screws(market.catalog, section.width_mm)),
         "screw_packs": _packs(model.pricer.frame_tables[index]),
         "bolt_packs": _packs(model.pricer.bolt_tables[index]),
     }
@@ -114,7 +116,9 @@ def _numbers(record: Any) -> Document:
     return {name: value for name, value in kept.items() if isinstance(value, str | int | float)}
 
 
-def _screws(tables: Tables) -> Document:
-    """Return the screws' design resistances by family and section; these aren't derived again."""
-    names = ("axial_n", "lateral_n", "frame_n", "seam_mm")
-    return {name: np.asarray(getattr(tables.joints, name)).tolist() for name in names}
+def _screw(packs: tuple[Screw, ...]) -> Document | None:
+    """Return the sizes of the one screw that all packs hold; None when there is none."""
+    if not packs:
+        return None
+    names = ("diameter_mm", "root_mm", "length_mm", "thread_mm", "head_mm", "tensile_mpa")
+    return {name: getattr(packs[0], name) for name in names}

@@ -8,8 +8,9 @@ of the finished front. A choice ends at a box for the first of these reasons tha
     No wall of that hanging fits the room at an angle asked for.
 ``own beam``, ``frame``, ``division``
     The frame can't clear its beam; the frame, or the board's rows, can't be made.
-``delivery``, ``vehicle``
-    The same without delivery costs no more; a piece doesn't fit the vehicle.
+``delivery``, ``vehicle``, ``weight``
+    The same without delivery costs no more; a piece of sheet doesn't fit the vehicle; one of the
+    board's is too heavy to carry.
 ``cost``, ``solved``
     The bound by area and length is enough; the solved bounds are.
 a check's name
@@ -65,12 +66,19 @@ BEYOND = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """Everything the proof of one market needs."""
+    """Everything the proof of one market needs.
+
+    Attributes
+    ----------
+    too_heavy
+        Per sheeting and board length, whether a piece of the board is too heavy to carry.
+    """
 
     model: Model
     costs: Costs
     stair: Stair
     fits: Fits
+    too_heavy: BoolArray
 
     def prove(self, corner: tuple[int, int]) -> list[Level]:
         """Return the levels under one large box."""
@@ -156,6 +164,9 @@ class Proof:
         entries, needed = entries.take(keep), needed[keep]
         sheets, bars, rest = sheets[keep], bars[keep], rest[keep]
         keep = ledger.close("vehicle", ~self._taken_home(entries))
+        entries, needed = entries.take(keep), needed[keep]
+        sheets, bars, rest = sheets[keep], bars[keep], rest[keep]
+        keep = ledger.close("weight", self.too_heavy[entries.sheeting, entries.row])
         entries, needed = entries.take(keep), needed[keep]
         sheets, bars, rest = sheets[keep], bars[keep], rest[keep]
         keep = self._strong(entries, ledger)
