@@ -59,7 +59,8 @@ class Finding:
             parts.append(f"expected: {self.expected}")
         if self.next_step:
             parts.append(self.next_step)
-        return f"{'; '.join(parts)} [{self.code}]"
+        text = f"{'; '.join(parts)} [{self.code}]"
+        return "".join(c if c.isprintable() else "?" for c in text)
 
     def as_dict(self) -> dict[str, object]:
         """Return the finding as plain data for JSON."""

@@ -231,7 +231,14 @@ def test_assess_prints_every_check_in_words(
 
 @pytest.mark.parametrize(
     ("room", "folder"),
-    [("Loft", "loft"), ("A den, 2nd floor", "a-den-2nd-floor"), ("../..", "room"), ("Ö", "ö")],
+    [
+        ("Loft", "loft"),
+        ("A den, 2nd floor", "a-den-2nd-floor"),
+        ("../..", "room"),
+        ("/etc/..\\x", "etc-x"),
+        ("Ö", "ö"),
+        ("𠀀" * 80, "𠀀" * 50),  # a file system takes 255 bytes, not letters
+    ],
 )
 def test_a_rooms_name_makes_a_safe_folder_name(room: str, folder: str) -> None:
     assert folder_name(room) == folder

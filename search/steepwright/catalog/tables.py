@@ -167,8 +167,9 @@ def _column_problems(
     for i, name in enumerate(header):
         if name in header[:i]:
             yield Finding(
-                "catalog-double-column", "error", "this column is there twice", str(path), 1, name
-            )
+                "catalog-double-column", "error", "this column is there twice", str(path), 1, name,
+                expected="each column once", next_step="take one of the two out",
+            )  # fmt: skip
         elif name not in known and not (name in hinted and set(missing) & set(required)):
             yield _unknown_column(path, name, known)
 

@@ -86,8 +86,9 @@ def _failure(error: Exception, as_json: bool) -> int:
         return fail(error.exit_code, str(error) + more, findings, as_json=as_json)
     if isinstance(error, click.ClickException):
         return fail(USAGE, error.format_message(), as_json=as_json)
-    if isinstance(error, OSError) and error.filename is not None:
-        message = f"{error.filename}: {error.strerror}. Check the name, the rights and the disk."
+    if isinstance(error, OSError) and error.strerror:
+        place = error.filename or "The output can't be written"
+        message = f"{place}: {error.strerror}. Check the name, the rights and the disk."
         return fail(USAGE, message, as_json=as_json)
     message = (
         f"This is a mistake in steepwright, not yours ({type(error).__name__}: {error}). "

@@ -260,5 +260,6 @@ def _choices(design: dict[str, Any]) -> tuple[str, ...]:
 
 
 def folder_name(room: str) -> str:
-    """Return a room's name as the name of a folder: small letters, digits and dashes."""
-    return re.sub(r"[^\w]+", "-", room.lower()).strip("-_") or "room"
+    """Return a room's name as the name of a folder: small letters, digits and dashes, 200 bytes."""
+    plain = re.sub(r"[^\w]+", "-", room.lower()).strip("-_")
+    return plain.encode()[:200].decode(errors="ignore") or "room"

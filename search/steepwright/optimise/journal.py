@@ -42,7 +42,7 @@ class Journal:
     """
 
     def __init__(self, path: Path, key: str, tell: Callable[[str], None]) -> None:
-        self._path = path
+        self._path, self._key = path, key
         self._known: dict[tuple[int, int], Harvest] = {}
         self._made = [folder for folder in path.parents if not folder.exists()]
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -64,7 +64,7 @@ class Journal:
         whole = len(lines[0])
         for number, line in enumerate(lines[1:], start=2):
             try:
-                index, harvest = _unpacked(_content(line))
+                index, harvest = _unpacked(_content(line, key))
             except (KeyError, TypeError, ValueError):
                 tell(f"{self._path}: line {number} is damaged; what follows is searched again")
                 break
@@ -82,7 +82,7 @@ class Journal:
 
     def add(self, market: int, unit: int, harvest: Harvest) -> None:
         """Write down what a unit found."""
-        self._file.write(_line(_packed((market, unit), harvest)))
+        self._file.write(_line(_packed((market, unit), harvest), self._key))
 
     def close(self) -> None:
         """Close the file and keep it."""
@@ -138,14 +138,19 @@ def _found(numbers: list[Any]) -> Found:
     return Found(*(*choice, SheetChoice(cents, family)))
 
 
-def _line(row: dict[str, Any]) -> bytes:
+def _line(row: dict[str, Any], key: str = "") -> bytes:
+    """Return a line; its checksum is that of key and content, so that it holds for one search."""
     text = json.dumps(row, separators=(",", ":")).encode()
-    return b"%08x %s\n" % (zlib.crc32(text), text)
+    return b"%08x %s\n" % (_check(text, key), text)
 
 
-def _content(line: bytes) -> Any:
-    """Return a line's content, None when the line is damaged or cut off."""
+def _content(line: bytes, key: str = "") -> Any:
+    """Return a line's content, None when the line is damaged, cut off or another search's."""
     check, _, text = line.rstrip(b"\n").partition(b" ")
-    if not line.endswith(b"\n") or check != b"%08x" % zlib.crc32(text):
+    if not line.endswith(b"\n") or check != b"%08x" % _check(text, key):
         return None
     return json.loads(text)
+
+
+def _check(text: bytes, key: str) -> int:
+    return zlib.crc32(text, zlib.crc32(key.encode()))

@@ -157,5 +157,5 @@ def to_cents(price: Decimal, vat_factor: Decimal, factor: Exact) -> int:
     """Return the price of one piece in cents, rounded once, half a cent up."""
     if isinstance(factor, Decimal):
         exact = price * vat_factor * factor * 100
-        return int(exact.quantize(Decimal(1), rounding=ROUND_HALF_UP))
+        return int(exact.to_integral_value(rounding=ROUND_HALF_UP))
     return int(Fraction(price) * Fraction(vat_factor) * factor * 100 + Fraction(1, 2))

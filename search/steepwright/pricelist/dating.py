@@ -28,7 +28,7 @@ def date_of(path: Path, tables: Sequence[Table], ctx: ListContext, today: dt.dat
             "price-list-date", f"the list's date is read {order}, as {found}", "", f"--date {found}"
         )
     if not found:
-        found = dt.date.fromtimestamp(path.stat().st_mtime).isoformat()
+        found = _day_of_file(path, today)
         message = f"the list names no date; its file is of {found}"
         ctx.assume("price-list-date", message, "", "settle it with --date")
     if today and (today - dt.date.fromisoformat(found)).days > limit("stale_days"):
@@ -36,6 +36,15 @@ def date_of(path: Path, tables: Sequence[Table], ctx: ListContext, today: dt.dat
             "price-list-old", f"the list is of {found}, older than half a year", "ask for a new one"
         )
     return found
+
+
+def _day_of_file(path: Path, today: dt.date | None) -> str:
+    """Return the day a file was last written; one in the future comes from a wrong clock."""
+    try:
+        day = dt.date.fromtimestamp(path.stat().st_mtime)
+    except (OverflowError, ValueError):
+        day = dt.date.max
+    return (min(day, today) if today else day).isoformat()
 
 
 def _answered_date(text: str) -> str:

@@ -13,9 +13,9 @@ from steepwright.report.page import render_page
 from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.rows import row_of
 from steepwright.report.words import Document
-from steepwright.resources import write_whole
+from steepwright.resources import write_together
 
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
 
 
 def write_outputs(
@@ -34,13 +34,11 @@ def write_outputs(
     if certificate is not None:
         tight = json.dumps(certificate, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
         texts["certificate.json"] = tight + "\n"
-    elif not document["complete"]:
+    files = {folder / name: text for name, text in texts.items()}
+    write_together(files)
+    if certificate is None and not document["complete"]:
         (folder / "certificate.json").unlink(missing_ok=True)
-    paths = []
-    for name, text in texts.items():
-        write_whole(folder / name, text)
-        paths.append(folder / name)
-    return paths
+    return list(files)
 
 
 def designs_csv(document: Document) -> str:

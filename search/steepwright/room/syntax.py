@@ -173,7 +173,8 @@ def _explain(error: Exception, key: str, value: str) -> tuple[str, str, str, str
         )  # fmt: skip
     if key and _BARE_WORD.match(value):
         return (
-            "toml-bare-word", "text needs quotes", f'{key} = "{value}" (or true, false, a number)',
+            "toml-bare-word", "text needs quotes",
+            f'{key} = "{shorten(value)}" (or true, false, a number)',
             "Put the text between double quotes.",
         )  # fmt: skip
     if "Cannot overwrite" in reason or "twice" in reason or "Cannot declare" in reason:

@@ -2,7 +2,7 @@
 const csv = (() => {
   const cell = (value) => {
     let text = String(value);
-    if (typeof value === "string" && /^[=+\-@\t\r]/.test(text)) text = `'${text}`;
+    if (typeof value === "string" && /^[=+\-@\t\r＝＋－＠]/.test(text)) text = `'${text}`;
     return /[",\n\r]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
   };
   const write = (rows) => rows.map((row) => row.map(cell).join(",")).join("\n") + "\n";
