@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from steepwright.imperial import feet_inches, inches, length_mm, line_load_n_per_m, mass_kg
+from steepwright.imperial import feet_inches, in_feet, inches, length_mm, line_load_n_per_m, mass_kg
 
 SIXTEENTH_MM = 25.4 / 16
 
@@ -83,18 +83,21 @@ def test_every_tape_mark_survives_paper(sixteenths: int) -> None:
     assert feet_inches(length_mm(shown)) == shown  # 0.5 mm is less than half a sixteenth
 
 
-@given(st.floats(0, 50_000))
-def test_a_clear_space_is_never_shown_larger(length: float) -> None:
-    shown = feet_inches(length, down=True)
-    feet, _, rest = shown.rpartition("'")
-    whole, _, share = rest.strip().rstrip('"').partition(" ")
-    parts = [whole, share] if share else [whole]
-    total = 12.0 * int(feet or 0)
-    for part in parts:
-        above, _, below = part.partition("/")
-        total += int(above) / int(below or 1)
-    assert total * 25.4 <= length + 1e-9
-    assert total * 25.4 > length - SIXTEENTH_MM - 1e-9
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("a board of 2440 mm.", "a board of 8' 0 1/16\"."),
+        ("2440 x 1220 mm sheets", "8' 0 1/16\" x 4' 0 1/16\" sheets"),
+        ("at 178 and 305 mm", 'at 7" and 1\' 0"'),
+        ("birch 18 mm, 25.4 mm off", 'birch 18 mm, 1" off'),
+        ("12 N/mm2, 3 mm2 and 4 N/mm", "12 N/mm2, 3 mm2 and 4 N/mm"),
+        ("two pieces", "two pieces"),
+    ],
+)
+def test_lengths_in_a_text_are_shown_in_feet_but_not_in_names(text: str, shown: str) -> None:
+    assert in_feet(text, {"birch 18 mm"}) == shown
+    primes = shown.replace("'", "′").replace('"', "″")
+    assert in_feet(text, {"birch 18 mm"}, primes=True) == primes
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Collection
 from fractions import Fraction
 
 MM_PER_INCH = Fraction(127, 5)
@@ -37,6 +38,11 @@ _METRIC = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>mm|cm|m)")
 _METRIC_MM = {"mm": 1, "cm": 10, "m": 1000}
 _MASS = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>kg|lbs?\.?)")
 _LINE_LOAD = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>N/m|kN/m|plf|lbs?/ft)")
+_FIGURE = r"\d+(?:\.\d+)?"
+_SHOWN = (
+    rf"(?<![\w./])(?P<lengths>{_FIGURE}(?:(?: [x×] | and | to ){_FIGURE})*)"
+    r"[ \u00a0]mm\b(?![²/])"
+)
 _POUND_KG = Fraction(45359237, 10**8)
 _POUND_N = _POUND_KG * Fraction(980665, 10**5)
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -96,13 +102,13 @@ def line_load_n_per_m(text: str) -> float:
     return _nearest(Fraction(found["number"]) * factor * 10) / 10
 
 
-def feet_inches(length: float, *, down: bool = False) -> str:
+def feet_inches(length: float) -> str:
     """Return a length [mm] such as ``8' 2 1/2"``, to the nearest 1/16 in (halves up).
 
-    With `down` the 1/16 in below it, for clear spaces. Under one foot inches stand alone.
+    Under one foot inches stand alone.
     """
     exact = Fraction(length) * SIXTEENTHS / MM_PER_INCH
-    size = math.floor(abs(exact)) if down and exact >= 0 else _nearest(abs(exact))
+    size = _nearest(abs(exact))
     sign = "-" if exact < 0 and size else ""
     feet, rest = divmod(size, 12 * SIXTEENTHS)
     whole, part = divmod(rest, SIXTEENTHS)
@@ -116,6 +122,35 @@ def feet_inches(length: float, *, down: bool = False) -> str:
 def inches(length: float) -> float:
     """Return a length [mm] in inches, to the nearest 1/16 (halves up): a number for a table."""
     return _nearest(Fraction(length) * SIXTEENTHS / MM_PER_INCH) / SIXTEENTHS
+
+
+def in_feet(text: str, names: Collection[str] = (), *, primes: bool = False) -> str:
+    """Return a text with every length such as ``2400 mm`` or ``2400 x 1200 mm`` in feet and inches.
+
+    Parameters
+    ----------
+    text
+        What is told to the builder.
+    names
+        Names that stay as they are: a yard calls its sheet 18 mm thick in any country.
+    primes
+        Whether to write the marks of print, which need no care inside HTML.
+    """
+    write = printed if primes else feet_inches
+    kept = "|".join(re.escape(name) for name in sorted(names, key=lambda n: (-len(n), n)) if name)
+    pattern = rf"(?:{kept})|{_SHOWN}" if kept else _SHOWN
+
+    def told(found: re.Match[str]) -> str:
+        if found["lengths"] is None:
+            return found[0]
+        return re.sub(_FIGURE, lambda n: write(float(n[0])), found["lengths"])
+
+    return re.sub(pattern, told, text)
+
+
+def printed(length: float) -> str:
+    """Return a length [mm] as `feet_inches` does, with the marks of print."""
+    return feet_inches(length).replace("'", "′").replace('"', "″")
 
 
 def _tidy(text: str) -> str:

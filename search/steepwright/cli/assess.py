@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from steepwright.cli.console import out, write_json
+from steepwright.cli.lengths import teller_of
 from steepwright.cli.loading import read_both
 from steepwright.errors import InfeasibleError
 
@@ -75,22 +76,27 @@ def _print(document: dict[str, Any]) -> None:
     from steepwright.units import degrees_down, money
 
     design = document["designs"][0]
+    told = teller_of(document)
     out(
-        f"{degrees_down(design['angle_deg'], 2)}° overhang: board {design['board_mm']} mm, kicker "
-        f"{design['kicker_mm']} mm, width {design['width_mm']} mm, hung from the beam "
-        f"{design['beam']} facing {design['facing']}"
+        told(
+            f"{degrees_down(design['angle_deg'], 2)}° overhang: board {design['board_mm']} mm, "
+            f"kicker {design['kicker_mm']} mm, width {design['width_mm']} mm, hung from the beam "
+            f"{design['beam']} facing {design['facing']}"
+        )
     )
     out(f"{design['sheet']}, {design['stud_count']} studs {design['stud']}")
     out(
-        f"cost {money(design['cost_cents'], document['currency'])}, fall space "
-        f"{design['fall_space_mm']} mm, mass {design['mass_kg']:g} kg"
+        told(
+            f"cost {money(design['cost_cents'], document['currency'])}, fall space "
+            f"{design['fall_space_mm']} mm, mass {design['mass_kg']:g} kg"
+        )
     )
     _print_checks(design["checks"])
     _print_room(document)
     for line in design.get("mend") or []:
-        out(f"To mend it: {line}")
+        out(told(f"To mend it: {line}"))
     for finding in document["findings"]:
-        out(finding_line(finding))
+        out(told(finding_line(finding)))
     out()
     for caution in document["cautions"]:
         out(caution)

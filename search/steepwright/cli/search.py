@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,7 @@ from typing import Any
 import click
 
 from steepwright.cli.console import INTERRUPTED, cents_option, note, out, write_json
+from steepwright.cli.lengths import teller_of
 from steepwright.cli.loading import read_both
 from steepwright.cli.progress import finish, teller
 from steepwright.errors import InfeasibleError
@@ -19,10 +21,10 @@ NUMBERS = (
     ("id", False),
     ("angle\ndeg", True),
     ("cost\n{currency}", True),
-    ("fall space\nmm", True),
-    ("board\nmm", True),
-    ("kicker\nmm", True),
-    ("width\nmm", True),
+    ("fall space{mm}", True),
+    ("board{mm}", True),
+    ("kicker{mm}", True),
+    ("width{mm}", True),
 )
 CHOICES = (
     ("beam", False),
@@ -180,8 +182,9 @@ def _print(result: Any, options: dict[str, Any], budget: int | None, written: li
         for design in result.cheapest(options["angle_deg"], None)
         if budget is None or design["cost_cents"] <= budget
     ]
-    _print_designs(affordable[: options["top"]], len(document["designs"]), document["currency"])
-    _print_changes(document.get("changes", []))
+    told = teller_of(document)
+    _print_designs(affordable[: options["top"]], document, told)
+    _print_changes(document.get("changes", []), told)
     if not document["complete"]:
         _print_angles(document)
     for caution in document["cautions"]:
@@ -193,21 +196,27 @@ def _print(result: Any, options: dict[str, Any], budget: int | None, written: li
     out(f"Next: open {page}" if page else "Next: steepwright search ROOM --out DIR")
 
 
-def _print_changes(changes: list[dict[str, Any]]) -> None:
+def _print_changes(changes: list[dict[str, Any]], told: Callable[[str], str]) -> None:
     if changes:
         out("What would change the answer:")
     for change in changes[:PRINTED_CHANGES]:
-        out(f"  {change['text']}")
+        out(f"  {told(change['text'])}")
     if changes:
         out()
 
 
-def _print_designs(designs: list[dict[str, Any]], found: int, currency: str) -> None:
+def _print_designs(
+    designs: list[dict[str, Any]], document: dict[str, Any], told: Callable[[str], str]
+) -> None:
     from steepwright.cli.tables import columns_wide, print_table
 
-    title = f"The {len(designs)} cheapest of {found} walls worth having"
-    heads = [(head.format(currency=currency), right) for head, right in NUMBERS]
-    numbers, choices = [_numbers(d) for d in designs], [_choices(d) for d in designs]
+    title = f"The {len(designs)} cheapest of {len(document['designs'])} walls worth having"
+    in_feet = told("1 mm") != "1 mm"
+    if in_feet:
+        title += ", in feet and inches to the nearest 1/16 in"
+    words = {"currency": document["currency"], "mm": "" if in_feet else "\nmm"}
+    heads = [(head.format(**words), right) for head, right in NUMBERS]
+    numbers, choices = [_numbers(d, told) for d in designs], [_choices(d) for d in designs]
     if columns_wide() >= WIDE:
         together = [one + two for one, two in zip(numbers, choices, strict=True)]
         print_table((*heads, *CHOICES), together, title)
@@ -237,7 +246,7 @@ def _print_angles(document: dict[str, Any]) -> None:
     print_table(heads, rows, "How far the search got")
 
 
-def _numbers(design: dict[str, Any]) -> tuple[str, ...]:
+def _numbers(design: dict[str, Any], told: Callable[[str], str]) -> tuple[str, ...]:
     from steepwright.units import degrees_down, money
 
     lengths = ("fall_space_mm", "board_mm", "kicker_mm", "width_mm")
@@ -245,7 +254,7 @@ def _numbers(design: dict[str, Any]) -> tuple[str, ...]:
         design["id"],
         degrees_down(design["angle_deg"]),
         money(design["cost_cents"]),
-        *(str(design[key]) for key in lengths),
+        *(told(f"{design[key]} mm").removesuffix(" mm") for key in lengths),
     )
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from steepwright.catalog import read_materials
 from steepwright.geometry import people_needed
+from steepwright.imperial import in_feet
 from steepwright.report.charts import CONFIG, MEASURES, lines_figure, stair_figure
 from steepwright.report.views.answer import Answer
 from steepwright.report.views.build import BuildStep, Lift, build_steps, lifts_of
@@ -21,7 +22,7 @@ from steepwright.report.views.prices import BillLine, bill_lines, price_lines
 from steepwright.report.views.rows import Row, row_of
 from steepwright.report.views.side import SideView, side_view
 from steepwright.report.views.top import TopView, top_view
-from steepwright.report.words import Document
+from steepwright.report.words import Document, in_inches, product_names
 from steepwright.room.types import Access
 
 
@@ -41,6 +42,27 @@ class DesignView:
     steps: tuple[BuildStep, ...]
     hoist: Hoist | None
     notes: tuple[Notes, ...]
+
+
+NAMES = frozenset(
+    ("beam", "kind", "mark", "mount", "name", "sheet", "sku", "stud", "unit", "what", "yard")
+)
+"""Keys of what is a name and no sentence: its figures stay as they are."""
+
+
+def shown(document: Document, value: Any) -> Any:
+    """Return plain data with the lengths in its sentences in the room's units."""
+    if not in_inches(document):
+        return value
+    return _in_feet(value, product_names(document))
+
+
+def _in_feet(value: Any, names: frozenset[str]) -> Any:
+    if isinstance(value, str):
+        return in_feet(value, names, primes=True)
+    if isinstance(value, dict):
+        return {k: v if k in NAMES else _in_feet(v, names) for k, v in value.items()}
+    return [_in_feet(v, names) for v in value] if isinstance(value, list | tuple) else value
 
 
 def design_view(document: Document, design: dict[str, Any]) -> DesignView:
@@ -73,9 +95,10 @@ def _carriers(document: Document) -> Callable[[float], int | None]:
 
 def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer) -> dict[str, Any]:
     """Return the data that the page carries."""
-    return {
+    data = {
         "currency": document["currency"],
         "room": {key: document["room"][key] for key in ("name", "beams", "climber")},
+        "inches": in_inches(document),
         "target_angle_deg": document.get("target_angle_deg"),
         "max_cost_cents": document.get("max_cost_cents"),
         "exact": document["method"] == "exact" and document["complete"],
@@ -95,3 +118,5 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
         "cloud": document["cloud"],
         "designs": [asdict(view) for view in views],
     }
+    plain: dict[str, Any] = shown(document, data)
+    return plain

@@ -9,10 +9,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 from pathlib import Path
 
+from steepwright.imperial import inches
 from steepwright.report.page import render_page
 from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.rows import row_of
-from steepwright.report.words import Document
+from steepwright.report.words import Document, in_inches
 from steepwright.resources import write_together
 
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
@@ -44,7 +45,8 @@ def write_outputs(
 def designs_csv(document: Document) -> str:
     """Return one row per design; lengths in mm, money in cents.
 
-    Rows of a sampled search say that they are not certified.
+    Rows of a sampled search say that they are not certified. In a room in inches lengths are in
+    inches, to the nearest 1/16, and their columns say so.
     """
     mark = {"certified": "no"} if document["method"] == "sampled" else {}
     rows = [
@@ -52,7 +54,25 @@ def designs_csv(document: Document) -> str:
         for design in document["designs"]
     ]
     names = list(rows[0]) if rows else ["id"]
-    return csv_text(names, ([row[name] for name in names] for row in rows))
+    table = ([row[name] for name in names] for row in rows)
+    return csv_text(*in_units(names, table, in_inches(document)))
+
+
+def in_units(
+    names: Sequence[str], rows: Iterable[Iterable[object]], as_inches: bool
+) -> tuple[Sequence[str], Iterable[Iterable[object]]]:
+    """Return a table as it is, or with its columns in mm turned into inches."""
+    if not as_inches:
+        return names, rows
+    heads = [f"{name.removesuffix('_mm')}_in" if name.endswith("_mm") else name for name in names]
+    turned = (
+        [
+            inches(cell) if head != name and isinstance(cell, int) else cell
+            for cell, name, head in zip(row, names, heads, strict=True)
+        ]
+        for row in rows
+    )
+    return heads, turned
 
 
 def csv_text(names: Sequence[str], rows: Iterable[Iterable[object]]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -12,7 +12,7 @@ from steepwright.errors import UsageError
 from steepwright.findings import Finding, Findings, nearest
 from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of, sheet_cuts
 from steepwright.report.views.prices import BillLine, bill_lines
-from steepwright.report.words import Document
+from steepwright.report.words import Document, in_inches
 from steepwright.units import money
 
 FORMAT = "steepwright designs 1"
@@ -35,6 +35,8 @@ class Chosen:
         The wider side of the timber's section [mm]; all timber of a wall has one section.
     sheets, bars, bill
         The cut plan, equal sheets and bars counted, and the bill.
+    inches
+        Whether lists show lengths in inches.
     """
 
     id: str
@@ -44,6 +46,7 @@ class Chosen:
     sheets: tuple[SheetCuts, ...]
     bars: tuple[BarCuts, ...]
     bill: tuple[BillLine, ...]
+    inches: bool = False
 
 
 def read_document(folder: Path) -> Document:
@@ -88,6 +91,7 @@ def choose(document: Document, name: str, folder: Path) -> Chosen:
         raise UsageError(message)
     try:
         chosen = _chosen(designs[name], document["currency"])
+        chosen = replace(chosen, inches=in_inches(document))
         json.dumps(asdict(chosen), ensure_ascii=False).encode("utf-8")  # refuses half characters
     except _MALFORMED as error:
         what = f"is not whole: {type(error).__name__}: {error}"

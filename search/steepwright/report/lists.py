@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from steepwright.report.files import csv_text
+from steepwright.report.files import csv_text, in_units
 from steepwright.report.finished import Chosen
 from steepwright.report.views.cuts import Cut
 
@@ -34,8 +34,8 @@ def bill_csv(chosen: Chosen) -> str:
 
 
 def cuts_csv(chosen: Chosen) -> str:
-    """Return the pieces of every sheet and bar and the sheets' cuts in the saw's order [mm]."""
-    return csv_text(CUTS, _cut_rows(chosen))
+    """Return the pieces of every sheet and bar and the sheets' cuts in the saw's order."""
+    return csv_text(*in_units(CUTS, _cut_rows(chosen), chosen.inches))
 
 
 def _cut_rows(chosen: Chosen) -> Iterator[tuple[object, ...]]:

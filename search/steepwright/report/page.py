@@ -9,10 +9,11 @@ from typing import Any
 
 import jinja2
 
-from steepwright.report.data import design_view, page_data
+from steepwright.imperial import printed
+from steepwright.report.data import design_view, page_data, shown
 from steepwright.report.packing import pack
 from steepwright.report.views.answer import answer_of, change_lines
-from steepwright.report.words import Document, degrees, falls, percent, stop
+from steepwright.report.words import Document, degrees, falls, in_inches, percent, stop
 from steepwright.units import money
 
 _HERE = Path(__file__).resolve().parent
@@ -24,7 +25,7 @@ def render_page(document: Document) -> str:
     answer = answer_of(document)
     data = page_data(document, views, answer)
     return (
-        _environment()
+        _environment(document)
         .get_template("page.html")
         .render(
             document=document,
@@ -63,8 +64,13 @@ def _thin(text: str) -> str:
     return "\n".join(line for line in lines if line and not line.startswith("//"))
 
 
-def _environment() -> jinja2.Environment:
+def _environment(document: Document) -> jinja2.Environment:
+    def told(value: Any) -> Any:
+        return shown(document, value) if type(value) is str else value
+
+    inches = in_inches(document)
     environment = jinja2.Environment(
+        finalize=told,
         loader=jinja2.FileSystemLoader(_HERE / "templates"),
         autoescape=True,
         undefined=jinja2.StrictUndefined,
@@ -78,5 +84,7 @@ def _environment() -> jinja2.Environment:
         "percent": percent,
         "falls": falls,
         "stop": stop,
+        "size": printed if inches else str,
     }
+    environment.globals |= {"inches": inches, "in_mm": "" if inches else ", mm"}
     return environment

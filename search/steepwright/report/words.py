@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from steepwright.imperial import printed
 from steepwright.units import degrees_down
 
 Document = dict[str, Any]
@@ -15,13 +16,33 @@ def degrees(angle_deg: float) -> str:
     return f"{degrees_down(angle_deg)}°"
 
 
-def metres(length_mm: float) -> str:
-    """Return a length [mm] as metres with two decimals, to the nearest (halves up)."""
+def in_inches(document: Document) -> bool:
+    """Tell whether the document's room is shown in feet and inches."""
+    return bool(document["room"].get("units") == "inch")
+
+
+def product_names(document: Document) -> frozenset[str]:
+    """Return what the yards call their sheets, timber and parts: names stay as they are."""
+    designs = document["designs"]
+    named = {str(design[key]) for design in designs for key in ("sheet", "stud", "mount")}
+    bought = {str(line["what"]) for design in designs for line in design["bill"]}
+    return frozenset(named | bought | {what.partition(" (")[0] for what in bought})
+
+
+def metres(length_mm: float, inches: bool = False) -> str:
+    """Return a length [mm] as metres with two decimals, to the nearest (halves up).
+
+    In feet and inches to the nearest 1/16 in, when `inches` is true.
+    """
+    if inches:
+        return printed(length_mm)
     return f"{int(length_mm + 5) // 10 / 100:.2f} m"
 
 
-def clear_metres(length_mm: float) -> str:
-    """Return a clear space [mm] as metres with two decimals, rounded down."""
+def clear_metres(length_mm: float, inches: bool = False) -> str:
+    """Return a clear space [mm] as metres with two decimals, rounded down; or as `metres` does."""
+    if inches:
+        return printed(length_mm)
     return f"{int(length_mm) // 10 / 100:.2f} m"
 
 

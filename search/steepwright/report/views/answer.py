@@ -8,7 +8,15 @@ from typing import Any
 from steepwright.report.views.guidance import cheapest, guidance_of, short_mm
 from steepwright.report.views.rows import most_people
 from steepwright.report.views.stair import Step, steps_that_matter
-from steepwright.report.words import Document, clear_metres, count, degrees, metres, percent
+from steepwright.report.words import (
+    Document,
+    clear_metres,
+    count,
+    degrees,
+    in_inches,
+    metres,
+    percent,
+)
 from steepwright.units import money
 
 
@@ -63,15 +71,15 @@ def answer_of(document: Document) -> Answer:
         return Answer(
             "", asked(document), "No wall was found", nothing, (), (), certainty(document)
         )
-    currency = document["currency"]
+    currency, inches = document["currency"], in_inches(document)
     return Answer(
         id=chosen["id"],
         asked=asked(document),
         title=f"{degrees(chosen['angle_deg'])} for {money(chosen['cost_cents'], currency)}",
-        sentence=describe(chosen),
-        facts=_facts(chosen, currency),
+        sentence=describe(chosen, inches),
+        facts=_facts(chosen, currency, inches),
         steps=steps_that_matter(
-            chosen, document["designs"], document.get("target_angle_deg") or 0.0, currency
+            chosen, document["designs"], document.get("target_angle_deg") or 0.0, currency, inches
         ),
         certainty=certainty(document),
     )
@@ -111,28 +119,30 @@ def asked(document: Document) -> str:
     )
 
 
-def describe(design: dict[str, Any]) -> str:
+def describe(design: dict[str, Any], inches: bool = False) -> str:
     """Return one sentence on what the wall is."""
     parts = design["columns"] * design["rows"]
-    fold = _fold(design["parked"])
+    fold = _fold(design["parked"], inches)
     kicker = design["kicker_mm"]
     foot = f" on a kicker of {kicker} mm" if kicker else " straight from the floor"
+    length, width = (metres(design[key], inches) for key in ("board_mm", "width_mm"))
     return (
-        f"A board {metres(design['board_mm'])} long and {metres(design['width_mm'])} wide, "
+        f"A board {length} long and {width} wide, "
         f"made of {count(parts, 'piece')} of {design['sheet']} on "
         f"{count(design['stud_count'], 'stud')} of {design['stud']}. It stands{foot}, hangs from "
         f"the beam “{design['beam']}”{fold}."
     )
 
 
-def _fold(parked: dict[str, Any] | None) -> str:
+def _fold(parked: dict[str, Any] | None, inches: bool) -> str:
     if parked is None:
         return ""
     stop = parked.get("stops_at", "")
     where = {"": "", "level": " until it is level", "ceiling": " to the ceiling"}.get(
         stop, f" until it meets the beam “{stop}”"
     )
-    return f" and folds up{where}, with {clear_metres(parked['headroom_mm'])} of headroom below"
+    headroom = clear_metres(parked["headroom_mm"], inches)
+    return f" and folds up{where}, with {headroom} of headroom below"
 
 
 def certainty(document: Document) -> Certainty:
@@ -187,16 +197,16 @@ def _nothing(document: Document) -> str:
     )
 
 
-def _facts(design: dict[str, Any], currency: str) -> tuple[Fact, ...]:
+def _facts(design: dict[str, Any], currency: str, inches: bool) -> tuple[Fact, ...]:
     short, asked_front_mm = short_mm(design), guidance_of(design).front_mm
     worst = max((check["use"] for check in design["checks"]), default=0.0)
     people = most_people(design)
     carriers = f"for {count(people, 'person', 'people')}" if people else "too heavy for three"
     heaviest = max((piece["mass_kg"] for piece in design["pieces"]), default=0.0)
     fall_note = (
-        f"{short} mm short of the guidance of {metres(asked_front_mm)}"
+        f"{short} mm short of the guidance of {metres(asked_front_mm, inches)}"
         if short > 0
-        else f"the guidance asks for {metres(asked_front_mm)}"
+        else f"the guidance asks for {metres(asked_front_mm, inches)}"
     )
     strength = (
         f"of what the tightest part can bear ({design['governing_check']})"
@@ -205,8 +215,13 @@ def _facts(design: dict[str, Any], currency: str) -> tuple[Fact, ...]:
     )
     return (
         Fact("Cost", money(design["cost_cents"], currency), "everything on the bill", False),
-        Fact("Fall space", clear_metres(design["fall_space_mm"]), fall_note, short > 0),
-        Fact("Floor run", metres(design["floor_run_mm"]), "from kicker to lip, in plan", False),
+        Fact("Fall space", clear_metres(design["fall_space_mm"], inches), fall_note, short > 0),
+        Fact(
+            "Floor run",
+            metres(design["floor_run_mm"], inches),
+            "from kicker to lip, in plan",
+            False,
+        ),
         Fact(
             "Mass",
             f"{design['mass_kg']:g} kg",

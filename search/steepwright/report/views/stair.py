@@ -5,7 +5,9 @@ from __future__ import annotations
 import itertools
 import math
 from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from steepwright.report.views.guidance import cheapest, short_mm
@@ -51,20 +53,24 @@ def stair(designs: list[dict[str, Any]]) -> list[dict[str, Any]]:
 
 
 def steps_that_matter(
-    answer: dict[str, Any], designs: list[dict[str, Any]], least_deg: float, currency: str
+    answer: dict[str, Any],
+    designs: list[dict[str, Any]],
+    least_deg: float,
+    currency: str,
+    inches: bool = False,
 ) -> tuple[Step, ...]:
     """Return at most three steps from the answer; what safety asks for comes before money."""
     steep = [d for d in designs if d["angle_deg"] >= least_deg]
-    safer = safer_steps(answer, steep, currency)
+    safer = safer_steps(answer, steep, currency, inches)
     seen = {step.id for step in safer}
-    others = [step for step in steps_from(answer, designs, currency) if step.id not in seen]
+    others = [step for step in steps_from(answer, designs, currency, inches) if step.id not in seen]
     ranked = sorted(others, key=lambda step: ("steeper", "cheaper", "dear").index(step.kind))
     kept = ranked[: _MOST_STEPS - len(safer)]
     return safer + tuple(step for step in others if step in kept)
 
 
 def safer_steps(
-    answer: dict[str, Any], designs: list[dict[str, Any]], currency: str
+    answer: dict[str, Any], designs: list[dict[str, Any]], currency: str, inches: bool = False
 ) -> tuple[Step, ...]:
     """Return the step to the cheapest design that mends what is wrong with the answer.
 
@@ -76,15 +82,15 @@ def safer_steps(
     roomy = [d for d in designs if not short_mm(d)]
     if settled and not answer["settled"]:
         best = cheapest(settled)
-        steps[best["id"]] = _step("settled", answer, best, currency)
+        steps[best["id"]] = _step("settled", answer, best, currency, inches)
     if roomy and short_mm(answer):
         best = cheapest([d for d in roomy if d["settled"]] or roomy)
-        steps.setdefault(best["id"], _step("roomy", answer, best, currency))
+        steps.setdefault(best["id"], _step("roomy", answer, best, currency, inches))
     return tuple(steps.values())
 
 
 def steps_from(
-    answer: dict[str, Any], designs: list[dict[str, Any]], currency: str
+    answer: dict[str, Any], designs: list[dict[str, Any]], currency: str, inches: bool = False
 ) -> tuple[Step, ...]:
     """Return up to three steps that matter from the answer, in order of angle."""
     steps = stair(designs)
@@ -101,7 +107,7 @@ def steps_from(
         dear = _dearest(answer, upper)
         chosen.setdefault(dear["id"], ("dear", dear))
     rows = sorted(chosen.values(), key=lambda pair: pair[1]["angle_deg"])
-    return tuple(_step(kind, answer, other, currency) for kind, other in rows)
+    return tuple(_step(kind, answer, other, currency, inches) for kind, other in rows)
 
 
 def _cents_per_degree(answer: dict[str, Any], other: dict[str, Any]) -> float:
@@ -121,7 +127,9 @@ def _dearest(answer: dict[str, Any], upper: list[dict[str, Any]]) -> dict[str, A
     return max(rises, key=lambda rise: rise[:2])[2]
 
 
-def _step(kind: str, answer: dict[str, Any], other: dict[str, Any], currency: str) -> Step:
+def _step(
+    kind: str, answer: dict[str, Any], other: dict[str, Any], currency: str, inches: bool = False
+) -> Step:
     turn = other["angle_deg"] - answer["angle_deg"]
     cents = other["cost_cents"] - answer["cost_cents"]
     how = f"{degrees(abs(turn))} {'steeper' if turn > 0 else 'less steep'}"
@@ -133,18 +141,23 @@ def _step(kind: str, answer: dict[str, Any], other: dict[str, Any], currency: st
         degrees=round(turn, 3),
         cents=cents,
         title=f"{'As steep' if abs(turn) < _SAME_DEGREES else how} costs {cost}",
-        because=reason(answer, other),
+        because=reason(answer, other, inches),
     )
 
 
-def reason(one: dict[str, Any], other: dict[str, Any]) -> str:
+def reason(one: dict[str, Any], other: dict[str, Any], inches: bool = False) -> str:
     """Return in words what changes between two designs, the causes of the cost first."""
     change = other["cost_cents"] - one["cost_cents"]
     groups: dict[str, int] = defaultdict(int)
     for sign, design in ((-1, one), (1, other)):
         for line in design["bill"]:
             groups[line["group"]] += sign * line["amount_cents"]
-    tell = {"sheets": _sheets, "timber": _timber, "hardware": _hardware, "charges": _charges}
+    tell: dict[str, Callable[[dict[str, Any], dict[str, Any]], str]] = {
+        "sheets": _sheets,
+        "timber": partial(_timber, inches),
+        "hardware": _hardware,
+        "charges": _charges,
+    }
     named = [
         text
         for group, amount in sorted(groups.items(), key=lambda item: (-abs(item[1]), item[0]))
@@ -153,15 +166,16 @@ def reason(one: dict[str, Any], other: dict[str, Any]) -> str:
         if text
     ]
     cause = f"because of {sentence(named)}" if named else "from many small differences"
-    return f"{cause}; {_fall(one, other)}"
+    return f"{cause}; {_fall(one, other, inches)}"
 
 
-def _fall(one: dict[str, Any], other: dict[str, Any]) -> str:
+def _fall(one: dict[str, Any], other: dict[str, Any], inches: bool) -> str:
     more = other["fall_space_mm"] - one["fall_space_mm"]
+    now = clear_metres(other["fall_space_mm"], inches)
     if abs(more) < 10:
-        return f"the fall space stays at {clear_metres(other['fall_space_mm'])}"
+        return f"the fall space stays at {now}"
     verb = "grows" if more > 0 else "shrinks"
-    return f"the fall space {verb} by {abs(more)} mm to {clear_metres(other['fall_space_mm'])}"
+    return f"the fall space {verb} by {abs(more)} mm to {now}"
 
 
 def _more(number: int, noun: str) -> str:
@@ -182,7 +196,7 @@ def _stock_area(design: dict[str, Any]) -> int:
     return sum(s["length_mm"] * s["width_mm"] for s in design["cut_plan"]["sheets"])
 
 
-def _timber(one: dict[str, Any], other: dict[str, Any]) -> str:
+def _timber(inches: bool, one: dict[str, Any], other: dict[str, Any]) -> str:
     if one["stud"] != other["stud"]:
         return f"studs of {other['stud']} instead of {one['stud']}"
     if one["stud_count"] != other["stud_count"]:
@@ -191,7 +205,7 @@ def _timber(one: dict[str, Any], other: dict[str, Any]) -> str:
     change = lengths[1] - lengths[0]
     if not change:
         return "other bars"
-    return f"{metres(abs(change))} {'more' if change > 0 else 'less'} timber to buy"
+    return f"{metres(abs(change), inches)} {'more' if change > 0 else 'less'} timber to buy"
 
 
 def _hardware(one: dict[str, Any], other: dict[str, Any]) -> str:

@@ -13,7 +13,25 @@ const degrees = (deg) => {
   const tenths = Math.floor(angleMdeg(deg) / 100);
   return `${Math.floor(tenths / 10)}.${tenths % 10}°`;
 };
-const clearMetres = (mm) => `${(Math.floor(mm / 10) / 100).toFixed(2)} m`;
+
+// Lengths [mm] in the room's units; imperial.py is the reference: to the nearest 1/16 in.
+const inches = data.inches;
+const inSixteenths = (mm) => Math.floor((Math.abs(mm) * 80) / 127 + 0.5);
+const feetInches = (mm) => {
+  const size = inSixteenths(mm);
+  const feet = Math.floor(size / 192);
+  const whole = Math.floor((size % 192) / 16);
+  let [part, of] = [size % 16, 16];
+  while (part && part % 2 === 0) [part, of] = [part / 2, of / 2];
+  const share = part ? `${part}/${of}` : "";
+  const rest = share && !whole && !feet ? share : share ? `${whole} ${share}` : `${whole}`;
+  return `${mm < 0 && size ? "-" : ""}${feet ? `${feet}′ ` : ""}${rest}″`;
+};
+const lengthOf = (mm) => (inches ? feetInches(mm) : String(mm));
+const long = (mm) => (inches ? feetInches(mm) : `${mm} mm`);
+const unitWords = inches ? "feet and inches, to the nearest 1/16 in" : "mm";
+const inMm = inches ? "" : ", mm";
+const clearMetres = (mm) => (inches ? feetInches(mm) : `${(Math.floor(mm / 10) / 100).toFixed(2)} m`);
 const percent = (share) => `${Math.ceil(share * 100 - 1e-9)} %`;
 const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
 const falls = (facing) => (facing === "+x" ? "right" : "left");
@@ -23,7 +41,7 @@ const plural = (n, noun) => `${n} ${noun}${n === 1 ? "" : "s"}`;
 const byUnit = {
   money,
   deg: degrees,
-  mm: (value) => `${value} mm`,
+  mm: long,
   count: String,
   kg: (value) => `${value} kg`,
   share: percent,

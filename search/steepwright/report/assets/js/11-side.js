@@ -23,9 +23,9 @@ const drawSide = (view, row, width) => {
   const [top, below] = [20 * u, (plain ? 44 : 70) * u];
   const box = [-left * u, lowCeiling - top, view.length_mm + (left + right) * u, floor - lowCeiling + top + below];
   const title =
-    `Side view of ${row.id}: a board of ${view.board_mm} mm leans ${degrees(view.angle_deg)} out over a floor run of ` +
-    `${row.floor_run_mm} mm, with ${row.fall_space_mm} mm of fall space in front of its lip` +
-    (view.folded ? `, and folds up to leave ${view.folded.headroom_mm} mm of headroom.` : ".");
+    `Side view of ${row.id}: a board of ${long(view.board_mm)} leans ${degrees(view.angle_deg)} out over a floor run of ` +
+    `${long(row.floor_run_mm)}, with ${long(row.fall_space_mm)} of fall space in front of its lip` +
+    (view.folded ? `, and folds up to leave ${long(view.folded.headroom_mm)} of headroom.` : ".");
   return svg.wrap(box, title, out.join(""));
 };
 
@@ -100,7 +100,7 @@ const sideFolded = (view, u, flip, plain) => {
     ...lines,
     svg.text("parked", ...flip([middle, low - 16 * u]), 12 * u, { cls: "sky-text" }),
     svg.line("dim", ...flip([foot[0] + view.sign * 30 * u, low]), ...flip([foot[0] + view.sign * 30 * u, 0])),
-    svg.text(`headroom ${view.folded.headroom_mm}`, ...flip([foot[0] + view.sign * 34 * u, low * 0.5]), 12 * u, { turn: -90, cls: "sky-text" }),
+    svg.text(`headroom ${lengthOf(view.folded.headroom_mm)}`, ...flip([foot[0] + view.sign * 34 * u, low * 0.5]), 12 * u, { turn: -90, cls: "sky-text" }),
   ];
 };
 
@@ -113,16 +113,16 @@ const sideDims = (view, row, u, flip, floor, plain) => {
   ext(footX, 0, plain ? first : second);
   ext(lipX, 0, first);
   out.push(svg.line("plumb", lipX, floor - lipZ, lipX, floor));
-  out.push(svg.dim(footX, first, lipX, first, `${plain ? "run" : "floor run"} ${row.floor_run_mm}`, u, { side: 1 }));
+  out.push(svg.dim(footX, first, lipX, first, `${plain ? "run" : "floor run"} ${lengthOf(row.floor_run_mm)}`, u, { side: 1 }));
   const end = view.fall_x_mm[1];
-  out.push(svg.dim(lipX, first, end, first, `fall space ${row.fall_space_mm}`, u, { side: 1 }));
+  out.push(svg.dim(lipX, first, end, first, `fall space ${lengthOf(row.fall_space_mm)}`, u, { side: 1 }));
   if (!plain) {
     ext(0, 0, second);
-    out.push(svg.dim(0, second, footX, second, `kicker’s face ${footX} from x = 0`, u, { side: 1, where: Math.max(0.5, (90 * u) / footX) }));
+    out.push(svg.dim(0, second, footX, second, `kicker’s face ${lengthOf(footX)} from x = 0`, u, { side: 1, where: Math.max(0.5, (90 * u) / footX) }));
     const right = view.length_mm + 26 * u;
-    out.push(svg.dim(right, floor, right, 0, `ceiling ${view.ceiling_mm}`, u, { where: 0.32 }));
+    out.push(svg.dim(right, floor, right, 0, `ceiling ${lengthOf(view.ceiling_mm)}`, u, { where: 0.32 }));
     const pivot = -14 * u;
-    out.push(svg.dim(pivot, floor, pivot, floor - view.pivot_mm[1], `pivots ${view.pivot_mm[1]} above the floor`, u));
+    out.push(svg.dim(pivot, floor, pivot, floor - view.pivot_mm[1], `pivots ${lengthOf(view.pivot_mm[1])} above the floor`, u));
     out.push(svg.line("ext", pivot - 4 * u, floor - view.pivot_mm[1], 0, floor - view.pivot_mm[1]));
   }
   // The angle from the vertical, at the foot.
@@ -141,20 +141,20 @@ const sideDims = (view, row, u, flip, floor, plain) => {
   // The board's length, behind the frame.
   const frame = view.frame_mm.map(flip);
   const off = ([x, y]) => [x - view.sign * Math.cos(t) * 12 * u, y - Math.sin(t) * 12 * u];
-  out.push(svg.dim(...off(frame[3]), ...off(frame[2]), `board ${view.board_mm}`, u, { where: 0.7 }));
+  out.push(svg.dim(...off(frame[3]), ...off(frame[2]), `board ${lengthOf(view.board_mm)}`, u, { where: 0.7 }));
   if (row.kicker_mm) {
     const x = view.kicker_frame_mm[3][0] - view.sign * 10 * u;
-    out.push(svg.dim(x, floor, x, floor - row.kicker_mm, `${row.kicker_mm}`, u, { side: -view.sign }));
+    out.push(svg.dim(x, floor, x, floor - row.kicker_mm, lengthOf(row.kicker_mm), u, { side: -view.sign }));
   }
-  out.push(svg.text(`lip ${row.lip_height_mm} above the floor`, lipX + view.sign * 7 * u, floor - lipZ * 0.42, 11 * u, { turn: -90, cls: "soft" }));
+  out.push(svg.text(`lip ${lengthOf(row.lip_height_mm)} above the floor`, lipX + view.sign * 7 * u, floor - lipZ * 0.42, 11 * u, { turn: -90, cls: "soft" }));
   return out;
 };
 
 const sideWords = (view, row) => {
   const beside = view.boxes.filter((box) => box.role === "beside").map((box) => box.name);
   return (
-    `Board ${row.board_mm} mm, ${row.kicker_mm ? `kicker ${row.kicker_mm} mm, ` : ""}lip ${row.lip_height_mm} mm and pivot ${view.pivot_mm[1]} mm above the floor; all sizes in mm.` +
-    (view.folded ? ` Dotted: the way up; dashed: parked, with ${view.folded.headroom_mm} mm of headroom.` : "") +
+    `Board ${long(row.board_mm)}, ${row.kicker_mm ? `kicker ${long(row.kicker_mm)}, ` : ""}lip ${long(row.lip_height_mm)} and pivot ${long(view.pivot_mm[1])} above the floor; all sizes in ${unitWords}.` +
+    (view.folded ? ` Dotted: the way up; dashed: parked, with ${long(view.folded.headroom_mm)} of headroom.` : "") +
     (view.rope_mm.length ? " Thin line: the rope from the board’s eye to its block." : "") +
     (beside.length ? ` In thin dots, beside the wall: ${beside.join(", ")}.` : "")
   );

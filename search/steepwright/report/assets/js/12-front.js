@@ -57,27 +57,27 @@ const frontDims = (view, up, u, total) => {
     out.push(svg.line("ext", y, total, y, chain));
     if (y - last < 13 * u) continue;
     last = y;
-    out.push(svg.text(String(Math.round(y)), y + 4 * u, chain + 6 * u, 11 * u, { turn: -90, anchor: "end" }));
+    out.push(svg.text(lengthOf(Math.round(y)), y + 4 * u, chain + 6 * u, 11 * u, { turn: -90, anchor: "end" }));
   }
   last = -Infinity;
   for (const y of view.holds.y_mm) {
     if (y - last < 13 * u) continue;
     last = y;
-    out.push(svg.text(String(y), y + 4 * u, -28 * u, 11 * u, { turn: -90, anchor: "start", cls: "soft" }));
+    out.push(svg.text(lengthOf(y), y + 4 * u, -28 * u, 11 * u, { turn: -90, anchor: "start", cls: "soft" }));
   }
   out.push(svg.text("studs", -8 * u, chain + 20 * u, 11 * u, { anchor: "end" }));
   out.push(svg.text("holds", -8 * u, -36 * u, 11 * u, { anchor: "end", cls: "soft" }));
-  out.push(svg.dim(0, total + 78 * u, view.width_mm, total + 78 * u, `width ${view.width_mm}`, u));
+  out.push(svg.dim(0, total + 78 * u, view.width_mm, total + 78 * u, `width ${lengthOf(view.width_mm)}`, u));
   const rows = [0, view.kicker_mm, ...view.seams_v_mm, total].filter((v, i, all) => !i || v !== all[i - 1]);
   for (let i = 1; i < rows.length; i += 1) {
     const x = -14 * u;
     out.push(svg.line("ext", 0, up(rows[i]), x - 4 * u, up(rows[i])));
-    out.push(svg.dim(x, up(rows[i - 1]), x, up(rows[i]), String(rows[i] - rows[i - 1]), u));
+    out.push(svg.dim(x, up(rows[i - 1]), x, up(rows[i]), lengthOf(rows[i] - rows[i - 1]), u));
   }
-  out.push(svg.dim(-42 * u, total, -42 * u, 0, `climbable ${total}`, u));
+  out.push(svg.dim(-42 * u, total, -42 * u, 0, `climbable ${lengthOf(total)}`, u));
   const x = view.width_mm + 6 * u;
   for (const v of view.holds.v_mm) {
-    out.push(svg.text(String(v - view.kicker_mm), x, up(v) + 4 * u, 11 * u, { anchor: "start", cls: "soft" }));
+    out.push(svg.text(lengthOf(v - view.kicker_mm), x, up(v) + 4 * u, 11 * u, { anchor: "start", cls: "soft" }));
   }
   return out;
 };

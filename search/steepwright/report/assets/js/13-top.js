@@ -13,7 +13,7 @@ const drawTop = (view, row, width) => {
   const [fx, fy] = middle(view.fall);
   const [wx, wy] = middle(view.wall);
   out.push(...topWay(view, up, u));
-  out.push(svg.text("fall space", fx, fy - 4 * u, 13 * u), svg.text(`${row.fall_space_mm}`, fx, fy + 12 * u, 13 * u));
+  out.push(svg.text("fall space", fx, fy - 4 * u, 13 * u), svg.text(lengthOf(row.fall_space_mm), fx, fy + 12 * u, 13 * u));
   out.push(svg.text("under", wx, wy - 4 * u, 13 * u, { cls: "sheet-text" }), svg.text("the board", wx, wy + 12 * u, 13 * u, { cls: "sheet-text" }));
   for (const solid of view.solids) {
     const [x, y] = middle(solid);
@@ -32,17 +32,17 @@ const drawTop = (view, row, width) => {
   const [y0, y1] = view.wall.y_mm;
   const side = (from, to, clear) => {
     if (clear < 24 * u) return;
-    out.push(svg.dim(mid, up(from), mid, up(to), `${clear}`, u));
+    out.push(svg.dim(mid, up(from), mid, up(to), lengthOf(clear), u));
   };
   side(y0 - view.left_mm, y0, view.left_mm);
   side(y1, y1 + view.right_mm, view.right_mm);
   out.push(svg.text("pads", view.pads.x_mm[0] + 8 * u, up(view.pads.y_mm[1]) + 18 * u, 12 * u, { cls: "pads-text", anchor: "start" }));
   const base = view.width_mm + 16 * u;
-  out.push(svg.dim(0, base, view.length_mm, base, `room ${view.length_mm}`, u, { side: 1 }));
-  out.push(svg.dim(-14 * u, view.width_mm, -14 * u, 0, `${view.width_mm}`, u));
+  out.push(svg.dim(0, base, view.length_mm, base, `room ${lengthOf(view.length_mm)}`, u, { side: 1 }));
+  out.push(svg.dim(-14 * u, view.width_mm, -14 * u, 0, lengthOf(view.width_mm), u));
   const title =
-    `Floor plan of ${row.id}: ${view.left_mm} mm clear on one side of the wall, ${view.right_mm} mm on the other, ` +
-    `${row.fall_space_mm} mm in front of the lip; the widest way past is ${view.passage_mm} mm${view.laid.length ? `; ${plural(view.laid.length, "pad")} on the floor` : ""}.`;
+    `Floor plan of ${row.id}: ${long(view.left_mm)} clear on one side of the wall, ${long(view.right_mm)} on the other, ` +
+    `${long(row.fall_space_mm)} in front of the lip; the widest way past is ${long(view.passage_mm)}${view.laid.length ? `; ${plural(view.laid.length, "pad")} on the floor` : ""}.`;
   return svg.wrap([-left * u, -10 * u, view.length_mm + (left + right) * u, view.width_mm + 48 * u], title, out.join(""));
 };
 

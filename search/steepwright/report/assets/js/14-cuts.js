@@ -8,25 +8,25 @@ const drawSheet = (sheet, width) => {
     out.push(svg.rect("sheet", part.x_mm, up(part.y_mm + h), w, h));
     const [x, y] = [part.x_mm + w / 2, up(part.y_mm + h / 2)];
     if (part.up && Math.min(w, h) > 110 * u) out.push(sheetUp(part, up, u));
-    const size = `${w} × ${h}`;
+    const sides = `${lengthOf(w)} × ${lengthOf(h)}`;
     const turn = w < 90 * u && h > w ? -90 : 0;
     const room = turn ? w : h;
     if (room > 40 * u) {
       const shift = 11 * u;
       out.push(svg.text(part.mark, turn ? x - shift + 4 * u : x, turn ? y : y - shift + 5 * u, 18 * u, { turn, cls: "sheet-text bare" }));
-      out.push(svg.text(size, turn ? x + shift : x, turn ? y : y + shift + 3 * u, 12 * u, { turn, cls: "bare" }));
+      out.push(svg.text(sides, turn ? x + shift : x, turn ? y : y + shift + 3 * u, 12 * u, { turn, cls: "bare" }));
     } else {
-      out.push(svg.text(`${part.mark}  ${size}`, turn ? x + 4 * u : x, turn ? y : y + 4 * u, 11 * u, { turn, cls: "sheet-text bare" }));
+      out.push(svg.text(`${part.mark}  ${sides}`, turn ? x + 4 * u : x, turn ? y : y + 4 * u, 11 * u, { turn, cls: "sheet-text bare" }));
     }
   }
   sheet.cuts.forEach((cut, index) => out.push(...sheetCut(cut, index + 1, up, u)));
   const base = sheet.width_mm;
-  out.push(svg.dim(0, base + 16 * u, sheet.length_mm, base + 16 * u, `${sheet.length_mm}`, u, { side: 1 }));
-  out.push(svg.dim(-14 * u, base, -14 * u, 0, `${sheet.width_mm}`, u));
+  out.push(svg.dim(0, base + 16 * u, sheet.length_mm, base + 16 * u, lengthOf(sheet.length_mm), u, { side: 1 }));
+  out.push(svg.dim(-14 * u, base, -14 * u, 0, lengthOf(sheet.width_mm), u));
   const title =
     `${sheet.what}, ${plural(sheet.count, "sheet")}: ` +
-    sheet.parts.map((part) => `${part.mark} ${part.length_mm} × ${part.width_mm}`).join(", ") +
-    ` mm, freed by ${plural(sheet.cuts.length, "cut")}.`;
+    sheet.parts.map((part) => `${part.mark} ${lengthOf(part.length_mm)} × ${lengthOf(part.width_mm)}`).join(", ") +
+    `${inches ? "" : " mm"}, freed by ${plural(sheet.cuts.length, "cut")}.`;
   return svg.wrap([-36 * u, -16 * u, sheet.length_mm + 58 * u, base + 54 * u], title, out.join(""));
 };
 
@@ -53,8 +53,8 @@ const sawOrder = (sheet) => {
   if (!sheet.cuts.length) return `<p class="note">No cut: the sheet is used whole.</p>`;
   const rows = sheet.cuts.map((cut, i) => {
     const way = cut.axis === "x" ? "across the length" : "along the length";
-    const block = cut.block_mm[0] ? `, on the part that begins at ${cut.block_mm[0]}` : "";
-    return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${cut.distance_mm}&nbsp;mm</strong>${block}${cut.home ? " <em>(at home)</em>" : ""}</li>`;
+    const block = cut.block_mm[0] ? `, on the part that begins at ${lengthOf(cut.block_mm[0])}` : "";
+    return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${long(cut.distance_mm)}</strong>${block}${cut.home ? " <em>(at home)</em>" : ""}</li>`;
   });
   return `<ol class="saw">${rows.join("")}</ol>`;
 };
@@ -62,7 +62,7 @@ const sawOrder = (sheet) => {
 // Every kind of piece once, to tick off as it comes from the saw.
 const pieceName = (name) => name.replace(/ \d+ x \d+$/, "");
 const pieceRows = (view) =>
-  view.lifts.map((x) => ({ ...x, name: pieceName(x.name), size: x.kind === "sheet" ? `${x.length_mm} × ${x.width_mm} × ${x.thickness_mm}` : `${x.length_mm} of ${x.thickness_mm} × ${x.width_mm}` }));
+  view.lifts.map((x) => ({ ...x, name: pieceName(x.name), size: x.kind === "sheet" ? `${lengthOf(x.length_mm)} × ${lengthOf(x.width_mm)} × ${lengthOf(x.thickness_mm)}` : `${lengthOf(x.length_mm)} of ${lengthOf(x.thickness_mm)} × ${lengthOf(x.width_mm)}` }));
 
 const drawBars = (bars, width) => {
   const longest = Math.max(...bars.map((bar) => bar.stock_mm));
@@ -72,17 +72,17 @@ const drawBars = (bars, width) => {
   bars.forEach((bar, index) => {
     const y = index * step;
     out.push(svg.text(`${bar.count} × ${bar.what}`, 0, y + 14 * u, 12 * u, { anchor: "start" }));
-    out.push(svg.text(bar.rest_mm ? `rest ${bar.rest_mm}` : "no rest", longest, y + 14 * u, 11 * u, { anchor: "end", cls: "soft" }));
+    out.push(svg.text(bar.rest_mm ? `rest ${lengthOf(bar.rest_mm)}` : "no rest", longest, y + 14 * u, 11 * u, { anchor: "end", cls: "soft" }));
     out.push(svg.rect("waste", 0, y + 20 * u, bar.stock_mm, 24 * u));
     for (const piece of bar.pieces) {
       out.push(svg.rect("sheet", piece.at_mm, y + 20 * u, piece.length_mm, 24 * u));
-      const labels = [`${piece.mark}  ${piece.name}  ${piece.length_mm}`, `${piece.mark}  ${piece.length_mm}`, piece.mark];
+      const labels = [`${piece.mark}  ${piece.name}  ${lengthOf(piece.length_mm)}`, `${piece.mark}  ${lengthOf(piece.length_mm)}`, piece.mark];
       const label = labels.find((one) => piece.length_mm > (one.length * 6.8 + 8) * u);
       if (label) out.push(svg.text(label, piece.at_mm + piece.length_mm / 2, y + 36 * u, 11.5 * u, { cls: "bare sheet-text" }));
     }
   });
   const title = bars
-    .map((bar) => `${bar.count} × ${bar.stock_mm} mm into ${bar.pieces.map((p) => `${p.mark} ${p.length_mm}`).join(", ")}`)
+    .map((bar) => `${bar.count} × ${long(bar.stock_mm)} into ${bar.pieces.map((p) => `${p.mark} ${lengthOf(p.length_mm)}`).join(", ")}`)
     .join("; ");
   return svg.wrap([-4 * u, 0, longest + 8 * u, bars.length * step], `Bars: ${title}.`, out.join(""));
 };

@@ -168,8 +168,8 @@ const charts = (() => {
     const fill = `fill="var(--spruce)"`;
     const items = [
       [mark(`<circle r="6" ${fill}/>`), "fall space as guidance or more"],
-      [mark(`<rect x="-5.5" y="-5.5" width="11" height="11" ${fill}/>`), "up to 0.5 m short of it"],
-      [mark(`<path d="M-6.5 -5H6.5L0 6Z" ${fill}/>`), "more than 0.5 m short"],
+      [mark(`<rect x="-5.5" y="-5.5" width="11" height="11" ${fill}/>`), `up to ${clearMetres(500).replace("0.50", "0.5")} short of it`],
+      [mark(`<path d="M-6.5 -5H6.5L0 6Z" ${fill}/>`), `more than ${clearMetres(500).replace("0.50", "0.5")} short`],
       [mark(`<circle r="7" fill="none" stroke="var(--clay)" stroke-width="2.5"/>`), "chosen"],
       [mark(`<path d="M0 -8L8 0L0 8L-8 0Z" fill="none" stroke="var(--sky)" stroke-width="2.5"/>`), "set beside it"],
     ];

@@ -7,7 +7,7 @@ const controls = (() => {
   const wish = () => ({
     angle: number("f-angle"),
     budget: number("f-budget", 100),
-    fall: number("f-fall"),
+    fall: number("f-fall", inches ? 25.4 : 1),
     beam: el("f-beam").value,
     facing: el("f-facing").value,
     people: Number(el("f-people").value),
@@ -62,7 +62,7 @@ const controls = (() => {
     });
     told.push(...view.top.shortfall);
     if (view.side.folded && view.side.folded.headroom_mm < 2000) {
-      told.push(`Folded up it leaves only ${view.side.folded.headroom_mm} mm of headroom.`);
+      told.push(`Folded up it leaves only ${long(view.side.folded.headroom_mm)} of headroom.`);
     }
     return told;
   };

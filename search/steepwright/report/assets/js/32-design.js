@@ -60,7 +60,7 @@ const design = (() => {
   };
 
   const liftTable = (view) =>
-    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts"><caption>Marks as on the cut plan; sizes in mm, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col">Piece</th><th scope="col" class="number">Pieces</th><th scope="col">Size</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
+    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts"><caption>Marks as on the cut plan; sizes in ${unitWords}, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col">Piece</th><th scope="col" class="number">Pieces</th><th scope="col">Size</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
       .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td>${esc(x.name)}</td><td class="number">${x.count}</td><td class="size">${x.size}</td><td class="number">${x.mass_kg}</td><td class="size">${people(x.people)}</td></tr>`)
       .join("")}</tbody></table></div>`;
 
@@ -79,12 +79,12 @@ const design = (() => {
     `<div class="sheet-list">${view.sheets
       .map(
         (sheet, i) =>
-          `<figure><h4>${sheet.count} × ${esc(sheet.what)}</h4><div class="drawing" data-draw="sheet-${i}"></div>${sawOrder(sheet)}<p class="note">${Math.floor(sheet.used * 100)} % ends up in the wall; kerf ${sheet.kerf_mm} mm</p></figure>`,
+          `<figure><h4>${sheet.count} × ${esc(sheet.what)}</h4><div class="drawing" data-draw="sheet-${i}"></div>${sawOrder(sheet)}<p class="note">${Math.floor(sheet.used * 100)} % ends up in the wall; kerf ${long(sheet.kerf_mm)}</p></figure>`,
       )
       .join("")}</div>`;
 
   const levels = (front) =>
-    new Set(front.hung_mm).size > 1 ? ` The beam is out of level: the pivots hang ${front.hung_mm.join(", ")} mm below it, from the left.` : "";
+    new Set(front.hung_mm).size > 1 ? ` The beam is out of level: the pivots hang ${front.hung_mm.map(long).join(", ")} below it, from the left.` : "";
 
   const describe = (row) =>
     `Hangs from the beam “${esc(row.beam)}”; the climber falls to the ${falls(row.facing)}, as seen in the side view. ` +
@@ -92,7 +92,7 @@ const design = (() => {
     `${row.delivered ? " The yard delivers." : ""}`;
 
   const topNotes = (view) =>
-    `<p class="note">Pads: ${view.top.asked_mat_mm} mm thick over the dashed area is what the guidance for public walls asks for; no source speaks of small walls at home. ${view.top.laid.length ? "The filled outlines are the pads to lay. " : ""}Way past the wall: ${view.top.passage_mm} mm.</p>` +
+    `<p class="note">Pads: ${long(view.top.asked_mat_mm)} thick over the dashed area is what the guidance for public walls asks for; no source speaks of small walls at home. ${view.top.laid.length ? "The filled outlines are the pads to lay. " : ""}Way past the wall: ${long(view.top.passage_mm)}.</p>` +
     (view.top.shortfall.length ? `<ul class="flagged">${view.top.shortfall.map((text) => `<li>${esc(text)}</li>`).join("")}</ul>` : "");
 
   const html = (view, state, now) =>
@@ -100,11 +100,11 @@ const design = (() => {
     `<p class="intro">${describe(view.row)}</p>` +
     `<div class="drawings">` +
     figure("From the side", "", "side", `<p class="note">${esc(sideWords(view.side, view.row))}</p>`) +
-    figure("The face", "half", "front", `<p class="note">○ free hold position, × blocked: a bar lies behind. Dashed: bars behind the sheets. Numbers are mm from the climber’s left edge: holds above, stud centres below; at the right, rows of holds measured up the board.${levels(view.front)}</p>`) +
+    figure("The face", "half", "front", `<p class="note">○ free hold position, × blocked: a bar lies behind. Dashed: bars behind the sheets. Numbers are ${unitWords} from the climber’s left edge: holds above, stud centres below; at the right, rows of holds measured up the board.${levels(view.front)}</p>`) +
     `<div class="stack">${figure("The floor", "", "top", topNotes(view))}` +
     `<div class="card"><h3>Pieces to lift and carry</h3>${liftTable(view)}</div></div>` +
     `<figure><h3>Cutting the sheets</h3>${sheetFigures(view)}</figure>` +
-    figure("Cutting the bars", "", "bars", `<p class="note">Saw from the left, kerf ${view.bars[0] ? view.bars[0].kerf_mm : 0} mm: the mark, the piece, its length in mm. What is left over is grey.</p>`) +
+    figure("Cutting the bars", "", "bars", `<p class="note">Saw from the left, kerf ${long(view.bars[0] ? view.bars[0].kerf_mm : 0)}: the mark, the piece, its length in ${unitWords}. What is left over is grey.</p>`) +
     `<div class="card half"><h3>The bill</h3>${billTable(view, state, now)}</div>` +
     `<div class="card half"><h3>What it can bear</h3>${checkBars(view)}</div>` +
     `<div class="card"><h3>The order of building</h3>${stepList(view)}</div>` +

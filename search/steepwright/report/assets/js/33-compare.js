@@ -27,7 +27,7 @@ const compare = (() => {
   const worded = (one, two) =>
     [
       ["Beam, and the way to fall", (r) => `${r.beam}, to the ${falls(r.facing)}`],
-      ["Board, kicker", (r) => `${r.board_mm} mm, ${r.kicker_mm} mm`],
+      ["Board, kicker", (r) => `${long(r.board_mm)}, ${long(r.kicker_mm)}`],
       ["Sheet", (r) => `${r.sheet}, ${r.columns} × ${r.rows}`],
       ["Studs", (r) => `${r.stud_count} × ${r.stud}`],
       ["Mounts", (r) => `${r.mount_count} × ${r.mount}`],

@@ -14,10 +14,10 @@ const paper = (() => {
     const facts = [
       ["Cost of everything on the list", money(now.cost.get(row.id))],
       ["Overhang angle, from the vertical", degrees(row.angle_deg)],
-      ["Board, width, kicker", `${row.board_mm} × ${row.width_mm} mm, ${row.kicker_mm} mm`],
-      ["Fall space in front of the lip", `${row.fall_space_mm} mm (guidance ${row.asked_front_mm} mm)`],
-      ["Clear floor at the sides", `${top.left_mm} mm and ${top.right_mm} mm (guidance ${top.asked_side_mm} mm)`],
-      ["Floor run, lip above the floor", `${row.floor_run_mm} mm, ${row.lip_height_mm} mm`],
+      ["Board, width, kicker", `${lengthOf(row.board_mm)} × ${long(row.width_mm)}, ${long(row.kicker_mm)}`],
+      ["Fall space in front of the lip", `${long(row.fall_space_mm)} (guidance ${long(row.asked_front_mm)})`],
+      ["Clear floor at the sides", `${long(top.left_mm)} and ${long(top.right_mm)} (guidance ${long(top.asked_side_mm)})`],
+      ["Floor run, lip above the floor", `${long(row.floor_run_mm)}, ${long(row.lip_height_mm)}`],
       ["Beam, and the way to fall", `${row.beam}, to the ${falls(row.facing)}`],
       ["Mass of sheets, frame and fittings", `${row.mass_kg} kg`],
       ["Tightest check", `${row.governing_check}, ${percent(row.use)}`],
@@ -28,7 +28,7 @@ const paper = (() => {
       row,
       `<div class="caution-box"><ul>${notes.map((note) => `<li>${esc(note)}</li>`).join("")}</ul></div>` +
         drawSide(view.side, row, across) +
-        `<div class="facts-plan"><div class="dense">${table([["Measure"], ["This wall"]], facts)}</div><div><h3>The floor</h3>${drawTop(top, row, across * 0.46)}<p class="note">Dashed: pads, ${top.asked_mat_mm} mm thick by the guidance for public walls.</p></div></div>`,
+        `<div class="facts-plan"><div class="dense">${table([["Measure"], ["This wall"]], facts)}</div><div><h3>The floor</h3>${drawTop(top, row, across * 0.46)}<p class="note">Dashed: pads, ${long(top.asked_mat_mm)} thick by the guidance for public walls.</p></div></div>`,
     );
   };
 
@@ -56,7 +56,7 @@ const paper = (() => {
 
   const pieceTable = (view) =>
     table(
-      [["", "tick"], ["Mark"], ["Piece"], ["Pieces", "number"], ["Size, mm"], ["kg each", "number"]],
+      [["", "tick"], ["Mark"], ["Piece"], ["Pieces", "number"], [`Size${inMm}`], ["kg each", "number"]],
       pieceRows(view).filter((x) => x.kind === "sheet").map((x) => ["☐", `<strong>${esc(x.mark)}</strong>`, esc(x.name), x.count, x.size, x.mass_kg]),
     );
 
@@ -69,33 +69,38 @@ const paper = (() => {
     return leaf(
       "Cut sheet for the shop’s saw",
       view.row,
-      `<p>Every cut runs from edge to edge of what is on the saw, in the numbered order. Kerf ${kerf} mm. Sizes in mm as laid on the sheet, finished: the kerf lies outside the piece. Please write the letter on each piece.</p>${sheets.join("")}` +
+      `<p>Every cut runs from edge to edge of what is on the saw, in the numbered order. Kerf ${long(kerf)}. Sizes in ${unitWords} as laid on the sheet, finished: the kerf lies outside the piece. Please write the letter on each piece.</p>${sheets.join("")}` +
         `<div class="block"><h3>Pieces of sheet</h3>${pieceTable(view)}</div>` +
         `<div class="block"><h3>Bars, sawn at home</h3>${drawBars(view.bars, across)}</div>`,
     );
   };
 
-  const controlBar = () => {
-    const ticks = Array.from({ length: 11 }, (_, i) => `<line x1="${10 + i * 10}" y1="${i % 5 ? 5 : 3}" x2="${10 + i * 10}" y2="9"/>`).join("");
-    return (
-      `<svg class="control" width="120mm" height="12mm" viewBox="0 0 120 12" role="img"><title>A bar of exactly 100 mm</title><rect x="10" y="6" width="100" height="3"/>${ticks}</svg>` +
-      `<p class="note">Measure this bar: it is 100 mm long if the sheet was printed at 100 %.</p>`
-    );
+  // A bar that shows the scale of the print: 100 mm, and 4 in where the room is in inches.
+  const ruler = (name, long_mm, ticks, tall) => {
+    const marks = Array.from({ length: ticks + 1 }, (_, i) => {
+      const x = Math.round((10 + (i * long_mm) / ticks) * 1000) / 1000;
+      return `<line x1="${x}" y1="${i % tall ? 5 : 3}" x2="${x}" y2="9"/>`;
+    });
+    return `<svg class="control" width="120mm" height="12mm" viewBox="0 0 120 12" role="img"><title>A bar of exactly ${name}</title><rect x="10" y="6" width="${long_mm}" height="3"/>${marks.join("")}</svg>`;
   };
+  const controlBar = () =>
+    ruler("100 mm", 100, 10, 5) +
+    (inches ? ruler("4 in", 101.6, 16, 4) : "") +
+    `<p class="note">Measure ${inches ? "these bars: they are 100 mm and 4 in long" : "this bar: it is 100 mm long"} if the sheet was printed at 100 %.</p>`;
 
   const frame = (view) => {
     const { front, row } = view;
     const shown = frontWidth(front, across, 430);
     const scale = Math.round(front.width_mm / ((shown - 104) * (25.4 / 96)));
     const { holds } = front;
-    const list = (values) => values.map((value) => Math.round(value)).join(", ");
-    const blocked = holds.blocked.map(([i, j]) => `${holds.y_mm[i]}/${holds.v_mm[j] - front.kicker_mm}`).join(", ");
+    const list = (values) => values.map((value) => lengthOf(Math.round(value))).join(", ");
+    const blocked = holds.blocked.map(([i, j]) => `${lengthOf(holds.y_mm[i])}${inches ? " / " : "/"}${lengthOf(holds.v_mm[j] - front.kicker_mm)}`).join(", ");
     return leaf(
       "Frame and drilling",
       row,
       `${controlBar()}<div class="centred" style="width:${shown}px">${drawFront(front, row, shown)}</div><p class="note">About 1 : ${scale}. Don’t take sizes off the drawing; use the numbers.</p>` +
         table(
-          [["From where"], ["Distances in mm"]],
+          [["From where"], [`Distances in ${unitWords}`]],
           [
             ["Stud centres from the left edge", list(front.stud_centres_mm)],
             ["Mounts from the left edge", list(front.mounts_y_mm)],
@@ -103,7 +108,7 @@ const paper = (() => {
             ["Columns of holds from the left edge", list(holds.y_mm)],
             ["Rows of holds up the board from its lower end", list(holds.v_mm.map((v) => v - front.kicker_mm))],
             ["Don’t drill (across/up): a bar lies behind", blocked || "none"],
-            ["Holes for T-nuts", `${data.tnut_hole_mm} in diameter; try one in an offcut first`],
+            ["Holes for T-nuts", `${lengthOf(data.tnut_hole_mm)} in diameter; try one in an offcut first`],
           ],
         ),
     );
@@ -129,8 +134,8 @@ const paper = (() => {
       "Check sheet for an engineer",
       view.row,
       `<div class="dense"><p>Computed by steepwright; nobody has checked it. Climber ${climber.mass_kg} kg × ${climber.climbers}, dynamic factor ${climber.dynamic_factor}. ` +
-        `Beam “${esc(beam.name)}”: ${beam.width_mm} × ${beam.depth_mm} mm, span ${beam.span_mm} mm, grade ${esc(beam.grade || "unknown")}, existing load ${beam.existing_load_n_per_m === null ? "unknown" : `${beam.existing_load_n_per_m} N/m`}. ` +
-        `Lip at x = ${view.side.lip_mm[0]} mm, pivot at x = ${view.side.pivot_mm[0]}, z = ${view.side.pivot_mm[1]} mm.</p>` +
+        `Beam “${esc(beam.name)}”: ${lengthOf(beam.width_mm)} × ${long(beam.depth_mm)}, span ${long(beam.span_mm)}, grade ${esc(beam.grade || "unknown")}, existing load ${beam.existing_load_n_per_m === null ? "unknown" : `${beam.existing_load_n_per_m} N/m`}. ` +
+        `Lip at x = ${long(view.side.lip_mm[0])}, pivot at x = ${lengthOf(view.side.pivot_mm[0])}, z = ${long(view.side.pivot_mm[1])}.</p>` +
         `<div class="signs"><p>Looked at by</p><p>Date</p><p>Remarks</p></div>${table(heads, rows)}<h3>What each check rests on</h3><ol class="rests">${notes.map((text) => `<li>${esc(text)}</li>`).join("")}</ol><h3>What all of it rests on</h3><ul class="rests">${given}</ul></div>`,
     );
   };
@@ -138,12 +143,12 @@ const paper = (() => {
   const others = (view, now) => {
     const ids = new Set([...now.stair.map((row) => row.id), view.row.id]);
     const rows = now.rows.filter((row) => ids.has(row.id)).sort((a, b) => a.angle_deg - b.angle_deg);
-    const heads = [["Wall"], ["Angle", "number"], ["Cost", "number"], ["Fall space, mm", "number"], ["Mass, kg", "number"], ["Used", "number"], ["Beam"], ["Made of"]];
+    const heads = [["Wall"], ["Angle", "number"], ["Cost", "number"], [`Fall space${inMm}`, "number"], ["Mass, kg", "number"], ["Used", "number"], ["Beam"], ["Made of"]];
     return leaf(
       "The stair of cost against angle",
       view.row,
       `<div class="paper-chart chart"><div id="paper-stair"></div></div><div class="paper-chart chart"><div id="paper-lines"></div></div><p>Above: cost against angle, with the fall space at the marks. Below: every measure, better to the right. ${esc(view.row.id)} is ringed and drawn thick.</p><div class="dense">` +
-        table(heads, rows.map((row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), row.fall_space_mm, row.mass_kg, percent(row.use), esc(row.beam), `${esc(row.sheet)}, ${row.stud_count} × ${esc(row.stud)}`])) +
+        table(heads, rows.map((row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), lengthOf(row.fall_space_mm), row.mass_kg, percent(row.use), esc(row.beam), `${esc(row.sheet)}, ${row.stud_count} × ${esc(row.stud)}`])) +
         `</div>`,
     );
   };

@@ -16,14 +16,18 @@ const csv = (() => {
       }),
     ]);
 
+  // In a spreadsheet lengths are plain numbers: mm, or inches to the nearest 1/16.
+  const inUnit = (name) => `${name}_${inches ? "in" : "mm"}`;
+  const plain = (mm) => (inches ? inSixteenths(mm) / 16 : mm);
+
   const cuts = (view) =>
     write([
-      ["stock", "sku", "times", "order", "mark", "piece", "length_mm", "width_mm", "cut", "fence_mm", "by"],
+      ["stock", "sku", "times", "order", "mark", "piece", ...["length", "width"].map(inUnit), "cut", inUnit("fence"), "by"],
       ...view.sheets.flatMap((sheet) => [
-        ...sheet.parts.map((p, i) => [sheet.what, sheet.sku, sheet.count, i + 1, p.mark, p.name, p.length_mm, p.width_mm, "", "", ""]),
-        ...sheet.cuts.map((c, i) => [sheet.what, sheet.sku, sheet.count, i + 1, "", "", "", "", c.axis === "x" ? "across" : "along", c.distance_mm, c.home ? "home" : "shop"]),
+        ...sheet.parts.map((p, i) => [sheet.what, sheet.sku, sheet.count, i + 1, p.mark, p.name, plain(p.length_mm), plain(p.width_mm), "", "", ""]),
+        ...sheet.cuts.map((c, i) => [sheet.what, sheet.sku, sheet.count, i + 1, "", "", "", "", c.axis === "x" ? "across" : "along", plain(c.distance_mm), c.home ? "home" : "shop"]),
       ]),
-      ...view.bars.flatMap((bar) => bar.pieces.map((p, i) => [bar.what, bar.sku, bar.count, i + 1, p.mark, p.name, p.length_mm, "", "", "", ""])),
+      ...view.bars.flatMap((bar) => bar.pieces.map((p, i) => [bar.what, bar.sku, bar.count, i + 1, p.mark, p.name, plain(p.length_mm), "", "", "", ""])),
     ]);
 
   const save = (text, name) => {
