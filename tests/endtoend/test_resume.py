@@ -11,6 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import jsonschema
+import psutil
 
 from steepwright.optimise.journal import NAME
 from steepwright.resources import catalogs_dir
@@ -47,7 +48,10 @@ def killed(args: list[str], folder: Path, journal: Path, draw: random.Random) ->
             time.sleep(0.005)
         time.sleep(draw.choice((0.0, 0.0, draw.random() / 4)))
         alive = process.poll() is None
+        workers = psutil.Process(process.pid).children() if alive else []
         process.kill()
+    _, left = psutil.wait_procs(workers, PATIENCE_S)
+    assert not left, "workers outlive the search that they work for"
     return alive
 
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import multiprocessing
+import os
 import pickle
 import signal
+import threading
+import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
 from contextlib import contextmanager
@@ -80,7 +83,9 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
     sends to all processes, is the asking process's alone to answer.
     """
     context = multiprocessing.get_context("fork")
-    with ProcessPoolExecutor(workers, mp_context=context, initializer=_deaf) as pool:
+    with ProcessPoolExecutor(
+        workers, mp_context=context, initializer=_serve, initargs=(os.getpid(),)
+    ) as pool:
         try:
             yield pool
         except BaseException:
@@ -90,8 +95,16 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
             raise
 
 
-def _deaf() -> None:
+def _serve(asking: int) -> None:
+    """Leave interrupts to the asking process, and end when that one is gone, however it ended."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with, args=(asking,), daemon=True).start()
+
+
+def _end_with(asking: int) -> None:
+    while os.getppid() == asking:
+        time.sleep(0.5)
+    os._exit(1)
 
 
 def shared_out(
