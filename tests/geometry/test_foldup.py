@@ -172,3 +172,11 @@ def test_mirrored_room_mirrors_everything(boxes, others, board):
         for r, f in ((room, "+x"), (other, "-x"))
     ]
     np.testing.assert_allclose(sides[0], sides[1], atol=1e-6)
+
+
+def test_hidden_joists_are_in_nobodys_way():
+    hidden = dataclasses.replace(beam(1500, 2400, "next"), kind="joist")
+    parked = park(room_with(beams=(OWN, hidden)), OWN, "+x", hung(), Y)
+    alone = park(room_with(), OWN, "+x", hung(), Y)
+    assert parked.stops == ("level", "ceiling", "own")
+    assert float(parked.angle_rad) == float(alone.angle_rad)

@@ -49,3 +49,12 @@ def test_the_eye_never_moves_inward_as_the_board_grows(seed):
     other = dataclasses.replace(room(*places), beams=beams)
     eye, _ = lift_points(other, 0, "+x", np.arange(1200.0, 4200.0, 5.0), RULES)
     assert (np.diff(eye) >= 0).all()
+
+
+def test_a_block_hangs_only_straight_under_a_hidden_joist():
+    seen = room(4000, 1500)
+    hidden = tuple(dataclasses.replace(beam, kind="joist") for beam in seen.beams)
+    reach = [2450.0, 2549.0, 2550.0]
+    eye, above = lift_points(dataclasses.replace(seen, beams=hidden), 0, "+x", reach, RULES)
+    assert above.tolist() == [NO_BEAM, NO_BEAM, 1]
+    assert eye.tolist() == [2400, 2499, 2500]

@@ -145,6 +145,33 @@ def tiny_room(seed: int) -> Room:
     )
 
 
+def joist_room(seed: int) -> Room:
+    """A tiny room whose walls hang from hidden joists, some of them beside a beam in sight."""
+    r = random.Random(4000 + seed)
+    room = tiny_room(seed)
+    ceiling = r.randrange(2380, 2480, 10)
+    first = r.randrange(1500, 3000, 50)
+    joists = tuple(
+        Beam(
+            f"joist {number}",
+            first + number * 700,
+            (ceiling, ceiling),
+            r.choice([80, 100, 120]),
+            220,
+            4000,
+            r.choice(["C24", None]),
+            r.choice([600.0, 1400.0]),
+            kind="joist",
+            lining_mm=r.choice([0, 12, 15, 30]),
+            found=r.random() < 0.5,
+        )
+        for number in range(r.choice([1, 2]))
+    )
+    low = replace(room.beams[0], x_mm=first - 600, underside_mm=(ceiling - 150, ceiling - 150))
+    beside = (low,) if r.random() < 0.4 else ()
+    return replace(room, ceiling_mm=ceiling, beams=(*beside, *joists))
+
+
 def tiny_catalog(seed: int) -> Catalog:
     """Two sheets, two sections and two mounts at random, and frames of a few studs only."""
     r = random.Random(3000 + seed)

@@ -10,13 +10,13 @@ from dataclasses import fields
 
 import numpy as np
 import pytest
-from small_rooms import small_catalog, small_room, tiny_catalog, tiny_room
+from small_rooms import joist_room, small_catalog, small_room, tiny_catalog, tiny_room
 
 from steepwright.catalog import Catalog
 from steepwright.optimise.drive import search_front
 from steepwright.optimise.evaluate import Workshop, batch_of, cost_cents, fits_room, stance
 from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import build_model, kicker_families
+from steepwright.optimise.model import Model, build_model, kicker_families
 from steepwright.optimise.search import workshop
 from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.terms import Terms
@@ -143,9 +143,13 @@ def _best_first(score: Score) -> tuple[int, int, int]:
     return score.cost_cents, -score.angle_mdeg, -score.fall_mm
 
 
+def model_of(room: Room, catalog: Catalog) -> Model:
+    return build_model(build_space(build_market(room, catalog)))
+
+
 def differing(room: Room, catalog: Catalog) -> tuple[list[Score], list[Score]]:
     """Return what only the search and what only the plain enumeration of a room finds."""
-    model = build_model(build_space(build_market(room, catalog)))
+    model = model_of(room, catalog)
     found = {score for score, _ in search_front(model, Terms()).front.sorted()}
     plain = {score for score, _ in plain_front(workshop(model)).sorted()}
     return sorted(found - plain), sorted(plain - found)
@@ -159,6 +163,18 @@ def test_search_finds_exactly_the_plain_front(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(ROOMS))
 def test_search_finds_exactly_the_plain_front_of_a_tiny_room(seed: int) -> None:
     assert differing(tiny_room(seed), tiny_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("seed", range(ROOMS // 4))
+def test_search_finds_exactly_the_plain_front_under_hidden_joists(seed: int) -> None:
+    assert differing(joist_room(seed), tiny_catalog(seed)) == ([], [])
+
+
+def test_some_walls_hang_from_hidden_joists() -> None:
+    def front(seed: int) -> Front[Wall]:
+        return plain_front(workshop(model_of(joist_room(seed), tiny_catalog(seed))))
+
+    assert any(front(seed).sorted() for seed in range(4))
 
 
 def test_number_of_workers_does_not_change_the_front() -> None:

@@ -41,7 +41,8 @@ def lift_points(
     """Return the eye's distance from the pivot along the board [mm] and the beam above it.
 
     `reach_mm` is the distance from the pivot to the board's foot. The farthest beam behind the
-    pivot that a block under or beside it brings over the board; `NO_BEAM` when there is none,
+    pivot that a block under or beside it brings over the board (only under a hidden joist, for
+    beside it there is but the ceiling's lining); `NO_BEAM` when there is none,
     then the eye lies as far out as it may. The eye's distance never falls as the reach grows:
     it is the outermost place or the last beam before it.
     """
@@ -51,7 +52,8 @@ def lift_points(
     way = -sign(facing)
     behind = sorted((way * (b.x_mm - room.beams[beam].x_mm), i) for i, b in enumerate(room.beams))
     for distance, index in behind:
-        near = distance - room.beams[index].width_mm / 2.0 - rules.beside_mm
+        over = room.beams[index]
+        near = distance - (over.width_mm / 2.0 + rules.beside_mm) * over.seen
         under = np.minimum(outermost, float(distance))
         usable = (distance > 0) & (near <= outermost) & (under >= rules.least_share * reach)
         eye, above = np.where(usable, under, eye), np.where(usable, index, above)

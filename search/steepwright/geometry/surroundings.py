@@ -53,11 +53,12 @@ class Surroundings:
     def overhead(self) -> tuple[tuple[str, Box], ...]:
         """Return the ceiling and every beam up to it, with their names.
 
-        A beam out of level counts with its lowest point over the wall's range of y.
+        What is hidden above the ceiling is in nobody's way. A beam out of level counts with its
+        lowest point over the wall's range of y.
         """
         ceiling = self.room.ceiling_mm
         boxes = [("ceiling", self._box(-_FAR_MM, _FAR_MM, ceiling, _FAR_MM))]
-        for beam in self.room.beams:
+        for beam in (beam for beam in self.room.beams if beam.seen):
             near, far = self._p(beam.x_mm - beam.width_mm / 2, beam.x_mm + beam.width_mm / 2)
             under = [beam_underside_mm(beam, self.room, y) for y in (self.y0_mm, self.y1_mm)]
             low = np.minimum(under[0], under[1])

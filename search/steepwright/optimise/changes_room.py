@@ -20,14 +20,15 @@ WAYS = ("doors", "corridors", "stairs", "landings", "lifts", "windows")
 def beam_changes(room: Room, catalog: Catalog) -> list[Group]:
     """Return each beam higher, and every mount hanging lower."""
     by = int(catalog.materials.factors["change_beam_mm"])
-    higher = tuple(_higher(number, beam, by) for number, beam in enumerate(room.beams))
+    beams = [(number, beam) for number, beam in enumerate(room.beams) if beam.seen]
+    higher = tuple(_higher(number, beam, by) for number, beam in beams)
 
     def lower(room: Room, catalog: Catalog) -> tuple[Room, Catalog]:
         mounts = tuple(replace(mount, drop_mm=mount.drop_mm + by) for mount in catalog.mounts)
         return room, replace(catalog, mounts=mounts)
 
     words = f"With mounts that hang {by} mm lower at the same price"
-    return [higher, (Change("Longer mounts", words, lower, always),)]
+    return [*([higher] if higher else []), (Change("Longer mounts", words, lower, always),)]
 
 
 def _higher(number: int, beam: Beam, by_mm: int) -> Change:

@@ -131,8 +131,15 @@ def room_document(room: Room) -> Document:
     """Return the room as plain data."""
     plain: Document = _plain(asdict(room))
     plain.pop("findings")
+    plain["beams"] = [_beam_document(beam) for beam in plain["beams"]]
     plain["file"] = Path(room.file).name
     return plain
+
+
+def _beam_document(beam: Document) -> Document:
+    """Return a beam as plain data; what only hidden ones have is left out of the others."""
+    hidden = ("kind", "lining_mm", "found")
+    return {k: v for k, v in beam.items() if beam["kind"] != "beam" or k not in hidden}
 
 
 def catalog_document(catalog: Catalog) -> Document:
@@ -176,12 +183,14 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
 
 
 def _choice(shop: Workshop, wall: Wall, name: str) -> Document:
-    return {
+    beam = shop.space.market.room.beams[wall.beam]
+    kind = {} if beam.seen else {"mount_kind": beam.kind}
+    return kind | {
         "id": name,
         "board_mm": wall.board_mm,
         "kicker_mm": wall.kicker_mm,
         "width_mm": wall.width_mm,
-        "beam": shop.space.market.room.beams[wall.beam].name,
+        "beam": beam.name,
         "facing": wall.facing,
         "columns": wall.split.columns,
         "rows": wall.split.rows,

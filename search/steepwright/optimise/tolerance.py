@@ -239,10 +239,14 @@ class Doubt:
         return np.asarray(margin - tilt)
 
     def _stands_mm(self, depth_mm: npt.ArrayLike) -> FloatArray:
-        """Return by how much the board stays clear of all but its own beam, which hangs with it."""
+        """Return by how much the board stays clear of all but its own beam, which hangs with it.
+
+        Under a hidden joist that is the ceiling, which `_own_beam_mm` looks at.
+        """
         room, (own, facing) = self.space.market.room, self.space.places[self.walls.place]
         others = tuple(beam for n, beam in enumerate(room.beams) if n != own)
-        around = replace(room, beams=others)
+        ceiling = room.ceiling_mm if room.beams[own].seen else room.ceiling_mm * 10
+        around = replace(room, beams=others, ceiling_mm=ceiling)
         board = hung(self.walls, depth_mm)
         clear = standing_clear_mm(around, room.beams[own], facing, board, self._y_around())
         slope = max((abs(b.underside_mm[1] - b.underside_mm[0]) for b in others), default=0)

@@ -24,7 +24,14 @@ _DEFAULTS: tuple[tuple[str, str, str], ...] = (
 def assumed(tables: schema.RoomFile, data: dict[str, Any], source: Source) -> Iterator[Finding]:
     """Yield an assumption for each value that matters to safety or cost and was not given."""
     for place, beam in enumerate(tables.beams):
-        yield from _beam(beam, ("beams", place), source)
+        yield from _timber(beam, f'the beam "{beam.name}"', ("beams", place), source)
+    for place, joists in enumerate(tables.joists):
+        what = f'each of the joists "{joists.name}"'
+        yield from _timber(joists, what, ("joists", place), source)
+        if not joists.found:
+            say = f'where the joists "{joists.name}" lie has not been verified'
+            step = "Find both edges of each joist, then write found = true."
+            yield _assumption(("joists", place, "found"), "joists-unverified", say, step, source)
     for table, key, sentence in _DEFAULTS:
         if not is_written(data, (table, key)):
             value = getattr(getattr(tables, table), key)
@@ -32,13 +39,16 @@ def assumed(tables: schema.RoomFile, data: dict[str, Any], source: Source) -> It
             yield _assumption((table, key), "default", say, "Give your own value.", source)
 
 
-def _beam(beam: schema.BeamTable, path: KeyPath, source: Source) -> Iterator[Finding]:
-    settle = "Nothing hung from it is settled until someone qualified has looked at the beam."
-    if known_grade(beam.grade) is None:
-        say = f'the strength class of the beam "{beam.name}" is not known'
+def _timber(
+    table: schema.BeamTable | schema.JoistsTable, what: str, path: KeyPath, source: Source
+) -> Iterator[Finding]:
+    it = "the beam" if isinstance(table, schema.BeamTable) else "the joists"
+    settle = f"Nothing hung from it is settled until someone qualified has looked at {it}."
+    if known_grade(table.grade) is None:
+        say = f"the strength class of {what} is not known"
         yield _assumption((*path, "grade"), "grade-unknown", say, settle, source)
-    if beam.existing_load_n_per_m is None:
-        say = f'what the beam "{beam.name}" already carries is not known'
+    if table.existing_load_n_per_m is None:
+        say = f"what {what} already carries is not known"
         yield _assumption((*path, "existing_load_n_per_m"), "load-unknown", say, settle, source)
 
 

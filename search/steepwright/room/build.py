@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from pydantic import BaseModel
@@ -14,7 +15,10 @@ def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]
     """Return the room's records; `findings` are the assumptions and warnings to keep."""
     return types.Room(
         **_plain(tables.room),
-        beams=tuple(_beam(beam) for beam in tables.beams),
+        beams=(
+            *(_beam(beam) for beam in tables.beams),
+            *(joist for row in tables.joists for joist in _joists(row, tables.room.ceiling_mm)),
+        ),
         solids=tuple(types.Solid(**_plain(solid)) for solid in tables.solids),
         access=_access(tables.access),
         climber=types.Climber(**_plain(tables.climber)),
@@ -39,6 +43,28 @@ def known_grade(grade: str | None) -> str | None:
 
 def _beam(table: schema.BeamTable) -> types.Beam:
     return types.Beam(**_plain(table) | {"grade": known_grade(table.grade)})
+
+
+def joist_names(table: schema.JoistsTable) -> tuple[str, ...]:
+    """Return what the joists of a row are called, in order."""
+    return tuple(f"{table.name} {number}" for number in range(1, table.count + 1))
+
+
+def _joists(table: schema.JoistsTable, ceiling_mm: int) -> Iterator[types.Beam]:
+    for number, name in enumerate(joist_names(table)):
+        yield types.Beam(
+            name=name,
+            x_mm=table.first_mm + number * table.spacing_mm,
+            underside_mm=(ceiling_mm, ceiling_mm),
+            width_mm=table.width_mm,
+            depth_mm=table.depth_mm,
+            span_mm=table.span_mm,
+            grade=known_grade(table.grade),
+            existing_load_n_per_m=table.existing_load_n_per_m,
+            kind="joist",
+            lining_mm=table.lining_mm,
+            found=table.found,
+        )
 
 
 def _access(table: schema.AccessTable) -> types.Access:

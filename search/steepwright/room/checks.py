@@ -1,4 +1,4 @@
-"""What must fit together in a room: beams under the ceiling, solids within the walls."""
+"""What must fit together in a room: what walls hang from, names, solids within the walls."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from typing import Protocol
 
-from steepwright.findings import Finding
+from steepwright.findings import Finding, nearest
 from steepwright.room import schema
+from steepwright.room.checks_joists import check_joists
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import Parts
 from steepwright.room.problems import Source, key_text
@@ -15,6 +16,9 @@ from steepwright.room.problems import Source, key_text
 LARGEST_TILT = 0.05
 """Slope of a beam's underside above which a slip is likely; common practice, no source."""
 
+
+HUNG_FROM = ("beams", "joists")
+"""Tables of what a wall may hang from."""
 
 WAYS_IN = ("corridors", "doors", "stairs", "landings", "lifts", "windows")
 """Tables of what is on the way in."""
@@ -27,7 +31,9 @@ class _Named(Protocol):
 
 def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
     """Yield what is wrong with beams, solids and names."""
+    yield from _something_to_hang_from(source)
     yield from _same_names("beams", parts.beams, source)
+    yield from check_joists(parts, source)
     yield from _same_names("solids", parts.solids, source)
     yield from _same_names("pads", parts.pads, source)
     if parts.access:
@@ -43,6 +49,22 @@ def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
         yield from _beam(parts.room, beam, ("beams", place), source)
     for place, solid in parts.solids:
         yield from _solid(parts.room, solid, ("solids", place), source)
+
+
+def _something_to_hang_from(source: Source) -> Iterator[Finding]:
+    """Ask for a beam or something else, unless a table that may be meant for one is there."""
+    document = source.document
+    known = set(schema.RoomFile.model_fields)
+    misspelt = {nearest(key, known) for key in document.data if key not in known}
+    if not any(document.data.get(table) or table in misspelt for table in HUNG_FROM):
+        yield source.finding(
+            ("beams",),
+            "no-beams",
+            "the room has nothing that a wall may hang from",
+            expected="at least one [[beams]] or [[joists]] table; the wall's lip hangs from one",
+            next_step="Measure a beam and describe it in a [[beams]] table, or hidden joists in a"
+            " [[joists]] table.",
+        )
 
 
 def _same_names(

@@ -27,8 +27,11 @@ def check_wall(parts: Parts, source: Source) -> Iterator[Finding]:
             yield _let_pass(finding) if in_inches else finding
     if parts.room is not None:
         yield from _fits_room(wall, parts.room, source)
-    if parts.beams:
-        highest = max(max(beam.underside_mm) for _, beam in parts.beams)
+    heights = [max(beam.underside_mm) for _, beam in parts.beams]
+    if parts.room is not None and parts.joists:
+        heights.append(parts.room.ceiling_mm)
+    if heights:
+        highest = max(heights)
         yield from _below_beam(wall, highest, source)
         yield from _not_too_many(wall, highest, source)
 

@@ -69,8 +69,6 @@ def _is(item: Mapping[str, Any], start: str) -> bool:
 
 
 def _missing(path: KeyPath, model: type[BaseModel], source: Source) -> Finding:
-    if path == ("beams",):
-        return no_beams(source)
     key, table = str(path[-1]), key_text(path[:-1])
     inner = _model_at(path, model)
     if inner is not None:
@@ -80,17 +78,6 @@ def _missing(path: KeyPath, model: type[BaseModel], source: Source) -> Finding:
         say = f"{key} is missing" + (f" in [{table}]" if table else "")
         step = f"Add a line {key} = ... there."
     return source.finding(path, "missing-key", say, expected=_meaning(path, model), next_step=step)
-
-
-def no_beams(source: Source) -> Finding:
-    """Return the finding of a room without a ceiling beam."""
-    return source.finding(
-        ("beams",),
-        "no-beams",
-        "the room has no ceiling beam",
-        expected="at least one [[beams]] table; the wall's lip hangs from a beam",
-        next_step="Measure one beam and describe it in a [[beams]] table.",
-    )
 
 
 def _unknown(
@@ -120,8 +107,6 @@ def _bad_value(path: KeyPath, item: Mapping[str, Any], source: Source) -> Findin
             expected=context["expected"],
             next_step=context["step"],
         )
-    if path == ("beams",) and _is(item, "too_short"):
-        return no_beams(source)
     key, seen = key_text(path), show(item["input"])
     if _is(item, "list"):
         say, shape = "this is not a list of tables", f"[[{key}]] for each one"

@@ -10,7 +10,6 @@ import json
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict
-from pydantic import Field as Limits
 
 from steepwright.room.fields import Choice, Flag, Money, Pair, Real, Text, Whole
 
@@ -68,6 +67,33 @@ class BeamTable(Table):
     """Strength class such as "C24"; leave it out or write "unknown" when nobody knows."""
     existing_load_n_per_m: Annotated[float | None, Real(0, 100_000, "N/m")] = None
     """What the beam already carries [N per m of beam]; leave it out when nobody knows."""
+
+
+class JoistsTable(Table):
+    """Joists hidden above the ceiling that run across the room, all alike and evenly spaced."""
+
+    name: _Name
+    """What you call them; each gets its number after it."""
+    first_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the first joist's middle line from the wall at x = 0 [mm]."""
+    spacing_mm: Annotated[int, Whole(100, 5000)]
+    """Distance from each joist's middle line to the next one's [mm]."""
+    count: Annotated[int, Whole(1, 100, "joists")]
+    """How many there are."""
+    width_mm: Annotated[int, Whole(30, 600)]
+    """Width of a joist's section, level [mm]."""
+    depth_mm: Annotated[int, Whole(50, 1000)]
+    """Depth of a joist's section, upright [mm]."""
+    span_mm: Annotated[int, Whole(500, 50_000)]
+    """Distance between a joist's supports [mm]."""
+    grade: Annotated[str | None, Text(20)] = None
+    """Strength class such as "C24"; leave it out or write "unknown" when nobody knows."""
+    existing_load_n_per_m: Annotated[float | None, Real(0, 100_000, "N/m")] = None
+    """What one joist already carries [N per m of joist]; leave it out when nobody knows."""
+    lining_mm: Annotated[int, Whole(0, 200)] = 0
+    """Thickness of all that is between the joists and the room: ceiling board, battens [mm]."""
+    found: Annotated[bool, Flag()] = False
+    """Whether both edges of the joists have been found, not only guessed from a plan."""
 
 
 class SolidTable(Table):
@@ -315,8 +341,10 @@ class RoomFile(Table):
     """A room, its beams, what stands in it, and the walls to look for."""
 
     room: RoomTable
-    beams: Annotated[list[BeamTable], Limits(min_length=1)]
+    beams: list[BeamTable] = []
     """Ceiling beams, one [[beams]] table each; the wall's lip hangs from one of them."""
+    joists: list[JoistsTable] = []
+    """Hidden joists, one [[joists]] table for each even row; the lip may hang from any of them."""
     solids: list[SolidTable] = []
     """Things that can't be moved or fallen on, one [[solids]] table each."""
     access: AccessTable = AccessTable()

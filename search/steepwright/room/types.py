@@ -11,15 +11,18 @@ Facing = Literal["+x", "-x"]
 FACINGS: tuple[Facing, Facing] = ("+x", "-x")
 Align = Literal["left", "centre", "right"]
 Units = Literal["mm", "inch"]
+MountKind = Literal["beam", "joist"]
 
 
 @dataclass(frozen=True, slots=True)
 class Beam:
-    """A ceiling beam that runs across the room (along y), its middle line at `x_mm`.
+    """What a wall may hang from: it runs across the room (along y), its middle line at `x_mm`.
 
-    `underside_mm` holds the heights above the floor at its left (y = 0) and right end.
-    `grade` (a strength class) and `existing_load_n_per_m` are None when unknown; then a
-    design that hangs from it is "not settled".
+    `underside_mm` holds the heights above the floor at its left (y = 0) and right end; of what
+    is hidden it is that of the ceiling below it. `grade` (a strength class) and
+    `existing_load_n_per_m` are None when unknown; then a design that hangs from it is "not
+    settled". Of a joist, `lining_mm` of ceiling board lie below it, and `found` tells whether its
+    place has been verified.
     """
 
     name: str
@@ -30,6 +33,14 @@ class Beam:
     span_mm: int
     grade: str | None
     existing_load_n_per_m: float | None
+    kind: MountKind = "beam"
+    lining_mm: int = 0
+    found: bool = True
+
+    @property
+    def seen(self) -> bool:
+        """Whether it stands out of the ceiling, in the way of what is below."""
+        return self.kind == "beam"
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +232,11 @@ class Yard:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Everything the builder told us, checked; `units` only governs what lengths are shown in."""
+    """Everything the builder told us, checked.
+
+    `beams` holds all that a wall may hang from: the beams first, in the file's order; `units`
+    only governs what lengths are shown in.
+    """
 
     name: str
     length_mm: int

@@ -39,10 +39,9 @@ def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
     sold = {sheet.kind for sheet in catalog.sheets}
     kinds = {(p.kind, p.thickness_mm) for p in panels}
     kinds |= {(s.kind, s.thickness_mm) for s in catalog.sheets}
-    for place, beam in enumerate(room.beams):
-        if beam.grade is not None and beam.grade not in classes:
-            path: KeyPath = ("beams", place, "grade")
-            yield _unknown(path, "strength class", beam.grade, [*classes, "unknown"], source)
+    for path, grade in _grades(room):
+        if grade not in classes:
+            yield _unknown(path, "strength class", grade, [*classes, "unknown"], source)
     usable = sold | {offcut.kind for offcut in room.yard.offcuts}
     for place, kind in enumerate(room.wall.sheet_kinds):
         if kind not in usable:
@@ -58,6 +57,18 @@ def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
         elif finding := _ambiguous((*path, "panel"), offcut, catalog, source):
             yield finding
     yield from _thick_enough(room, catalog, source)
+
+
+def _grades(room: Room) -> Iterator[tuple[KeyPath, str]]:
+    """Yield every strength class that the file names and where: once for a row of joists."""
+    rows: set[str] = set()
+    for place, beam in enumerate(room.beams):
+        row = "" if beam.kind == "beam" else beam.name.rpartition(" ")[0]
+        if row not in rows and beam.grade is not None:
+            path: KeyPath = ("joists", len(rows), "grade") if row else ("beams", place, "grade")
+            yield path, beam.grade
+        if row:
+            rows.add(row)
 
 
 def _thick_enough(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:

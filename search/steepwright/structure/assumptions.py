@@ -52,8 +52,15 @@ _LIFT = (
     " that of the level board, which is the largest of the lift."
 )
 
+_LINING = (
+    "Hidden joists: the ceiling's lining bears nothing. Mounts sit on it with the screws they are"
+    " sold with, which reach so much less deep into the joist and bend across the lining."
+)
+
 
 def assumptions(tables: Tables) -> tuple[str, ...]:
     """Return what all checks of one room and catalogue assume."""
     texts = (*_TEXTS, _LIFT) if tables.loads.fold_up else _TEXTS
+    if (tables.beams.lining_mm > 0.0).any():
+        texts = (*texts, _LINING)
     return tuple(text.format_map(tables.words) for text in texts)

@@ -14,7 +14,9 @@ from steepwright.structure.types import BoolArray, FloatArray
 NO_CAPACITY = 1e6
 """Stands for an infinite use, which JSON can't hold."""
 
-Unknown = Literal["grade", "load", "mount", "rating", "lift", "lift grade", "lift load"]
+Unknown = Literal[
+    "grade", "load", "place", "mount", "rating", "lift", "lift grade", "lift load", "lift place"
+]
 
 
 class Ratio(NamedTuple):
@@ -64,11 +66,13 @@ def known(fact: Unknown, rows: Rows) -> BoolArray:
     facts: dict[Unknown, BoolArray] = {
         "grade": rows.beam.grade_known,
         "load": rows.beam.load_known,
+        "place": rows.beam.place_known,
         "mount": rows.mount.in_range,
         "rating": rows.mount.rating_known,
         "lift": no_lift | above,
         "lift grade": no_lift | ~above | rows.lift.grade_known,
         "lift load": no_lift | ~above | rows.lift.load_known,
+        "lift place": no_lift | ~above | rows.lift.place_known,
     }
     return facts[fact]
 
@@ -77,6 +81,7 @@ FIND_OUT: dict[Unknown, str] = {
     "grade": "the beam's grade is unknown: have it graded; the weakest class was taken",
     "load": "the beam's existing load is unknown: find out what it carries;"
     " {beam_unknown_load_n_per_m} N/m were taken",
+    "place": "where the joist lies hasn't been verified: find both its edges before you build",
     "mount": "the mount's screws lie outside the range of (8.38): ask for their assessment",
     "rating": "no working load is stated for this mount: its eye, hook or plate isn't checked, only"
     " its screws; ask for one",
@@ -86,5 +91,7 @@ FIND_OUT: dict[Unknown, str] = {
     " weakest class was taken",
     "lift load": "the existing load of the beam that carries the blocks is unknown:"
     " {beam_unknown_load_n_per_m} N/m were taken",
+    "lift place": "where the joist that carries the blocks lies hasn't been verified: find both its"
+    " edges before you build",
 }
 """What to find out when a fact is missing."""

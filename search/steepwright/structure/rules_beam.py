@@ -83,7 +83,7 @@ RULES = (
         "Nmm",
         _bending,
         "with its existing load, {beam_permanent_share} of it permanent; " + _WHERE,
-        ("grade", "load"),
+        ("grade", "load", "place"),
     ),
     Rule(
         "ceiling beam, permanent loads",
@@ -91,7 +91,7 @@ RULES = (
         "Nmm",
         _bending_permanent,
         "permanent part of its load and the board alone, standing or parked; " + _WHERE,
-        ("grade", "load"),
+        ("grade", "load", "place"),
     ),
     Rule(
         "ceiling beam, one mount lost",
@@ -100,7 +100,7 @@ RULES = (
         _bending_lost,
         "accidental: climbers and half the board's weight on the worst one of the mounts; simple"
         " span in the middle of the room's width",
-        ("grade", "load"),
+        ("grade", "load", "place"),
     ),
     Rule(
         "ceiling beam without the wall",
@@ -108,7 +108,7 @@ RULES = (
         "Nmm",
         _bending_without,
         "existing load alone, to compare; simple span",
-        ("grade", "load"),
+        ("grade", "load", "place"),
     ),
     Rule(
         "ceiling beam shear",
@@ -116,7 +116,7 @@ RULES = (
         "N",
         _shear,
         "climbers on the mount nearest to a support; cracks by kcr {kcr_solid}",
-        ("grade", "load"),
+        ("grade", "load", "place"),
     ),
     Rule(
         "ceiling beam bearing",
@@ -124,7 +124,7 @@ RULES = (
         "N",
         _bearing,
         "as for shear; {beam_bearing_mm} mm of bearing: measure it",
-        ("grade", "load"),
+        ("grade", "load", "place"),
     ),
     Rule(
         "ceiling beam deflection",
@@ -133,7 +133,7 @@ RULES = (
         _deflection,
         "existing load and board in the end, climbers' static weight, mounts as for"
         " bending; span over {deflection_beam_ratio}",
-        ("grade", "load"),
+        ("grade", "load", "place"),
     ),
     Rule(
         "ceiling beam splitting",
@@ -141,6 +141,6 @@ RULES = (
         "N",
         _splitting,
         "one mount pulls down at the depth its screws reach",
-        ("grade",),
+        ("grade", "place"),
     ),
 )

@@ -122,6 +122,6 @@ RULES = (
         "Nmm",
         _beam,
         "permanent part of its load and both blocks at mid-span, each with twice its line's force",
-        ("lift", "lift grade", "lift load"),
+        ("lift", "lift grade", "lift load", "lift place"),
     ),
 )

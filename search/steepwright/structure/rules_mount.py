@@ -75,7 +75,7 @@ RULES = (
         "N",
         _axial,
         _ALL + "; thread from (8.38), nef = n^0.9, and the steel",
-        ("grade", "mount"),
+        ("grade", "place", "mount"),
     ),
     Rule(
         "mount working load",
@@ -91,7 +91,7 @@ RULES = (
         "-",
         _combined,
         _ALL + " and {hold_pull_factor} of it level; the root of (8.28); thin plate",
-        ("grade", "mount"),
+        ("grade", "place", "mount"),
     ),
     Rule(
         "mount, parked",
@@ -99,7 +99,7 @@ RULES = (
         "N",
         _parked,
         "self weight alone as a permanent load; a line or latch holds the other end",
-        ("grade", "mount"),
+        ("grade", "place", "mount"),
     ),
     Rule(
         "one mount lost",
@@ -108,7 +108,7 @@ RULES = (
         _lost,
         "accidental: the next mount takes over the climbers and the lost one's weight; with two"
         " mounts the board then hangs by one corner: get off and mend it",
-        ("grade", "mount"),
+        ("grade", "place", "mount"),
     ),
     Rule(
         "mount screws' room",

@@ -189,6 +189,25 @@ def thin_plate_n(
     return np.asarray(np.minimum(shallow, bent))
 
 
+def gapped_plate_n(
+    embedment_mpa: Values, depth_mm: Values, diameter_mm: Values, yield_nmm: Values, gap_mm: Values
+) -> Values:
+    """Return Fv,Rk of a screw through a thin plate across a gap that doesn't bear [N].
+
+    Equilibrium of Johansen's model with the load F at g above the timber and p = fh d: the stiff
+    screw turns in the timber, F = p (sqrt((t + 2 g)^2 + t^2) - (t + 2 g)), or it yields where
+    the shear vanishes, My = F g + F^2 / (2 p). Without a gap these are the modes of (8.9), whose
+    allowance of 1.15 is left out; never more than (8.9).
+    """
+    require_positive(gap_mm=gap_mm)
+    per_mm = np.asarray(embedment_mpa) * diameter_mm
+    arm = np.asarray(depth_mm) + 2 * np.asarray(gap_mm)
+    turned = per_mm * (np.hypot(arm, depth_mm) - arm)
+    bent = per_mm * (np.sqrt(np.square(gap_mm) + 2 * yield_nmm / per_mm) - gap_mm)
+    plain = thin_plate_n(embedment_mpa, depth_mm, diameter_mm, yield_nmm)
+    return np.asarray(np.minimum(np.minimum(turned, bent), plain))
+
+
 def combined_use(axial: Values, lateral: Values) -> Values:
     """Return (Fax/Fax,Rd)^2 + (Fv/Fv,Rd)^2 of a screw, both given as uses (8.28)."""
     return np.asarray(np.square(axial) + np.square(lateral))

@@ -137,7 +137,8 @@ class CeilingBeams(Columns):
     `moment_d_nmm` is the design resistance in bending, `soft_mm_per_n` the deflection under 1 N
     at mid-span. Moments [Nmm] and forces [N] of the
     existing load and own weight are design values with (`_live`) the climber and always there
-    (`_dead`); `sag_mm` is the deflection they cause in the end.
+    (`_dead`); `sag_mm` is the deflection they cause in the end. `place_known` is false for hidden
+    joists that haven't been found; `lining_mm` of ceiling lie below them.
     """
 
     b_mm: FloatArray
@@ -154,6 +155,8 @@ class CeilingBeams(Columns):
     sag_mm: FloatArray
     grade_known: BoolArray
     load_known: BoolArray
+    place_known: BoolArray
+    lining_mm: FloatArray
 
 
 @dataclass(frozen=True, slots=True)

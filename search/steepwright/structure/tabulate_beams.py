@@ -14,6 +14,7 @@ from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.screws import (
     effective_number,
     embedment_timber_mpa,
+    gapped_plate_n,
     in_withdrawal_range,
     steel_n,
     thin_plate_n,
@@ -29,6 +30,9 @@ from steepwright.structure.timber import (
     splitting_n,
 )
 from steepwright.units import weight_n
+
+NO_ROOM = 1e6
+"""Use of the room for screws that don't reach the timber at all: plainly too much."""
 
 
 def beam_class(catalog: Catalog, beam: Beam) -> TimberClass:
@@ -50,6 +54,8 @@ def beam_table(catalog: Catalog, room: Room) -> CeilingBeams:
     known = (
         np.array([beam.grade is not None for beam in room.beams], dtype=np.bool_),
         np.array([beam.existing_load_n_per_m is not None for beam in room.beams], dtype=np.bool_),
+        np.array([beam.found for beam in room.beams], dtype=np.bool_),
+        np.array([float(beam.lining_mm) for beam in room.beams], dtype=np.float64),
     )
     columns: list[Any] = [*(np.ascontiguousarray(numbers[:, i]) for i in range(12)), *known]
     return CeilingBeams(*columns)
@@ -114,7 +120,9 @@ def _hanger_row(
 ) -> tuple[float, ...]:
     d, root, count = mount.diameter_mm, mount.root_mm, mount.screws
     require_positive(mount_diameter_mm=d, mount_thread_mm=mount.thread_mm, screws=float(count))
-    lef = min(mount.thread_mm, float(beam.depth_mm))
+    lef = min(mount.thread_mm - beam.lining_mm, float(beam.depth_mm))
+    if lef <= 0.0:
+        return _nothing(factors, mount)
     thread = float(effective_number(count)) * thread_n(factors, d, lef, timber.rho_k_kg_m3)
     steel = count * float(steel_n(root, mount.tensile_mpa))
     strength = factors["kmod_solid_short"] / factors["gamma_m_connection"]
@@ -126,12 +134,13 @@ def _hanger_row(
     return (
         axial,
         min(lost * thread, steel),
-        strength * count * _lateral_n(mount, lef, timber),
+        strength * count * _lateral_n(mount, lef, timber, float(beam.lining_mm)),
         axial / factors["gamma_q"] if mount.rated_n is None else mount.rated_n,
         reference / (reference - mount.setback_mm),
         max(
             factors["axial_screw_width_d"] * d / beam.width_mm,
             factors["axial_screw_depth_d"] * d / beam.depth_mm,
+            factors["screw_least_thread_d"] * d / lef if beam.lining_mm else 0.0,
         ),
         split * factors["kmod_solid_short"] / factors["gamma_m_solid"],
         float(in_withdrawal_range(d, root)),
@@ -139,13 +148,24 @@ def _hanger_row(
     )
 
 
-def _lateral_n(mount: Mount, depth_mm: float, timber: TimberClass) -> float:
+def _nothing(factors: Factors, mount: Mount) -> tuple[float, ...]:
+    """Return the row of screws that end in the lining: they hold nothing."""
+    reference = factors["lip_reference_board_mm"]
+    lever, rated = reference / (reference - mount.setback_mm), mount.rated_n or 0.0
+    known = float(in_withdrawal_range(mount.diameter_mm, mount.root_mm))
+    return 0.0, 0.0, 0.0, rated, lever, NO_ROOM, 0.0, known, float(mount.rated_n is not None)
+
+
+def _lateral_n(mount: Mount, depth_mm: float, timber: TimberClass, gap_mm: float) -> float:
     """Return Fv,Rk of one mount screw through its plate [N], 8.2.3, thin plate, no rope effect.
 
-    Square to the grain, so that the embedment strength is the lesser one.
+    Square to the grain, so that the embedment strength is the lesser one. A lining between plate
+    and timber doesn't bear: the screw bends across it.
     """
     d = 1.1 * mount.root_mm
     along = float(embedment_timber_mpa(d, timber.rho_k_kg_m3, predrilled=d > 6.0))
     embedment = along / (1.35 + 0.015 * d) if d > 6.0 else along
     moment = yield_moment_nmm(d, mount.tensile_mpa)
+    if gap_mm > 0.0:
+        return float(gapped_plate_n(embedment, depth_mm, d, moment, gap_mm))
     return float(thin_plate_n(embedment, depth_mm, d, moment))

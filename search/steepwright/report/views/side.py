@@ -129,7 +129,7 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
         SideBox(
             beam["name"],
             (beam["x_mm"] - beam["width_mm"] // 2, beam["x_mm"] + beam["width_mm"] // 2),
-            (min(beam["underside_mm"]), min(beam["underside_mm"]) + beam["depth_mm"]),
+            _heights(beam),
             "mine" if beam["name"] == design["beam"] else "other",
         )
         for beam in room["beams"]
@@ -145,6 +145,12 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
         for solid in room["solids"]
     ]
     return tuple(solids + beams)
+
+
+def _heights(beam: dict[str, Any]) -> Range:
+    """Return a beam's range of height; a hidden joist lies above the ceiling's lining."""
+    under = min(beam["underside_mm"]) + beam.get("lining_mm", 0)
+    return under, under + beam["depth_mm"]
 
 
 def _folded(design: dict[str, Any], plane: _Plane, depth: int) -> Folded | None:

@@ -1,0 +1,70 @@
+"""What must fit together in a room with hidden joists."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from steepwright.findings import Finding
+from steepwright.room import schema
+from steepwright.room.build import joist_names
+from steepwright.room.lines import KeyPath
+from steepwright.room.parts import Parts
+from steepwright.room.problems import Source
+
+
+def check_joists(parts: Parts, source: Source) -> Iterator[Finding]:
+    """Yield what is wrong with hidden joists and their names."""
+    taken = {beam.name for _, beam in parts.beams}
+    for place, row in parts.joists:
+        path: KeyPath = ("joists", place)
+        names = joist_names(row)
+        for name in names:
+            if name in taken:
+                yield source.finding(
+                    (*path, "name"),
+                    "same-name",
+                    "another beam or joist has the name that one of these gets",
+                    seen=f'"{name}"',
+                    expected="a name of its own",
+                    next_step="Rename one of the two.",
+                )
+                break
+        taken.update(names)
+        if row.spacing_mm < row.width_mm and row.count > 1:
+            yield source.finding(
+                (*path, "spacing_mm"),
+                "beams-overlap",
+                f'the joists "{row.name}" lie inside each other',
+                seen=str(row.spacing_mm),
+                expected=f"at least {row.width_mm}, the width of one",
+                next_step="Measure from the middle of one joist to the middle of the next.",
+            )
+        if parts.room is not None:
+            yield from _within(parts.room, row, path, source)
+
+
+def _within(
+    room: schema.RoomTable, row: schema.JoistsTable, path: KeyPath, source: Source
+) -> Iterator[Finding]:
+    half = -(-row.width_mm // 2)
+    last = row.first_mm + (row.count - 1) * row.spacing_mm
+    if row.first_mm < half or last > room.length_mm - half:
+        yield source.finding(
+            (*path, "first_mm"),
+            "beam-outside",
+            f'some of the joists "{row.name}" lie outside the room, or within its wall',
+            seen=f"{row.first_mm} to {last}",
+            expected=f"from {half} to {room.length_mm - half}, for the room is "
+            f"{room.length_mm} mm long and a joist {row.width_mm} mm wide",
+            next_step="Measure from the wall at x = 0 to the first joist's middle, or lower count.",
+        )
+    if row.span_mm < room.width_mm:
+        yield source.finding(
+            (*path, "span_mm"),
+            "beam-too-short",
+            f'the joists "{row.name}" do not reach across the room',
+            seen=str(row.span_mm),
+            expected=f"at least {room.width_mm}, the room's width",
+            next_step="Give the distance between a joist's supports. Joists that run along the room"
+            " can't carry a wall by themselves: measure the room the other way round, or ask.",
+        )

@@ -1,0 +1,89 @@
+"""The example room without a visible beam, searched from end to end over a few lengths."""
+
+from __future__ import annotations
+
+import json
+import math
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+
+from steepwright.cli.console import run
+from steepwright.resources import catalogs_dir
+
+GARAGE = catalogs_dir() / "example" / "garage.toml"
+NARROW = {
+    "step_mm = 10": "step_mm = 100",
+    "kicker_mm = [200, 400]": "kicker_mm = [300, 400]\nboard_mm = [2400, 2600]",
+    "width_mm = [1220, 2440]": "width_mm = [1200, 1200]",
+    "max_columns = 2": "max_columns = 1",
+    'sheet_kinds = ["birch", "OSB/3"]': 'sheet_kinds = ["birch"]',
+}
+CEILING_MM, LINING_MM = 2440, 15
+
+
+def searched(folder: Path, *changes: tuple[str, str]) -> dict[str, Any]:
+    text = GARAGE.read_text(encoding="utf-8")
+    for old, new in (*NARROW.items(), *changes):
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    (folder / "garage.toml").write_text(text, encoding="utf-8")
+    out = str(folder / "out")
+    assert run(["search", str(folder / "garage.toml"), "--angle", "30", "--out", out]) == 0
+    return dict(json.loads((folder / "out" / "designs.json").read_text(encoding="utf-8")))
+
+
+@pytest.fixture(scope="module")
+def answer(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, Any]]:
+    folder = tmp_path_factory.mktemp("garage")
+    return folder, searched(folder)
+
+
+def test_walls_hang_from_joists_below_the_ceiling(answer: tuple[Path, dict[str, Any]]) -> None:
+    _, document = answer
+    joists = {beam["name"]: beam for beam in document["room"]["beams"]}
+    assert len(joists) == 7
+    assert document["designs"]
+    for design in document["designs"]:
+        joist = joists[design["beam"]]
+        assert design["mount_kind"] == joist["kind"] == "joist"
+        assert design["settled"]
+        assert design["pivot_height_mm"] < CEILING_MM
+        lean = math.radians(design["angle_deg"])
+        top = design["kicker_mm"] + design["board_mm"] * math.cos(lean)
+        assert abs(top - design["lip_height_mm"]) <= 1
+        assert top < CEILING_MM
+    assert any("lining bears nothing" in text for text in document["assumptions"])
+
+
+def test_the_document_keeps_to_its_schema(answer: tuple[Path, dict[str, Any]]) -> None:
+    schema = json.loads(
+        (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
+    )
+    jsonschema.Draft202012Validator(schema).validate(answer[1])
+
+
+def test_the_certificate_is_verified_by_means_of_its_own(
+    answer: tuple[Path, dict[str, Any]],
+) -> None:
+    assert run(["verify", str(answer[0] / "out")]) == 0
+
+
+def test_the_side_view_draws_the_joists_above_the_lining(
+    answer: tuple[Path, dict[str, Any]],
+) -> None:
+    from steepwright.report.views.side import side_view
+
+    _, document = answer
+    boxes = [b for b in side_view(document, document["designs"][0]).boxes if "joist" in b.name]
+    assert len(boxes) == 7
+    assert {box.z_mm[0] for box in boxes} == {CEILING_MM + LINING_MM}
+
+
+def test_joists_that_were_not_found_settle_nothing(tmp_path: Path) -> None:
+    document = searched(tmp_path, ("\nfound = true", "\nfound = false"))
+    assert document["designs"]
+    assert not any(design["settled"] for design in document["designs"])
+    assert "room-joists-unverified" in {finding["code"] for finding in document["findings"]}
