@@ -31,7 +31,6 @@ class _Named(Protocol):
 
 def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
     """Yield what is wrong with beams, solids and names."""
-    yield from _something_to_hang_from(source)
     yield from _same_names("beams", parts.beams, source)
     yield from check_joists(parts, source)
     yield from _same_names("solids", parts.solids, source)
@@ -51,7 +50,7 @@ def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
         yield from _solid(parts.room, solid, ("solids", place), source)
 
 
-def _something_to_hang_from(source: Source) -> Iterator[Finding]:
+def check_hung(source: Source) -> Iterator[Finding]:
     """Ask for a beam or something else, unless a table that may be meant for one is there."""
     document = source.document
     known = set(schema.RoomFile.model_fields)

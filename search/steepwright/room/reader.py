@@ -11,7 +11,7 @@ from steepwright.findings import Findings
 from steepwright.resources import shipped_catalog_dir
 from steepwright.room.assumptions import assumed
 from steepwright.room.build import build_room
-from steepwright.room.checks import check_things
+from steepwright.room.checks import check_hung, check_things
 from steepwright.room.checks_wall import check_wall, check_yard
 from steepwright.room.parts import good_parts
 from steepwright.room.problems import Source, model_findings
@@ -52,6 +52,7 @@ def read_room(path: Path) -> Room:
             tables = RoomFile.model_validate(document.data)
         except ValidationError as error:
             findings.extend(model_findings(error, RoomFile, source))
+        findings.extend(check_hung(source))
         for check in (check_things, check_wall, check_yard):
             findings.extend(check(parts, source))
         if tables is not None:
