@@ -102,7 +102,7 @@ def test_an_undecided_column_beside_a_decided_one_is_an_assumption(read):
     ],
 )
 def test_a_price_cell_without_a_price_has_its_reason(read, cell, reason):
-    found = read(SAID + ONE + f"OSB/3 18 mm 2500x1250;{cell}\n".replace(";", ";"))
+    found = read(SAID + ONE + f"OSB/3 18 mm 2500x1250;{cell}\n")
     assert len(found.sheets) == 1
     row = reasons(found).get(3, "")
     # a lone name without any price cell may be a heading: then it is no offer either
@@ -179,6 +179,28 @@ def test_a_row_with_too_many_cells_is_kept_and_named(read):
     found = read(SAID + ONE * 4 + "OSB/3 18 mm 2500x1250;25,00;Aktion\n")
     assert {o.thickness_mm for o in found.sheets} == {18, 22}
     assert next(f.line for f in found.findings if f.code == "price-list-ragged") == 6
+
+
+@pytest.mark.parametrize(
+    ("rows", "columns"),
+    [
+        ("Item,Price USD each incl tax\nOSB/3 22 mm 2500x1250,31,25\n", ""),
+        ("Item,Price USD each incl tax\nOSB/3 22 mm 2500x1250,31,25 $\n", ""),
+        ("Item,Price USD each incl tax\nOSB/3 22 mm 2500x1250,$1,031.25\n", ""),
+        ("Item,Price USD each incl tax,Stock\nOSB/3 22 mm 2500x1250,31,25,4\n", ""),
+        ("Item,Length m,Price USD each incl tax\nC24 60x120,5,00,18,00\n", ""),
+        ("1,OSB/3 22 mm 2500x1250,31,25\n", "sku,name,price"),
+    ],
+)
+def test_a_price_that_a_comma_cuts_in_two_is_no_price(read, rows, columns):
+    found = read(rows, columns=columns, basis="piece", currency="USD", prices="include-vat")
+    assert not found.offers
+    assert "comma seems to cut the price" in next(iter(reasons(found).values()))
+
+
+def test_a_whole_price_between_commas_stays_a_price(read):
+    text = "Item,Price USD each incl tax,Stock\nOSB/3 22 mm 2500x1250,31,25\n"
+    assert [(o.price_cents, o.limit) for o in read(text).sheets] == [(3100, 25)]
 
 
 # 14: quote marks as inches
@@ -684,6 +706,27 @@ def test_small_parts_are_read_by_the_pack(read):
         ("tnut", 100, 2490),
         ("screw", 200, 1399),
     ]
+
+
+@pytest.mark.parametrize(
+    ("title", "pieces"),
+    [
+        ("Preis EUR / 1000 Stk brutto", 1000),
+        ("Preis EUR/1.000 St brutto", 1000),
+        ("Preis EUR per 100 brutto", 100),
+        ("€/100 Stück brutto", 100),
+        ("Prix € TTC pour 100", 100),
+        ("Cena brutto zł za 100 szt", 100),
+    ],
+)
+def test_a_header_may_price_a_hundred_or_a_thousand(read, title, pieces):
+    part = read(f"Bezeichnung;{title}\nEinschlagmutter M10;31,25\n").hardware[0]
+    assert (part.pack_quantity, part.price_cents) == (pieces, 3125)
+
+
+def test_a_header_may_price_a_hundred_metres(read):
+    found = read("Bezeichnung;Preis EUR je 100 m brutto\nKVH C24 60x120 5 m;360,00\n")
+    assert [o.price_cents for o in found.timber] == [1800]
 
 
 def test_a_pack_without_its_pieces_is_asked(read):

@@ -45,7 +45,7 @@ class Sheet:
 
     `formats` holds words found only in number formats, by column; `uncomputed` the rows with
     a formula whose value was never saved; `roles` the columns' roles where we cut the text
-    ourselves.
+    ourselves; `delimiter` the mark between the cells of a text file.
     """
 
     name: str
@@ -54,6 +54,7 @@ class Sheet:
     formats: dict[int, str] = field(default_factory=dict)
     uncomputed: frozenset[int] = frozenset()
     roles: tuple[str, ...] = ()
+    delimiter: str = ""
 
 
 def text_of(cell: Cell) -> str:

@@ -68,7 +68,7 @@ def fixed_header(text: str) -> Header:
             columns.append(
                 replace(told[0], index=at, role=title) if told else Column(at, title, title)
             )
-    return Header(tuple(columns), 0, 0)
+    return Header(tuple(columns), 0, 0, 0 if "=" in text else text.count(",") + 1)
 
 
 def columns_question(sheets: Sequence[Sheet]) -> Question:

@@ -66,7 +66,7 @@ def read_delimited(text: str, file: str, answer: str, findings: Findings) -> She
         )
     rows = tuple(_rows(text, split, file, skipped))
     _flag_ragged(rows, file, findings)
-    return Sheet("", rows)
+    return Sheet("", rows, delimiter=split.delimiter)
 
 
 def _chosen(text: str, file: str, answer: str, findings: Findings) -> _Split | None:

@@ -22,6 +22,11 @@ _TIER = re.compile(
 _BASIS_PART = re.compile(
     r"[€$£]|\b(?:eur|chf|pln|zl|gbp|usd)\b|/\s*(?:m[23]?|qm|mq|lfm|ml|stk?|szt|pz|ud|pce)\b"
 )
+_COUNTED = re.compile(
+    r"(?:\b(?:per|pro|je|za|pour|por|a)|[€$£/]|\b(?:eur|chf|zl|pln|gbp|usd)\s*/)\s*"
+    r"(100|1[.' ]?000)\b(?!\s*(?:x|mm|cm|/))\s*([\w²³]*)"
+)
+"""A price for a hundred or a thousand, as in ``EUR / 1000 Stk``."""
 _PRICE_WORDS = re.compile(
     r"\b(?:preis|prix|prezzo|precio|cena|prijs|price|lange|longueur|lunghezza|largo|dlugosc|lengte|"
     r"length|format|l|starke|dicke|ep|epaisseur|spessore|espesor|grubosc|dikte|thickness)\b\.?"
@@ -63,11 +68,15 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Header:
-    """The columns of one table and the rows its header stands in."""
+    """The columns of one table and the rows its header stands in.
+
+    `width` counts the columns up to the last title; 0 when nobody knows how many there are.
+    """
 
     columns: tuple[Column, ...]
     first_row: int
     last_row: int
+    width: int = 0
     _roles: dict[int, str] = field(default_factory=dict, compare=False, repr=False)
     _by_roles: dict[tuple[str, ...], tuple[Column, ...]] = field(
         default_factory=dict, compare=False, repr=False
@@ -104,7 +113,7 @@ def column_of(index: int, title: str) -> Column:
         index,
         title,
         role,
-        basis=basis_in(_basis_part(title).replace(adds, " ") if adds else _basis_part(title)),
+        basis=_title_basis(title, adds),
         vat=vat_in(title, True),
         currency=found[0] if len(found) == 1 else "",
         tier=int(next(group for group in tier.groups() if group)) if tier else 1,
@@ -129,6 +138,16 @@ def basis_under(text: str) -> Basis | None:
 def _basis_part(title: str) -> str:
     """Return the part of a price header that can name a basis: not the tier's pieces."""
     return _TIER.sub(" ", re.sub(r"\b(?:ab|from|od|vanaf|des)\s*\d+\s*\w+", " ", fold(title)))
+
+
+def _title_basis(title: str, adds: str) -> Basis | None:
+    """Return what a price title's price is for; `adds` is the size that it holds."""
+    part = _basis_part(title)
+    counted = _COUNTED.search(part)
+    if counted:
+        count = re.sub(r"\D", "", counted[1])
+        return basis_in(f"{count} {counted[2]}") or basis_in(count)
+    return basis_in(part.replace(adds, " ") if adds else part)
 
 
 def _unit(title: str) -> str:
@@ -193,7 +212,8 @@ def read_header(
     others = any(column.role == "price" for column in settled)
     if not others:
         settled = [replace(c, role="price") if c.role == "list_price" else c for c in settled]
-    return Header(tuple(column for column in settled if column.role), first_row, last_row)
+    width = max((index for index, title in enumerate(titles, 1) if title.strip()), default=0)
+    return Header(tuple(column for column in settled if column.role), first_row, last_row, width)
 
 
 def _settle(column: Column, roles: set[str]) -> Column:

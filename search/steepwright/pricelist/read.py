@@ -38,7 +38,7 @@ from steepwright.pricelist.reading import Counts, PriceListReading
 from steepwright.pricelist.sanity import bands
 from steepwright.pricelist.sizing import bar_size
 from steepwright.pricelist.suggest import usual_bases
-from steepwright.pricelist.table import Table, TableOptions, read_table
+from steepwright.pricelist.table import CUT_PRICE, Table, TableOptions, read_table
 from steepwright.pricelist.words import norm
 
 _LONGEST_TITLE = 90
@@ -172,7 +172,7 @@ def _read(
     items = [item for table in tables for item in table.items]
     if not any(table.headers for table in tables):
         ctx.ask(columns_question(loaded.sheets))
-    elif not items:
+    elif not items and not any(one.reason == CUT_PRICE for t in tables for one in t.left_out):
         ctx.ask(price_question(tables))
     decide(tables, ctx)
     drafts = _drafts(path, tables, ctx)

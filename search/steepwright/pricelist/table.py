@@ -34,6 +34,11 @@ _LOOKS_UP = (*_INHERITED, "strength", "surface", "sku")
 _SIZED = re.compile(r"\d\s*[xX×/*]\s*\d|^\s*\d")
 _LONGEST_HEADING = 90
 _SUM = re.compile(r"(?:[\d.,'’\s€£$=+-]|\b(?:eur|euro|chf|zl|pln|gbp|usd|fr)\b)+")
+CUT_PRICE = (
+    "more cells than the header: a comma seems to cut the price in two; put it in quotation marks"
+)
+_WHOLE_PART = re.compile(r"\D*\d+")
+_CUT_PART = re.compile(r"\d{1,3}(?!\d)(?:[.]\d\d)?\D*")
 _LONGEST_GOODS = 200
 """Characters of a heading, and of one that names goods."""
 
@@ -157,6 +162,8 @@ class _Reader:
                 self._text_row(row, texts)
         elif total == "total" or (total and has_price):
             self.table.leave(row, total)
+        elif has_price and self.table.sheet.delimiter == "," and _is_cut(row, header):
+            self.table.leave(row, CUT_PRICE)
         elif has_price:
             self._item(row, header)
         elif _is_rule(texts):
@@ -235,6 +242,16 @@ class _Reader:
                 self.table.items.append(replace(item, only=column))
 
 
+def _is_cut(row: Row, header: Header) -> bool:
+    """Return whether a row's price may end at a comma that was read as a mark between cells."""
+    surplus = any(cell != "" for cell in row.cells[header.width :]) if header.width else False
+    return surplus and any(
+        _WHOLE_PART.fullmatch(cell_text(row, column.index).strip())
+        and _CUT_PART.fullmatch(cell_text(row, column.index + 1).strip())
+        for column in header.of("price", "list_price")
+    )
+
+
 def _with_bases(header: Header | None, row: Row) -> Header | None:
     """Return the header with what a heading row says under it, such as ``€/m²``, of its prices."""
     found = {
@@ -248,7 +265,7 @@ def _with_bases(header: Header | None, row: Row) -> Header | None:
         replace(column, basis=found[column.index]) if column.index in found else column
         for column in header.columns
     )
-    return Header(columns, header.first_row, header.last_row)
+    return Header(columns, header.first_row, header.last_row, header.width)
 
 
 def read_table(sheet: Sheet, options: TableOptions) -> Table:
