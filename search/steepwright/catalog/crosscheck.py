@@ -99,8 +99,9 @@ def _nearest_class(word: str, known: Sequence[str]) -> str:
     digits = re.fullmatch(r"[cC] ?([0-9]{1,2})", word)
     if not digits:
         return ""
-    below = [name for name in known if int(name[1:]) <= int(digits.group(1))]
-    return below[-1] if below else known[0]
+    numbered = [name for name in known if re.fullmatch(r"C[0-9]+", name)]
+    below = [name for name in numbered if int(name[1:]) <= int(digits.group(1))]
+    return below[-1] if below else numbered[0]
 
 
 def _wrong(

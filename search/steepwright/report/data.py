@@ -93,6 +93,13 @@ def _carriers(document: Document) -> Callable[[float], int | None]:
     return lambda mass_kg: people_needed(mass_kg, access, factors)
 
 
+def _tnut_hole_mm(document: Document) -> float:
+    factors = read_materials().factors
+    if in_inches(document):
+        return factors["tnut_hole_inch_mm"]
+    return round(factors["tnut_hole_mm"])
+
+
 def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer) -> dict[str, Any]:
     """Return the data that the page carries."""
     data = {
@@ -107,7 +114,7 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
         "cautions": document["cautions"],
         "assumptions": document["assumptions"],
         "catalog": document["catalog"],
-        "tnut_hole_mm": round(read_materials().factors["tnut_hole_mm"]),
+        "tnut_hole_mm": _tnut_hole_mm(document),
         "measures": [asdict(measure) for measure in MEASURES],
         "charts": {
             "stair": stair_figure(document["currency"]),
