@@ -523,6 +523,9 @@ def test_charges_are_kept_apart(read):
     text = SAID + ONE + "Zuschnitt je Schnitt;1,50\nAnlieferung pauschal;45,00\n"
     found = read(text)
     assert {(c.kind, c.price_cents) for c in found.charges} == {("cut", 150), ("delivery", 4500)}
+    told = next(f for f in found.findings if f.code == "price-list-charges")
+    assert "cut_price = 1.50, delivery_price = 45.00" in told.next_step
+    assert "price-list-charges" not in codes(read(SAID + ONE))
 
 
 # 31: duplicates

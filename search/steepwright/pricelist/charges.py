@@ -12,9 +12,12 @@ from steepwright.pricelist.notes import vat_in
 from steepwright.pricelist.offers import Charge
 from steepwright.pricelist.table import Table
 from steepwright.pricelist.words import first, fold, norm
+from steepwright.units import money
 
 _SIGN = r"(?:€|£|\$|\beur\b|\bchf\b|\bpln\b|\bzl\b|\beuro\b)"
 _FIGURE = r"\d[\d.,']*(?:[.,]-+)?"
+_KEYS = {"cut": "cut_price", "delivery": "delivery_price"}
+"""Where the room file says what a charge is."""
 _SUM = re.compile(rf"{_SIGN}\s?({_FIGURE})|({_FIGURE})\s?{_SIGN}")
 
 
@@ -36,3 +39,18 @@ def noted_charges(tables: Sequence[Table], ctx: ListContext) -> tuple[Charge, ..
             kind = first("charge", norm(text))
             found.append(Charge(table.sheet.name, row, kind, text[:80], cents))
     return tuple(found)
+
+
+def tell_charges(charges: Sequence[Charge], ctx: ListContext) -> None:
+    """Tell that charges are no part of a catalogue, and where a search takes them from."""
+    if not charges:
+        return
+    sums = [f"{one.name} ({one.kind} {money(one.price_cents)})" for one in charges]
+    keys = [f"{_KEYS[one.kind]} = {money(one.price_cents)}" for one in charges if one.kind in _KEYS]
+    ctx.warn(
+        "price-list-charges",
+        f"the list charges apart: {', '.join(dict.fromkeys(sums))}; "
+        "a search counts only what the room file says of cuts and delivery",
+        f"put it there: [yard] {', '.join(dict.fromkeys(keys))}" if keys else "",
+        charges[0].row,
+    )

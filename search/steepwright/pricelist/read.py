@@ -19,7 +19,7 @@ from steepwright.pricelist.ask import ask_price_column, ask_vat, open_questions
 from steepwright.pricelist.build import build, left_out
 from steepwright.pricelist.built import Built
 from steepwright.pricelist.cells import Sheet
-from steepwright.pricelist.charges import noted_charges
+from steepwright.pricelist.charges import noted_charges, tell_charges
 from steepwright.pricelist.column_map import (
     columns_question,
     fixed_header,
@@ -195,6 +195,7 @@ def _read(
     questions = open_questions(ctx, has_sheets, has_timber, hint)
     charges = tuple(one.charge for one in built if one.charge)
     charges += noted_charges(tables, ctx)
+    tell_charges(charges, ctx)
     return PriceListReading(
         file=path.name,
         yard=ctx.answers.yard or path.stem,
