@@ -403,6 +403,24 @@ def test_what_a_note_says_about_vat(read, note, cents):
     assert found.sheets[0].price_cents == cents
 
 
+def test_each_row_may_say_its_own_vat_rate(read):
+    text = (
+        "Bezeichnung;MwSt;Preis EUR/Stk netto\nOSB/3 22 mm 2500x1250;20%;31,25\n"
+        "OSB/3 18 mm 2500x1250;10%;25,00\nOSB/3 15 mm 2500x1250;;20,00\n"
+    )
+    assert blocked(read(text)) == {"vat"}
+    found = read(text, vat="19")
+    assert [o.price_cents for o in found.sheets] == [3750, 2750, 2380]
+    assert "10 % or 19 % or 20 %, as each row says" in found.vat
+    assert not blocked(read(text.replace(";;", ";10%;")))
+
+
+def test_a_sum_of_vat_is_no_rate(read):
+    text = "Bezeichnung;MwSt;Preis EUR/Stk netto\nOSB/3 22 mm 2500x1250;6,25;31,25\n"
+    assert blocked(read(text)) == {"vat"}
+    assert read(text, vat="20").sheets[0].price_cents == 3750
+
+
 def test_terms_of_payment_say_nothing_about_vat(read):
     found = read("Zahlung 30 Tage netto;\nBezeichnung;Preis EUR/Stk\nOSB/3 22 mm 2500x1250;30,00\n")
     assert blocked(found) == {"prices"}
@@ -517,6 +535,13 @@ def test_a_least_quantity_leaves_a_row_out(read):
     found = read(text)
     assert reasons(found)[2] == "sold from 20 pieces on"
     assert len(read(text, min_quantity="20").sheets) == 1
+
+
+@pytest.mark.parametrize("words", ["ab 50 Stk", "from 50 pcs", "min. 50 szt", "od 50 szt."])
+def test_a_least_quantity_in_the_words_leaves_a_row_out(read, words):
+    text = SAID + ONE + f"OSB/3 18 mm 2500x1250 {words};20,00\n"
+    assert reasons(read(text))[3] == "sold from 50 pieces on"
+    assert len(read(text, min_quantity="50").sheets) == 2
 
 
 def test_charges_are_kept_apart(read):

@@ -102,7 +102,7 @@ def ask_vat(ctx: ListContext, quote: Quote, currency: str) -> None:
         )
         flag = "--prices-include-vat, or --vat 20 --prices-exclude-vat"
         ctx.ask(Question("prices", text, flag, ("include-vat", "exclude-vat")))
-    elif quote.has_vat is False and ctx.vat_rate is None:
+    elif quote.has_vat is False and quote.vat_rate is None:
         text = "The prices are without VAT; at what rate does it come on top?"
         ctx.ask(Question("vat", text, "--vat 20"))
 

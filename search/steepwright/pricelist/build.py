@@ -13,7 +13,7 @@ from steepwright.pricelist.cells import cell_text
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft
 from steepwright.pricelist.offers import Charge, HardwareOffer, LeftOut
-from steepwright.pricelist.packs import pack_pieces
+from steepwright.pricelist.packs import least_pieces_in, pack_pieces
 from steepwright.pricelist.pricing import Quotes, price_piece, quotes_of
 
 _STOCK = re.compile(r"\d{1,6}(?:[.,]0+)?")
@@ -59,7 +59,8 @@ def _least_quantity(draft: Draft) -> int:
         found = _WHOLE.search(cell_text(draft.item.row, column.index))
         if found:
             return int(found[0])
-    return 1
+    named = least_pieces_in(draft.own)
+    return named or 1
 
 
 def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
@@ -79,7 +80,7 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     cents = priced.cents
     if best.basis and best.basis.unit == "piece" and best.basis.count > 1:
         pieces = int(best.basis.count)
-        cents = int(best.printed * 100 * (Decimal(1) + _net_rate(best.has_vat, ctx)))
+        cents = int(best.printed * 100 * (1 + best.net_share))
     if draft.kind.kind == "screw":
         message = "a screw's thread and strength are those of the shipped screw of its size"
         ctx.assume("price-list-screws", message, row)
@@ -99,11 +100,6 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     return Built((offer,))
 
 
-def _net_rate(has_vat: bool | None, ctx: ListContext) -> Decimal:
-    """Return the share that comes on top of a price without VAT; 0 for one with it."""
-    return (ctx.vat_rate or Decimal(0)) / 100 if has_vat is False else Decimal(0)
-
-
 def _bolt_size(own: str) -> tuple[Decimal, int]:
     """Return diameter and length [mm] of ``M10 x 40``, ``5,0x60`` or ``10 mm``; 0 if not said."""
     plain = own.casefold().replace("×", "x").replace(",", ".")
@@ -118,8 +114,7 @@ def _bolt_size(own: str) -> tuple[Decimal, int]:
 def _charge(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     """Return a charge; its price is flat or per cut, so it needs no size."""
     best = quotes.usable[0]
-    factor = 1 + _net_rate(best.has_vat, ctx)
-    cents = int((best.printed * factor * 100).to_integral_value())
+    cents = int((best.printed * (1 + best.net_share) * 100).to_integral_value())
     return Built(
         charge=Charge(draft.item.sheet, draft.item.row.number, draft.kind.kind, draft.name, cents)
     )

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from decimal import Decimal
 
 from steepwright.pricelist.basis import basis_in
-from steepwright.pricelist.cells import Cell, cell_text, text_of
+from steepwright.pricelist.cells import cell_text
 from steepwright.pricelist.context import ListContext
-from steepwright.pricelist.figures import decimal_vote, number
+from steepwright.pricelist.figures import decimal_vote
 from steepwright.pricelist.header import Column
 from steepwright.pricelist.limits import limit
 from steepwright.pricelist.money import currencies, currencies_in, vote_of
@@ -16,6 +15,7 @@ from steepwright.pricelist.notes import price_basis_in, vat_in, vat_stated
 from steepwright.pricelist.offers import Question
 from steepwright.pricelist.sizes import is_imperial
 from steepwright.pricelist.table import Item, Table
+from steepwright.pricelist.vat_column import vat_rate_of
 
 _SAMPLE = 1000
 _SIZE_ROLES = ("thickness", "width", "depth", "length")
@@ -199,7 +199,7 @@ def _decide_vat(
     elif len(stances) == 1:
         ctx.has_vat = stances == {"gross"}
     rates = {vat.rate for vat in (*told, *headers) if vat.rate is not None}
-    rates = rates or _column_rates(items)
+    rates = rates or {rate for item in items if (rate := vat_rate_of(item)) is not None}
     answer = ctx.answers.vat_rate
     if answer is not None:
         ctx.vat_rate = answer
@@ -215,25 +215,3 @@ def _unit_texts(tables: Sequence[Table], items: Iterable[Item]) -> set[str]:
         for column in item.header.of("unit"):
             texts.add(cell_text(item.row, column.index)[:40])
     return texts
-
-
-def _column_rates(items: Iterable[Item]) -> set[Decimal]:
-    rates: set[Decimal] = set()
-    for item in items:
-        for column in item.header.of("vat"):
-            rate = _percent(item.row.cell(column.index))
-            if rate is not None:
-                rates.add(rate)
-    return rates
-
-
-def _percent(cell: Cell) -> Decimal | None:
-    """Return a rate [%] from ``23 %``, ``23`` or a spreadsheet's 0.23."""
-    value = (
-        cell if isinstance(cell, Decimal) else number(text_of(cell).replace("%", "").strip(), ",")
-    )
-    if value is None:
-        return None
-    if Decimal(0) < value < 1:
-        value *= 100
-    return value.normalize() if 0 <= value <= 50 else None

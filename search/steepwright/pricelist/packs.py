@@ -26,6 +26,10 @@ _PATTERNS = (
 )
 _MAY_NAME = re.compile(rf"(?<![a-z])(?:{_PIECES}|{_PACK})")
 _BARE = re.compile(rf"\b(\d+)\s*{_PIECES}\b")
+_LEAST = re.compile(
+    rf"\b(?:ab|from|od|vanaf|des|desde|a partir de|a partire da|mind(?:estens)?\.?|min\.?)\s*"
+    rf"(\d{{1,5}})\s*{_PIECES}\b"
+)
 _NUMBER = re.compile(r"^\s*(\d{1,5})(?:[.,]0+)?\s*[a-z./ ]*$")
 
 
@@ -40,6 +44,13 @@ def pieces_in(text: str) -> int:
         if found:
             return int(found[1])
     return 0
+
+
+@lru_cache(maxsize=16384)
+def least_pieces_in(text: str) -> int:
+    """Return the pieces from which on a row's price holds, as in ``ab 50 Stk``; 0 if unsaid."""
+    found = _LEAST.search(fold(text)) if _may_name(shape(text)) else None
+    return int(found[1]) if found else 0
 
 
 @lru_cache(maxsize=16384)

@@ -22,6 +22,7 @@ from steepwright.pricelist.money import read_amount, value_of
 from steepwright.pricelist.notes import price_basis_in, vat_stated
 from steepwright.pricelist.offers import Price
 from steepwright.pricelist.table import Item
+from steepwright.pricelist.vat_column import vat_rate_of
 
 _RANK = ("piece", "unit", "m", "ft", "m2", "ft2", "m3", "ft3", "pack", "bf", "mbf", "msf")
 _MOST_CENTS = 10**8
@@ -36,13 +37,19 @@ _TOLERANCE = Decimal("0.02")
 
 @dataclass(frozen=True, slots=True)
 class Quote:
-    """One usable price of a row."""
+    """One usable price of a row; `vat_rate` [%] comes on top of one without VAT."""
 
     column: Column
     printed: Decimal
     basis: Basis | None
     has_vat: bool | None
     implied: str = ""
+    vat_rate: Decimal | None = None
+
+    @property
+    def net_share(self) -> Decimal:
+        """The share that comes on top: 0 for a price with VAT."""
+        return (self.vat_rate or Decimal(0)) / 100 if self.has_vat is False else Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +91,7 @@ def quotes_of(item: Item, ctx: ListContext) -> Quotes:
             tiers.append((column.tier, quote.printed))
         else:
             usable.append(quote)
-    usable.sort(key=lambda quote: _rank(quote, ctx.vat_rate is None))
+    usable.sort(key=_rank)
     if usable:
         return Quotes(tuple(usable), tuple(tiers))
     reason = reasons[0] if reasons else "price only from a larger quantity" if tiers else "no price"
@@ -149,7 +156,9 @@ def _with_basis(
         basis = Basis(basis.unit, per)
     stance = column.vat.stance
     has_vat = {"net": False, "gross": True}.get(stance, ctx.has_vat)
-    return Quote(column, value, basis, has_vat, implied)
+    own_rate = vat_rate_of(item)
+    rate = ctx.vat_rate if own_rate is None else own_rate
+    return Quote(column, value, basis, has_vat, implied, rate)
 
 
 def _discounted(value: Decimal, item: Item, ctx: ListContext) -> Decimal:
@@ -217,14 +226,14 @@ def _price_per(item: Item) -> Decimal | None:
     return None
 
 
-def _rank(quote: Quote, rate_unknown: bool) -> tuple[bool, int, int, int]:
+def _rank(quote: Quote) -> tuple[bool, int, int, int]:
     """Order a row's prices: stated basis first, per piece before per metre, with VAT first.
 
     A price without VAT whose rate nobody knows comes last.
     """
     unit = quote.basis.unit if quote.basis else ""
     return (
-        rate_unknown and quote.has_vat is False,
+        quote.vat_rate is None and quote.has_vat is False,
         0 if quote.basis and not quote.implied else 1 if quote.basis else 2,
         _RANK.index(unit) if unit in _RANK else len(_RANK),
         {True: 0, False: 1}.get(quote.has_vat, 2) if quote.has_vat is not None else 2,
@@ -245,8 +254,7 @@ def price_piece(quotes: Quotes, piece: Piece, timber: bool, ctx: ListContext, ro
             key = "pack_pieces" if quote.basis.unit == "pack" else ""
             problem = Priced(reason=_no_factor(quote.basis), question=key)
             continue
-        vat = _vat_factor(quote, ctx)
-        found.append((quote, to_cents(quote.printed, vat, factor)))
+        found.append((quote, to_cents(quote.printed, 1 + quote.net_share, factor)))
     if not found:
         return problem
     best, cents = found[0]
@@ -270,17 +278,11 @@ def _no_factor(basis: Basis) -> str:
     return f"priced {basis.label}, which can't be turned into a price per piece"
 
 
-def _vat_factor(quote: Quote, ctx: ListContext) -> Decimal:
-    if quote.has_vat is False and ctx.vat_rate is not None:
-        return 1 + ctx.vat_rate / 100
-    return Decimal(1)
-
-
 def _cross_check(found: list[tuple[Quote, int]], ctx: ListContext, row: str) -> None:
     """Tell when two prices of one row contradict each other."""
     best = found[0][1]
     for quote, cents in found[1:]:
-        if quote.has_vat != found[0][0].has_vat and ctx.vat_rate is None:
+        if quote.has_vat != found[0][0].has_vat and quote.vat_rate is None:
             continue
         if abs(cents - best) > _TOLERANCE * best + 1:
             ctx.assume(

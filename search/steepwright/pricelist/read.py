@@ -208,7 +208,7 @@ def _read(
         bands=found,
         currency=ctx.currency,
         date=date,
-        vat=_vat_words(offers, ctx),
+        vat=_vat_words(offers, built),
         vat_rate=ctx.vat_rate,
         layout=layout_of(tables),
         header_rows=tuple(
@@ -324,13 +324,17 @@ def _counts(
     return Counts(filled, len(used), len(dropped), filled - len(used) - len(dropped), blanks)
 
 
-def _vat_words(offers: Sequence[Offer], ctx: ListContext) -> str:
+def _vat_words(offers: Sequence[Offer], built: Sequence[Built]) -> str:
     printed = {offer.price.has_vat for offer in offers}
     if printed == {True} or not printed:
         return "printed prices hold VAT"
-    rate = f"{ctx.vat_rate.normalize():f} %" if ctx.vat_rate is not None else "an unknown rate"
+    quotes = (one.quotes.usable[0] for one in built if one.offers)
+    rates = {one.vat_rate for one in quotes if one.has_vat is False and one.vat_rate is not None}
+    told = [f"{rate.normalize():f} %" for rate in sorted(rates)]
+    rate = " or ".join(told) or "an unknown rate"
+    each = ", as each row says," if len(told) > 1 else ""
     return (
-        f"printed prices are without VAT; {rate} was added"
+        f"printed prices are without VAT; {rate}{each} was added"
         if printed == {False}
-        else (f"some printed prices are without VAT; {rate} was added to those")
+        else (f"some printed prices are without VAT; {rate}{each} was added to those")
     )
