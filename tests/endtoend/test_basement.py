@@ -53,6 +53,11 @@ def test_a_search_in_feet_and_inches(
     document = json.loads((tmp_path / "o" / "designs.json").read_text(encoding="utf-8"))
     assert document["room"]["units"] == "inch"
     assert document["currency"] == "USD"
+    said_of_grades = [text for text in document["assumptions"] if "NDS" in text]
+    assert len(said_of_grades) == 1
+    assert "no rule of the NDS is applied" in said_of_grades[0]
+    assert "recalled for SP No.2" in said_of_grades[0]
+    assert any("Rated panels (rated OSB, rated plywood)" in t for t in document["assumptions"])
     assert "in feet and inches to the nearest 1/16 in" in said.out
     first = min(document["designs"], key=lambda d: d["cost_cents"])
     row = next(line for line in said.out.splitlines() if f" {first['id']} " in line)

@@ -2,7 +2,7 @@
 
 Sources: NDS Supplement Table 4A, SPF No.2 and DF-L No.2, as quoted in a public reference test;
 dressed sizes and size factors in the same place (American Softwood Lumber Standard). Table 4B,
-Southern Pine No.2 of 2013 and later, is recalled. TECO/APA design capacities of 32/16: 126 500
+SP (Southern Pine) No.2 of 2013 and later, is recalled. TECO/APA design capacities of 32/16: 126 500
 lbf.in2/ft, 407 lbf.in/ft, 198 lbf/ft, as published; those of 48/24 are recalled, and a panel of a
 higher rating is stiffer and stronger than one of a lower.
 """
@@ -20,7 +20,7 @@ TABLE_4A = {
     "SPF No.2": (875, 450, 135, 425, 1150, 1.4, 0.51, 0.42),
     "DF-L No.2": (900, 575, 180, 625, 1350, 1.6, 0.58, 0.50),
 }
-TABLE_4B_2X12_RECALLED = {"Southern Pine No.2": (750, 450, 175, 565, 1250, 1.4, 0.51, 0.55)}
+TABLE_4B_2X12_RECALLED = {"SP No.2": (750, 450, 175, 565, 1250, 1.4, 0.51, 0.55)}
 ALL = TABLE_4A | TABLE_4B_2X12_RECALLED
 # Nominal size and dressed size [in].
 DRESSED = {"2x4": (1.5, 3.5), "2x6": (1.5, 5.5), "2x8": (1.5, 7.25), "2x10": (1.5, 9.25),

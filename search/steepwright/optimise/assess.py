@@ -27,6 +27,7 @@ from steepwright.optimise.evaluate import (
 )
 from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.fit import room_fit
+from steepwright.optimise.grading import grading_assumptions
 from steepwright.optimise.mend import mending
 from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.standing import hanging
@@ -181,7 +182,12 @@ def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     } | own_margins(shop.space, wall)
     findings = (*room.findings, *shop.space.market.catalog.findings, *problems.sorted())
     wishes = {"method": "assessed", "complete": True, "counts": {}, "room_margins": margins}
-    assumed = (*assumptions(shop.tables), *trip_assumptions(room, shop.space.market.catalog))
+    catalog = shop.space.market.catalog
+    assumed = (
+        *assumptions(shop.tables),
+        *grading_assumptions(room, catalog),
+        *trip_assumptions(room, catalog),
+    )
     head = document_head(shop.space, assumed, findings, wishes)
     design = design_document(shop, wall, "A01")
     failing = [check.name for check in check_all(shop, wall) if not check.use <= 1]

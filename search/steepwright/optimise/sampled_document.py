@@ -14,6 +14,7 @@ from steepwright.optimise.document import (
     search_assumptions,
 )
 from steepwright.optimise.front import Score
+from steepwright.optimise.grading import grading_assumptions
 from steepwright.optimise.sampled_choice import Choices
 from steepwright.optimise.yards import trip_assumptions
 from steepwright.structure import assumptions
@@ -67,6 +68,7 @@ def sampled_document(
         NOT_CERTIFIED,
         *search_assumptions(space)[1:],
         *assumptions(tables),
+        *grading_assumptions(room, catalog),
         *trip_assumptions(room, catalog),
     )
     summary: dict[str, Any] = {

@@ -21,6 +21,7 @@ from steepwright.optimise.document import (
     search_assumptions,
 )
 from steepwright.optimise.front import Front, Score
+from steepwright.optimise.grading import grading_assumptions
 from steepwright.optimise.journal import Journal
 from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
@@ -203,6 +204,7 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
     assumed = (
         *search_assumptions(space),
         *assumptions(outcome.model.tables),
+        *grading_assumptions(room, catalog),
         *trip_assumptions(room, catalog),
     )
     head = document_head(space, assumed, (*room.findings, *catalog.findings), summary)

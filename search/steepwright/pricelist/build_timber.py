@@ -144,17 +144,17 @@ def _country(ctx: ListContext) -> str:
 def _strength(draft: Draft, ctx: ListContext) -> tuple[str, Built]:
     """Return a strength class that we have values for; never one that nobody stated.
 
-    The answer ``C24`` is for timber without a class, ``SPF No.2=C18`` for a class that we have
-    no values for.
+    The answer ``C24`` is for timber without a class, ``SPF No.2=C18`` for one that is stated; it
+    goes before our own values for that class.
     """
     row = draft.item.row.place
     stated = draft.traits.strength
     known = ctx.materials.timber_classes
-    if stated in known:
+    answer = _strength_answers(ctx.answers.strength).get(stated.casefold(), "")
+    if stated in known and answer not in known:
         if draft.traits.strength_note:
             ctx.assume("price-list-strength", draft.traits.strength_note, row)
         return stated, Built()
-    answer = _strength_answers(ctx.answers.strength).get(stated.casefold(), "")
     if answer in known:
         if stated:
             ctx.assume("price-list-strength", f"{stated} is reckoned as {answer}, as answered", row)
