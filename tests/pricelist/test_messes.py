@@ -487,6 +487,7 @@ def test_a_section_that_fits_two_units_is_settled_by_the_other_rows(read):
         ("3,0 / 3,6 / 4,2 m", (3000, 3600, 4200)),
         ("Längen: 3, 4, 5 m", (3000, 4000, 5000)),
         ("3 und 5 m", (3000, 5000)),
+        ("3.0m 3.6m 4.2m", (3000, 3600, 4200)),
         ("Stangenware 13 m", (13000,)),
         ("L=4,50 m", (4500,)),
         ("2,4–3,6 m, Stufung 30 cm", (2400, 2700, 3000, 3300, 3600)),
@@ -551,6 +552,22 @@ def test_charges_are_kept_apart(read):
     told = next(f for f in found.findings if f.code == "price-list-charges")
     assert "cut_price = 1.50, delivery_price = 45.00" in told.next_step
     assert "price-list-charges" not in codes(read(SAID + ONE))
+
+
+@pytest.mark.parametrize(
+    "cell",
+    ["0", "0 Stk", "0,00", "ausverkauft", "Out of stock", "épuisé", "esaurito", "agotado",
+     "brak", "uitverkocht", "nicht lieferbar"],
+)  # fmt: skip
+def test_what_a_stock_column_says_is_gone_is_left_out(read, cell):
+    text = f"Bezeichnung;Bestand;Preis EUR/Stk brutto\nOSB/3 22 mm 2500x1250;{cell};31,25\n"
+    assert reasons(read(text)) == {2: "out of stock"}
+
+
+@pytest.mark.parametrize("cell", ["10", "> 100", "ja", "auf Lager", "k.A.", "available", ""])
+def test_what_a_stock_column_says_is_there_is_used(read, cell):
+    text = f"Bezeichnung;Bestand;Preis EUR/Stk brutto\nOSB/3 22 mm 2500x1250;{cell};31,25\n"
+    assert len(read(text).sheets) == 1
 
 
 # 31: duplicates

@@ -15,8 +15,10 @@ from steepwright.pricelist.draft import Draft
 from steepwright.pricelist.offers import Charge, HardwareOffer, LeftOut
 from steepwright.pricelist.packs import least_pieces_in, pack_pieces
 from steepwright.pricelist.pricing import Quotes, price_piece, quotes_of
+from steepwright.pricelist.words import has, norm
 
 _STOCK = re.compile(r"\d{1,6}(?:[.,]0+)?")
+_NONE_LEFT = re.compile(r"0+(?:[.,]0+)?\s*[^\d]*")
 _WHOLE = re.compile(r"\d+")
 _HARDWARE = ("screw", "hinge", "tnut", "bolt", "rope", "strap", "pulley")
 
@@ -46,11 +48,13 @@ def build(draft: Draft, ctx: ListContext) -> Built:
 
 
 def _stock(draft: Draft) -> int | None:
-    """Return the pieces in stock, where a column gives a plain number."""
+    """Return the pieces in stock, where a column gives a plain number or says that none are."""
     for column in draft.item.header.of("stock"):
         text = cell_text(draft.item.row, column.index).strip()
         if _STOCK.fullmatch(text):
             return int(_WHOLE.search(text)[0])  # type: ignore[index]
+        if _NONE_LEFT.fullmatch(text) or has("sold_out", norm(text)):
+            return 0
     return None
 
 

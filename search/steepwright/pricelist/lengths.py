@@ -22,6 +22,8 @@ _LIST = re.compile(
 )
 _ONE = re.compile(rf"(?<![\w.,])({_NUM})\s?-?({_UNIT})?")
 _COMMA_LIST = re.compile(r"(?<![\d,.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,.])")
+_SPACED = re.compile(rf"(?<=\d)\s?m\s+(?={_NUM}\s?m(?![a-z0-9²³]))")
+"""Between the lengths of ``3.0m 3.6m 4.2m``."""
 _LABEL = re.compile(r"\b(?:l|lg|lang|lange|long|lung|lungh|dl|lengte|length)\s?[.:=]?\s?(?=\d)")
 _LABELLED = re.compile(
     r"(?<!\w)(?:l|lg|lang|lange|long|lung|lungh|dl|lengte|length)\s?[.:=]?\s?(\d{3,5})"
@@ -92,6 +94,7 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
     plain = fold(text).strip()
     if plain.count(",") > 1:
         plain = _COMMA_LIST.sub(lambda hit: hit[0].replace(",", "/"), plain)
+    plain = _SPACED.sub(" m / ", plain)
     plain = _LABEL.sub(" ", _LABELLED.sub(_with_its_unit, plain))
     if _may_hold("odd", shape(plain)):
         plain = _METRES_CM.sub(r"\1.\2 m", plain)
