@@ -43,6 +43,22 @@ def small_answer() -> Path:
     return folder
 
 
+@lru_cache(maxsize=1)
+def journal() -> Path:
+    """Write a journal of two units."""
+    from steepwright.optimise.branch import Tally
+    from steepwright.optimise.front import Score
+    from steepwright.optimise.journal import Journal
+    from steepwright.optimise.units import Harvest
+
+    path = Path(mkdtemp(prefix="fuzz-journal-")) / "search.journal"
+    made = Journal(path, "key", lambda _: None)
+    for unit in range(2):
+        made.add(0, unit, Harvest((), frozenset({Score(100, 200, 300)}), Tally(1, 2, 3)))
+    made.close()
+    return path
+
+
 def seeds_of(target: str) -> list[Path]:
     """Return the files that a target starts from."""
     example, yard = ROOT / "catalogs" / "example", ROOT / "catalogs" / "yard"
@@ -51,7 +67,7 @@ def seeds_of(target: str) -> list[Path]:
         "catalog": sorted(yard.iterdir()),
         "prices": [yard / "sheets.csv", yard / "timber.csv"],
         "design": [example / "wall.toml"],
-        "journal": [],
+        "journal": [journal()],
     }
     if target in known:
         return known[target]

@@ -17,6 +17,7 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 import bills
+import details
 import frames
 import members
 import places
@@ -56,6 +57,9 @@ def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
         members.studs(book, shop, document, design)
         members.sheet(book, shop, document, design)
         members.ceiling_beam(book, shop, document, design)
+        details.climbing(book, shop, document, design)
+        details.rolling_shear(book, shop, design)
+        details.mount_screws(book, shop, document, design)
     for design in document["designs"][:: max(1, len(document["designs"]) // max(1, with_frames))]:
         if with_frames:
             book.about = design["id"]

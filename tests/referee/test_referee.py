@@ -28,6 +28,9 @@ HERE = Path(__file__).parent
 EXAMPLE = HERE.parents[1] / "reports" / "loft" / "designs.json"
 ROOMS = int(os.environ.get("STEEPWRIGHT_REFEREE", "10"))
 
+WITH_WALLS = {1, 2, 3, 6, 8, 12, 13, 14, 16, 18, 19, 20}
+"""Of the first two dozen rooms those that take a wall: a room that lost its walls is told."""
+
 
 @pytest.fixture(scope="module")
 def example() -> Doc:
@@ -50,6 +53,7 @@ def test_a_small_room_adds_up(seed: int, tmp_path: Path) -> None:
     try:
         document = search(room, catalog, changes=False).document
     except InfeasibleError:
+        assert seed not in WITH_WALLS
         return
     book = judge(document, read_shop(tmp_path / "yard"), with_frames=1)
     assert book.differences == []

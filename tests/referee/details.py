@@ -1,0 +1,54 @@
+"""What stands beside the great checks: holds and moves, rolling shear, the mounts' screws."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from ledger import Ledger
+from members import beam_loads, checks_of, panel_of, wall_of
+from places import standing_rad
+from shop import Shop, num
+
+Doc = dict[str, Any]
+
+
+def climbing(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
+    """Check where the hands start and how many moves lead up."""
+    f, told = shop.factors, design["climbing"]
+    margin, span = f["hold_edge_margin_mm"], document["room"]["climber"]["span_mm"]
+    angle = standing_rad(shop, document, design)[0]
+    start = design["kicker_mm"] + margin * math.cos(angle)
+    book.near("height of the start", told["start_height_mm"], start, 0.5001)
+    moves = (design["board_mm"] - 2 * margin) / (f["move_span_share"] * span)
+    book.same("moves", told["moves"], math.floor(moves + 1e-9))
+
+
+def rolling_shear(book: Ledger, shop: Shop, design: Doc) -> None:
+    """Check the sheet's strength in rolling shear, along the studs' bays (6.1.7)."""
+    f, panel = shop.factors, panel_of(shop, design["sheet"])
+    family = panel["kmod_family"]
+    along, over = num(panel, "fv_planar_mpa"), num(panel, "fv_planar_across_mpa")
+    strength = along if design["grain"] == "across" else min(along, over)
+    own = f[f"kmod_{family}_short"] * strength / f[f"gamma_m_{family}"]
+    book.ratio("rolling shear strength", checks_of(design)["sheet rolling shear"][1], own)
+
+
+def mount_screws(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
+    """Check the mounts' screws pulled out and sideways at once, thin plate (8.9), (8.28)."""
+    f, mount, stated = shop.factors, shop.mounts[design["mount"]], checks_of(design)
+    timber = beam_loads(shop, document, design)[0]
+    wall, density = wall_of(shop, document, design), num(timber.grade, "rho_k_kg_m3")
+    deep = min(num(mount, "thread_mm"), timber.h)
+    d = 1.1 * num(mount, "root_mm")  # effective diameter, 8.7.1(3)
+    if d > 6.0:  # predrilled, square to the grain (8.31 to 8.33)
+        embedment = 0.082 * (1 - 0.01 * d) * density / (1.35 + 0.015 * d)
+    else:
+        embedment = 0.082 * density * d**-0.3
+    bending = 0.3 * num(mount, "tensile_mpa") * d**2.6
+    one = min(0.4 * embedment * deep * d, 1.15 * math.sqrt(2 * bending * embedment * d))
+    strength = f["kmod_solid_short"] / f["gamma_m_connection"] * num(mount, "screws") * one
+    pull = f["gamma_q"] * f["hold_pull_factor"] * wall.climber_n * wall.climbers * wall.lever
+    demand, capacity = stated["mount pull-out"]
+    own = math.hypot(demand / capacity, pull / strength)
+    book.ratio("mount pull-out and shear", stated["mount pull-out and shear"][0], own, 1e-4)
