@@ -87,3 +87,21 @@ def test_joists_that_were_not_found_settle_nothing(tmp_path: Path) -> None:
     assert document["designs"]
     assert not any(design["settled"] for design in document["designs"])
     assert "room-joists-unverified" in {finding["code"] for finding in document["findings"]}
+
+
+def test_walls_hang_from_a_slab_and_verify(tmp_path: Path) -> None:
+    text = GARAGE.read_text(encoding="utf-8")
+    row = text[text.index("[[joists]]") : text.index("[[solids]]")]
+    slab = '[[slabs]]\nname = "slab"\nfirst_mm = 2700\nspacing_mm = 300\ncount = 2\n'
+    document = searched(tmp_path, (row, slab + "thickness_mm = 180\n\n"))
+    assert document["designs"]
+    for design in document["designs"]:
+        assert design["mount_kind"] == "slab"
+        assert not design["settled"]
+        checks = {check["name"]: check for check in design["checks"]}
+        assert not checks["anchor working load"]["settled"]
+        assert "ceiling beam bending" not in checks
+    assert {"room-anchor-unknown"} <= {finding["code"] for finding in document["findings"]}
+    schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
+    jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
+    assert run(["verify", str(tmp_path / "out")]) == 0

@@ -146,7 +146,7 @@ def tiny_room(seed: int) -> Room:
 
 
 def joist_room(seed: int) -> Room:
-    """A tiny room whose walls hang from hidden joists, some of them beside a beam in sight."""
+    """A tiny room whose walls hang from hidden joists or a slab, or a beam in sight beside them."""
     r = random.Random(4000 + seed)
     room = tiny_room(seed)
     ceiling = r.randrange(2380, 2480, 10)
@@ -167,6 +167,9 @@ def joist_room(seed: int) -> Room:
         )
         for number in range(r.choice([1, 2]))
     )
+    slab = Beam("slab 1", first + 200, (ceiling, ceiling), 1, 160, 4000, None, None, "slab")
+    slab = replace(slab, anchor_rated_n=r.choice([None, 2000.0, 6000.0]))
+    joists = (slab,) if r.random() < 0.3 else joists
     low = replace(room.beams[0], x_mm=first - 600, underside_mm=(ceiling - 150, ceiling - 150))
     beside = (low,) if r.random() < 0.4 else ()
     return replace(room, ceiling_mm=ceiling, beams=(*beside, *joists))

@@ -123,3 +123,45 @@ def test_a_second_row_with_an_unknown_class_is_named_by_its_place(tmp_path: Path
     other = other.replace('"C24"', '"D99"').replace("first_mm = 700", "first_mm = 4700")
     (found,) = read(tmp_path, ROOM + other)
     assert (found.code.removeprefix("room-"), found.key) == ("unknown-name", "joists[2].grade")
+
+
+SLAB = """\
+[[slabs]]
+name = "slab"
+first_mm = 1500
+spacing_mm = 250
+count = 9
+thickness_mm = 180
+anchor_rated_n = 5000
+anchor_least_mm = 120
+
+"""
+
+
+def of_slab(text: str = SLAB) -> str:
+    return ROOM[: ROOM.index("[[joists]]")] + text + ROOM[ROOM.index("[wall]") :]
+
+
+def test_a_slab_is_a_row_of_places_under_the_ceiling(tmp_path: Path) -> None:
+    (tmp_path / "room.toml").write_text(of_slab(), encoding="utf-8")
+    room = read_room(tmp_path / "room.toml")
+    assert [beam.x_mm for beam in room.beams] == list(range(1500, 3501, 250))
+    assert {(b.kind, b.anchor_rated_n, b.anchor_least_mm) for b in room.beams} == {
+        ("slab", 5000.0, 120)
+    }
+    assert not [f for f in room.findings if "slabs" in f.key]
+
+
+def test_an_anchor_that_nobody_chose_is_told(tmp_path: Path) -> None:
+    text = of_slab(SLAB.replace("anchor_rated_n = 5000\n", ""))
+    (tmp_path / "room.toml").write_text(text, encoding="utf-8")
+    told = {f.key: f.code for f in read_room(tmp_path / "room.toml").findings}
+    assert told["slabs[1].anchor_rated_n"] == "room-anchor-unknown"
+    assert "slabs[1].anchor_least_mm" not in told
+
+
+def test_slips_in_a_slab_are_told(tmp_path: Path) -> None:
+    (outside,) = read(tmp_path, of_slab(SLAB.replace("count = 9", "count = 20")))
+    assert (outside.code, outside.key) == ("room-beam-outside", "slabs[1].first_mm")
+    (twice,) = read(tmp_path, of_slab(SLAB + SLAB))
+    assert (twice.code, twice.key) == ("room-same-name", "slabs[2].name")

@@ -110,7 +110,10 @@ def test_one_by_one_and_batch_agree(wall, tables, make_batch):
     one = make_batch(**wall)
     batch_uses = uses(tables, one)
     single = checks(tables, one)
-    assert [c.name for c in single] == list(batch_uses) == list(CHECK_NAMES)
+    assert list(batch_uses) == list(CHECK_NAMES)
+    on_slabs = {"anchor working load", "slab thickness"}
+    assert [c.name for c in single] == [name for name in CHECK_NAMES if name not in on_slabs]
+    assert not any(batch_uses[name].any() for name in on_slabs)
     for check in single:
         assert check.use == pytest.approx(batch_uses[check.name][0], rel=1e-9)
         if check.demand > 0 and check.capacity > 0:

@@ -42,15 +42,16 @@ def lift_points(
 
     `reach_mm` is the distance from the pivot to the board's foot. The farthest beam behind the
     pivot that a block under or beside it brings over the board (only under a hidden joist, for
-    beside it there is but the ceiling's lining); `NO_BEAM` when there is none,
-    then the eye lies as far out as it may. The eye's distance never falls as the reach grows:
-    it is the outermost place or the last beam before it.
+    beside it there is but the ceiling's lining; a slab's places are for mounts); `NO_BEAM` when
+    there is none, then the eye lies as far out as it may. The eye's distance never falls as the
+    reach grows: it is the outermost place or the last beam before it.
     """
     reach = np.asarray(reach_mm, dtype=np.float64)
     eye = reach - rules.margin_mm
     outermost, above = eye, np.full(reach.shape, NO_BEAM, dtype=np.int64)
     way = -sign(facing)
-    behind = sorted((way * (b.x_mm - room.beams[beam].x_mm), i) for i, b in enumerate(room.beams))
+    anchors = [(i, b) for i, b in enumerate(room.beams) if b.kind != "slab"]
+    behind = sorted((way * (b.x_mm - room.beams[beam].x_mm), i) for i, b in anchors)
     for distance, index in behind:
         over = room.beams[index]
         near = distance - (over.width_mm / 2.0 + rules.beside_mm) * over.seen

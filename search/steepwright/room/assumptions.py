@@ -32,6 +32,12 @@ def assumed(tables: schema.RoomFile, data: dict[str, Any], source: Source) -> It
             say = f'where the joists "{joists.name}" lie has not been verified'
             step = "Find both edges of each joist, then write found = true."
             yield _assumption(("joists", place, "found"), "joists-unverified", say, step, source)
+    for place, slab in enumerate(tables.slabs):
+        for key in ("anchor_rated_n", "anchor_least_mm"):
+            if getattr(slab, key) is None:
+                say = f'what an anchor in the slab "{slab.name}" bears or needs is not known'
+                step = f"Take {key} from the anchor's approval; until then nothing is settled."
+                yield _assumption(("slabs", place, key), "anchor-unknown", say, step, source)
     for table, key, sentence in _DEFAULTS:
         if not is_written(data, (table, key)):
             value = getattr(getattr(tables, table), key)

@@ -18,6 +18,7 @@ def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]
         beams=(
             *(_beam(beam) for beam in tables.beams),
             *(joist for row in tables.joists for joist in _joists(row, tables.room.ceiling_mm)),
+            *(place for row in tables.slabs for place in _slab(row, tables.room)),
         ),
         solids=tuple(types.Solid(**_plain(solid)) for solid in tables.solids),
         access=_access(tables.access),
@@ -45,13 +46,13 @@ def _beam(table: schema.BeamTable) -> types.Beam:
     return types.Beam(**_plain(table) | {"grade": known_grade(table.grade)})
 
 
-def joist_names(table: schema.JoistsTable) -> tuple[str, ...]:
-    """Return what the joists of a row are called, in order."""
+def row_names(table: schema.JoistsTable | schema.SlabTable) -> tuple[str, ...]:
+    """Return what the joists or places of a row are called, in order."""
     return tuple(f"{table.name} {number}" for number in range(1, table.count + 1))
 
 
 def _joists(table: schema.JoistsTable, ceiling_mm: int) -> Iterator[types.Beam]:
-    for number, name in enumerate(joist_names(table)):
+    for number, name in enumerate(row_names(table)):
         yield types.Beam(
             name=name,
             x_mm=table.first_mm + number * table.spacing_mm,
@@ -64,6 +65,23 @@ def _joists(table: schema.JoistsTable, ceiling_mm: int) -> Iterator[types.Beam]:
             kind="joist",
             lining_mm=table.lining_mm,
             found=table.found,
+        )
+
+
+def _slab(table: schema.SlabTable, room: schema.RoomTable) -> Iterator[types.Beam]:
+    for number, name in enumerate(row_names(table)):
+        yield types.Beam(
+            name=name,
+            x_mm=table.first_mm + number * table.spacing_mm,
+            underside_mm=(room.ceiling_mm, room.ceiling_mm),
+            width_mm=1,
+            depth_mm=table.thickness_mm,
+            span_mm=room.width_mm,
+            grade=None,
+            existing_load_n_per_m=None,
+            kind="slab",
+            anchor_rated_n=table.anchor_rated_n,
+            anchor_least_mm=table.anchor_least_mm,
         )
 
 

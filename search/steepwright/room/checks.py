@@ -17,7 +17,7 @@ LARGEST_TILT = 0.05
 """Slope of a beam's underside above which a slip is likely; common practice, no source."""
 
 
-HUNG_FROM = ("beams", "joists")
+HUNG_FROM = ("beams", "joists", "slabs")
 """Tables of what a wall may hang from."""
 
 WAYS_IN = ("corridors", "doors", "stairs", "landings", "lifts", "windows")
@@ -60,9 +60,9 @@ def check_hung(source: Source) -> Iterator[Finding]:
             ("beams",),
             "no-beams",
             "the room has nothing that a wall may hang from",
-            expected="at least one [[beams]] or [[joists]] table; the wall's lip hangs from one",
-            next_step="Measure a beam and describe it in a [[beams]] table, or hidden joists in a"
-            " [[joists]] table.",
+            expected="at least one [[beams]], [[joists]] or [[slabs]] table to hang from",
+            next_step="Measure a beam and describe it in a [[beams]] table, hidden joists in a"
+            " [[joists]] table, or a concrete ceiling in a [[slabs]] table.",
         )
 
 

@@ -1,4 +1,4 @@
-"""What must fit together in a room with hidden joists."""
+"""What must fit together in a room with hidden joists or a concrete slab."""
 
 from __future__ import annotations
 
@@ -6,30 +6,20 @@ from collections.abc import Iterator
 
 from steepwright.findings import Finding
 from steepwright.room import schema
-from steepwright.room.build import joist_names
+from steepwright.room.build import row_names
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import Parts
 from steepwright.room.problems import Source
 
 
 def check_joists(parts: Parts, source: Source) -> Iterator[Finding]:
-    """Yield what is wrong with hidden joists and their names."""
-    taken = {beam.name for _, beam in parts.beams}
+    """Yield what is wrong with hidden joists, slabs and their names."""
+    yield from _names(parts, source)
+    for place, slab in parts.slabs:
+        if parts.room is not None:
+            yield from _inside(parts.room, slab, 0, ("slabs", place), source)
     for place, row in parts.joists:
         path: KeyPath = ("joists", place)
-        names = joist_names(row)
-        for name in names:
-            if name in taken:
-                yield source.finding(
-                    (*path, "name"),
-                    "same-name",
-                    "another beam or joist has the name that one of these gets",
-                    seen=f'"{name}"',
-                    expected="a name of its own",
-                    next_step="Rename one of the two.",
-                )
-                break
-        taken.update(names)
         if row.spacing_mm < row.width_mm and row.count > 1:
             yield source.finding(
                 (*path, "spacing_mm"),
@@ -43,21 +33,52 @@ def check_joists(parts: Parts, source: Source) -> Iterator[Finding]:
             yield from _within(parts.room, row, path, source)
 
 
-def _within(
-    room: schema.RoomTable, row: schema.JoistsTable, path: KeyPath, source: Source
+def _names(parts: Parts, source: Source) -> Iterator[Finding]:
+    taken = {beam.name for _, beam in parts.beams}
+    rows: list[tuple[KeyPath, schema.JoistsTable | schema.SlabTable]] = []
+    rows += [(("joists", place), row) for place, row in parts.joists]
+    rows += [(("slabs", place), row) for place, row in parts.slabs]
+    for path, row in rows:
+        names = row_names(row)
+        both = [name for name in names if name in taken]
+        if both:
+            yield source.finding(
+                (*path, "name"),
+                "same-name",
+                "another beam, joist or place has the name that one of these gets",
+                seen=f'"{both[0]}"',
+                expected="a name of its own",
+                next_step="Rename one of the two.",
+            )
+        taken.update(names)
+
+
+def _inside(
+    room: schema.RoomTable,
+    row: schema.JoistsTable | schema.SlabTable,
+    width_mm: int,
+    path: KeyPath,
+    source: Source,
 ) -> Iterator[Finding]:
-    half = -(-row.width_mm // 2)
+    half = -(-width_mm // 2)
     last = row.first_mm + (row.count - 1) * row.spacing_mm
     if row.first_mm < half or last > room.length_mm - half:
+        wide = f" and a joist {width_mm} mm wide" if width_mm else ""
         yield source.finding(
             (*path, "first_mm"),
             "beam-outside",
-            f'some of the joists "{row.name}" lie outside the room, or within its wall',
+            f'part of the row "{row.name}" lies outside the room, or within its wall',
             seen=f"{row.first_mm} to {last}",
             expected=f"from {half} to {room.length_mm - half}, for the room is "
-            f"{room.length_mm} mm long and a joist {row.width_mm} mm wide",
-            next_step="Measure from the wall at x = 0 to the first joist's middle, or lower count.",
+            f"{room.length_mm} mm long{wide}",
+            next_step="Measure from the wall at x = 0 to the first one's middle, or lower count.",
         )
+
+
+def _within(
+    room: schema.RoomTable, row: schema.JoistsTable, path: KeyPath, source: Source
+) -> Iterator[Finding]:
+    yield from _inside(room, row, row.width_mm, path, source)
     if row.span_mm < room.width_mm:
         yield source.finding(
             (*path, "span_mm"),

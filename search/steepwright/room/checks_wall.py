@@ -28,7 +28,7 @@ def check_wall(parts: Parts, source: Source) -> Iterator[Finding]:
     if parts.room is not None:
         yield from _fits_room(wall, parts.room, source)
     heights = [max(beam.underside_mm) for _, beam in parts.beams]
-    if parts.room is not None and parts.joists:
+    if parts.room is not None and (parts.joists or parts.slabs):
         heights.append(parts.room.ceiling_mm)
     if heights:
         highest = max(heights)

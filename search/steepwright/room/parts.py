@@ -23,6 +23,7 @@ class Parts:
     room: schema.RoomTable | None
     beams: tuple[tuple[int, schema.BeamTable], ...]
     joists: tuple[tuple[int, schema.JoistsTable], ...]
+    slabs: tuple[tuple[int, schema.SlabTable], ...]
     solids: tuple[tuple[int, schema.SolidTable], ...]
     access: schema.AccessTable | None
     climber: schema.ClimberTable | None
@@ -37,6 +38,7 @@ def good_parts(data: dict[str, Any]) -> Parts:
         room=_table(schema.RoomTable, data.get("room")),
         beams=_tables(schema.BeamTable, data.get("beams")),
         joists=_tables(schema.JoistsTable, data.get("joists")),
+        slabs=_tables(schema.SlabTable, data.get("slabs")),
         solids=_tables(schema.SolidTable, data.get("solids")),
         access=_table(schema.AccessTable, data.get("access", {})),
         climber=_table(schema.ClimberTable, data.get("climber", {})),

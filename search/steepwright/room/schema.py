@@ -96,6 +96,25 @@ class JoistsTable(Table):
     """Whether both edges of the joists have been found, not only guessed from a plan."""
 
 
+class SlabTable(Table):
+    """A concrete slab as the ceiling, with a row of places where mounts may be anchored."""
+
+    name: _Name
+    """What you call it; each place gets its number after it."""
+    first_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the first place from the wall at x = 0 [mm]."""
+    spacing_mm: Annotated[int, Whole(100, 5000)]
+    """Distance from each place to the next one [mm]."""
+    count: Annotated[int, Whole(1, 100, "places")]
+    """How many places to look at."""
+    thickness_mm: Annotated[int, Whole(40, 1000)]
+    """Thickness of the concrete, without screed and plaster [mm]."""
+    anchor_rated_n: Annotated[float | None, Real(100, 100_000, "N")] = None
+    """Load in any direction that one anchor is rated for in this slab [N], by its approval."""
+    anchor_least_mm: Annotated[int | None, Whole(40, 1000)] = None
+    """Least thickness of slab that the anchor's approval asks for [mm]."""
+
+
 class SolidTable(Table):
     """A box that can't be moved and must not be fallen on."""
 
@@ -345,6 +364,8 @@ class RoomFile(Table):
     """Ceiling beams, one [[beams]] table each; the wall's lip hangs from one of them."""
     joists: list[JoistsTable] = []
     """Hidden joists, one [[joists]] table for each even row; the lip may hang from any of them."""
+    slabs: list[SlabTable] = []
+    """Concrete slabs, one [[slabs]] table for each row of places that the lip may hang from."""
     solids: list[SolidTable] = []
     """Things that can't be moved or fallen on, one [[solids]] table each."""
     access: AccessTable = AccessTable()

@@ -11,7 +11,7 @@ Facing = Literal["+x", "-x"]
 FACINGS: tuple[Facing, Facing] = ("+x", "-x")
 Align = Literal["left", "centre", "right"]
 Units = Literal["mm", "inch"]
-MountKind = Literal["beam", "joist"]
+MountKind = Literal["beam", "joist", "slab"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,9 @@ class Beam:
     is hidden it is that of the ceiling below it. `grade` (a strength class) and
     `existing_load_n_per_m` are None when unknown; then a design that hangs from it is "not
     settled". Of a joist, `lining_mm` of ceiling board lie below it, and `found` tells whether its
-    place has been verified.
+    place has been verified. A concrete slab is a row of places for mounts: `anchor_rated_n` is
+    the load that one anchor in it is rated for in any direction and `anchor_least_mm` the slab
+    it needs, None when nobody has looked; grade and existing load aren't asked for.
     """
 
     name: str
@@ -36,6 +38,8 @@ class Beam:
     kind: MountKind = "beam"
     lining_mm: int = 0
     found: bool = True
+    anchor_rated_n: float | None = None
+    anchor_least_mm: int | None = None
 
     @property
     def seen(self) -> bool:

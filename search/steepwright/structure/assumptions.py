@@ -57,10 +57,17 @@ _LINING = (
     " sold with, which reach so much less deep into the joist and bend across the lining."
 )
 
+_SLAB = (
+    "Concrete slab: mounts hang on anchors in place of their screws, which aren't on the bill; only"
+    " mounts with a maker's rating are looked at. The slab itself isn't checked."
+)
+
 
 def assumptions(tables: Tables) -> tuple[str, ...]:
     """Return what all checks of one room and catalogue assume."""
     texts = (*_TEXTS, _LIFT) if tables.loads.fold_up else _TEXTS
     if (tables.beams.lining_mm > 0.0).any():
         texts = (*texts, _LINING)
+    if tables.beams.slab.any():
+        texts = (*texts, _SLAB)
     return tuple(text.format_map(tables.words) for text in texts)

@@ -15,7 +15,17 @@ NO_CAPACITY = 1e6
 """Stands for an infinite use, which JSON can't hold."""
 
 Unknown = Literal[
-    "grade", "load", "place", "mount", "rating", "lift", "lift grade", "lift load", "lift place"
+    "grade",
+    "load",
+    "place",
+    "mount",
+    "rating",
+    "lift",
+    "lift grade",
+    "lift load",
+    "lift place",
+    "anchor",
+    "anchor slab",
 ]
 
 
@@ -49,6 +59,8 @@ class Rule:
         What the check rests on, in plain words; {keys} are filled from `Tables.words`.
     rests_on
         Facts of the ceiling beam or mount without which the check isn't settled.
+    of
+        What it is told for; for anything else its use is 0.
     """
 
     name: str
@@ -57,6 +69,7 @@ class Rule:
     evaluate: Callable[[Rows], Ratio]
     assumption: str
     rests_on: tuple[Unknown, ...] = ()
+    of: Literal["all", "timber", "slab"] = "all"
 
 
 def known(fact: Unknown, rows: Rows) -> BoolArray:
@@ -72,6 +85,8 @@ def known(fact: Unknown, rows: Rows) -> BoolArray:
         "lift": no_lift | above,
         "lift grade": no_lift | ~above | rows.lift.grade_known,
         "lift load": no_lift | ~above | rows.lift.load_known,
+        "anchor": ~rows.beam.slab | ~np.isnan(rows.beam.anchor_n),
+        "anchor slab": ~rows.beam.slab | ~np.isnan(rows.beam.anchor_least_mm),
         "lift place": no_lift | ~above | rows.lift.place_known,
     }
     return facts[fact]
@@ -91,6 +106,9 @@ FIND_OUT: dict[Unknown, str] = {
     " weakest class was taken",
     "lift load": "the existing load of the beam that carries the blocks is unknown:"
     " {beam_unknown_load_n_per_m} N/m were taken",
+    "anchor": "no rated load of an anchor in this slab is stated: the capacity shown is the least"
+    " that an anchor must be rated for; ask for one with an approval for this concrete",
+    "anchor slab": "the slab that the anchor needs isn't stated: look into its approval",
     "lift place": "where the joist that carries the blocks lies hasn't been verified: find both its"
     " edges before you build",
 }

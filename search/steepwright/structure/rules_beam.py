@@ -84,6 +84,7 @@ RULES = (
         _bending,
         "with its existing load, {beam_permanent_share} of it permanent; " + _WHERE,
         ("grade", "load", "place"),
+        of="timber",
     ),
     Rule(
         "ceiling beam, permanent loads",
@@ -92,6 +93,7 @@ RULES = (
         _bending_permanent,
         "permanent part of its load and the board alone, standing or parked; " + _WHERE,
         ("grade", "load", "place"),
+        of="timber",
     ),
     Rule(
         "ceiling beam, one mount lost",
@@ -101,6 +103,7 @@ RULES = (
         "accidental: climbers and half the board's weight on the worst one of the mounts; simple"
         " span in the middle of the room's width",
         ("grade", "load", "place"),
+        of="timber",
     ),
     Rule(
         "ceiling beam without the wall",
@@ -109,6 +112,7 @@ RULES = (
         _bending_without,
         "existing load alone, to compare; simple span",
         ("grade", "load", "place"),
+        of="timber",
     ),
     Rule(
         "ceiling beam shear",
@@ -117,6 +121,7 @@ RULES = (
         _shear,
         "climbers on the mount nearest to a support; cracks by kcr {kcr_solid}",
         ("grade", "load", "place"),
+        of="timber",
     ),
     Rule(
         "ceiling beam bearing",
@@ -125,6 +130,7 @@ RULES = (
         _bearing,
         "as for shear; {beam_bearing_mm} mm of bearing: measure it",
         ("grade", "load", "place"),
+        of="timber",
     ),
     Rule(
         "ceiling beam deflection",
@@ -134,6 +140,7 @@ RULES = (
         "existing load and board in the end, climbers' static weight, mounts as for"
         " bending; span over {deflection_beam_ratio}",
         ("grade", "load", "place"),
+        of="timber",
     ),
     Rule(
         "ceiling beam splitting",
@@ -142,5 +149,6 @@ RULES = (
         _splitting,
         "one mount pulls down at the depth its screws reach",
         ("grade", "place"),
+        of="timber",
     ),
 )

@@ -76,6 +76,7 @@ RULES = (
         _axial,
         _ALL + "; thread from (8.38), nef = n^0.9, and the steel",
         ("grade", "place", "mount"),
+        of="timber",
     ),
     Rule(
         "mount working load",
@@ -92,6 +93,7 @@ RULES = (
         _combined,
         _ALL + " and {hold_pull_factor} of it level; the root of (8.28); thin plate",
         ("grade", "place", "mount"),
+        of="timber",
     ),
     Rule(
         "mount, parked",
@@ -100,6 +102,7 @@ RULES = (
         _parked,
         "self weight alone as a permanent load; a line or latch holds the other end",
         ("grade", "place", "mount"),
+        of="timber",
     ),
     Rule(
         "one mount lost",
@@ -109,6 +112,7 @@ RULES = (
         "accidental: the next mount takes over the climbers and the lost one's weight; with two"
         " mounts the board then hangs by one corner: get off and mend it",
         ("grade", "place", "mount"),
+        of="timber",
     ),
     Rule(
         "mount screws' room",
@@ -116,5 +120,6 @@ RULES = (
         "-",
         _room,
         "screws in the beam's middle: 4 d to both sides and a depth of 12 d",
+        of="timber",
     ),
 )

@@ -138,7 +138,9 @@ class CeilingBeams(Columns):
     at mid-span. Moments [Nmm] and forces [N] of the
     existing load and own weight are design values with (`_live`) the climber and always there
     (`_dead`); `sag_mm` is the deflection they cause in the end. `place_known` is false for hidden
-    joists that haven't been found; `lining_mm` of ceiling lie below them.
+    joists that haven't been found; `lining_mm` of ceiling lie below them. A concrete slab
+    has no figures of timber that could fail, but `anchor_n`, the load one anchor is rated for,
+    and `anchor_least_mm`, the slab it needs; NaN when unknown.
     """
 
     b_mm: FloatArray
@@ -157,6 +159,9 @@ class CeilingBeams(Columns):
     load_known: BoolArray
     place_known: BoolArray
     lining_mm: FloatArray
+    slab: BoolArray
+    anchor_n: FloatArray
+    anchor_least_mm: FloatArray
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,9 @@ from steepwright.units import weight_n
 NO_ROOM = 1e6
 """Use of the room for screws that don't reach the timber at all: plainly too much."""
 
+NEVER = 1e15
+"""Stands for a resistance of timber that isn't there and so can't fail; JSON holds no infinity."""
+
 
 def beam_class(catalog: Catalog, beam: Beam) -> TimberClass:
     """Return a beam's strength class; the weakest of all when its grade is unknown."""
@@ -52,16 +55,23 @@ def beam_table(catalog: Catalog, room: Room) -> CeilingBeams:
     rows = [_beam_row(factors, beam, beam_class(catalog, beam)) for beam in room.beams]
     numbers = np.array(rows, dtype=np.float64).reshape(len(rows), 12)
     known = (
-        np.array([beam.grade is not None for beam in room.beams], dtype=np.bool_),
-        np.array([beam.existing_load_n_per_m is not None for beam in room.beams], dtype=np.bool_),
+        np.array([_is_slab(b) or b.grade is not None for b in room.beams], dtype=np.bool_),
+        np.array(
+            [_is_slab(b) or b.existing_load_n_per_m is not None for b in room.beams], dtype=np.bool_
+        ),
         np.array([beam.found for beam in room.beams], dtype=np.bool_),
         np.array([float(beam.lining_mm) for beam in room.beams], dtype=np.float64),
+        np.array([_is_slab(beam) for beam in room.beams], dtype=np.bool_),
+        np.array([beam.anchor_rated_n for beam in room.beams], dtype=np.float64),
+        np.array([beam.anchor_least_mm for beam in room.beams], dtype=np.float64),
     )
     columns: list[Any] = [*(np.ascontiguousarray(numbers[:, i]) for i in range(12)), *known]
     return CeilingBeams(*columns)
 
 
 def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, ...]:
+    if _is_slab(beam):
+        return 1.0, float(beam.depth_mm), 1.0, NEVER, NEVER, NEVER, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
     b, h, span = float(beam.width_mm), float(beam.depth_mm), float(beam.span_mm)
     require_positive(beam_width_mm=b, beam_depth_mm=h, beam_span_mm=span)
     design = factors["kmod_solid_short"] / factors["gamma_m_solid"]
@@ -120,6 +130,8 @@ def _hanger_row(
 ) -> tuple[float, ...]:
     d, root, count = mount.diameter_mm, mount.root_mm, mount.screws
     require_positive(mount_diameter_mm=d, mount_thread_mm=mount.thread_mm, screws=float(count))
+    if _is_slab(beam):
+        return _on_slab(factors, mount)
     lef = min(mount.thread_mm - beam.lining_mm, float(beam.depth_mm))
     if lef <= 0.0:
         return _nothing(factors, mount)
@@ -146,6 +158,18 @@ def _hanger_row(
         float(in_withdrawal_range(d, root)),
         float(mount.rated_n is not None),
     )
+
+
+def _is_slab(beam: Beam) -> bool:
+    return beam.kind == "slab"
+
+
+def _on_slab(factors: Factors, mount: Mount) -> tuple[float, ...]:
+    """Return the row of a mount on anchors: only what its maker rates it for counts."""
+    reference = factors["lip_reference_board_mm"]
+    lever = reference / (reference - mount.setback_mm)
+    rated = mount.rated_n or 0.0
+    return NEVER, NEVER, NEVER, rated, lever, 0.0, NEVER, 1.0, float(mount.rated_n is not None)
 
 
 def _nothing(factors: Factors, mount: Mount) -> tuple[float, ...]:

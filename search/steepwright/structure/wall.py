@@ -12,6 +12,7 @@ from steepwright.structure import (
     rules_lip,
     rules_mount,
     rules_sheet,
+    rules_slab,
 )
 from steepwright.structure.rows import Rows, board_weight_n, kicker_weight_n, look_up
 from steepwright.structure.rule import FIND_OUT, Rule, known
@@ -25,6 +26,7 @@ RULES: tuple[Rule, ...] = (
     *rules_mount.RULES,
     *rules_lip.RULES,
     *rules_beam.RULES,
+    *rules_slab.RULES,
     *rules_kicker.RULES,
     *rules_lift.RULES,
 )
@@ -87,7 +89,8 @@ def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
         message = f"checks are for one wall at a time, not {len(batch)}"
         raise ValueError(message)
     rows = look_up(tables, batch)
-    return tuple(_check(rule, rows) for rule in RULES)
+    kind = "slab" if bool(rows.beam.slab[0]) else "timber"
+    return tuple(_check(rule, rows) for rule in RULES if rule.of in ("all", kind))
 
 
 def _check(rule: Rule, rows: Rows) -> Check:
