@@ -33,6 +33,9 @@ AT_ONCE = 200
 ROOMS = int(os.environ.get("STEEPWRIGHT_ROOMS", "40"))
 """How many tiny rooms; ``STEEPWRIGHT_ROOMS=240`` before the command looks at 240."""
 
+HIDDEN = (1, 3, 5, 6, 8, 12, 13, 15, 29, 36)
+"""Rooms with joists or slabs; under all but one of them walls stand."""
+
 
 def every_wall(space: Space) -> Iterator[Wall]:
     market = space.market
@@ -165,16 +168,18 @@ def test_search_finds_exactly_the_plain_front_of_a_tiny_room(seed: int) -> None:
     assert differing(tiny_room(seed), tiny_catalog(seed)) == ([], [])
 
 
-@pytest.mark.parametrize("seed", range(ROOMS // 4))
-def test_search_finds_exactly_the_plain_front_under_hidden_joists(seed: int) -> None:
+@pytest.mark.parametrize("seed", HIDDEN)
+def test_search_finds_exactly_the_plain_front_under_joists_and_slabs(seed: int) -> None:
     assert differing(joist_room(seed), tiny_catalog(seed)) == ([], [])
 
 
-def test_some_walls_hang_from_hidden_joists() -> None:
-    def front(seed: int) -> Front[Wall]:
-        return plain_front(workshop(model_of(joist_room(seed), tiny_catalog(seed))))
-
-    assert any(front(seed).sorted() for seed in range(4))
+@pytest.mark.parametrize(("seed", "kind"), [(1, "joist"), (6, "slab")])
+def test_walls_hang_from_what_is_hidden(seed: int, kind: str) -> None:
+    room = joist_room(seed)
+    model = model_of(room, tiny_catalog(seed))
+    front = search_front(model, Terms()).front.sorted()
+    beams = {model.space.places[found.place][0] for _, found in front}
+    assert {room.beams[beam].kind for beam in beams} == {kind}
 
 
 def test_number_of_workers_does_not_change_the_front() -> None:
