@@ -181,6 +181,14 @@ def test_a_row_with_too_many_cells_is_kept_and_named(read):
     assert next(f.line for f in found.findings if f.code == "price-list-ragged") == 6
 
 
+def test_rows_that_all_go_beyond_their_header_are_an_assumption(read):
+    text = "Bezeichnung;Länge;Preis EUR/m brutto\nKVH C24 60x120;4 ; 5 ; 6 m;3,60\n"
+    found = read(text)
+    finding = next(f for f in found.findings if f.code == "price-list-ragged")
+    assert (finding.severity, finding.line) == ("assumption", 2)
+    assert "price-list-ragged" not in codes(read(text.replace(" ; ", " / ") + ";;;;\n"))
+
+
 @pytest.mark.parametrize(
     ("rows", "columns"),
     [

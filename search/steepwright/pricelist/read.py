@@ -38,7 +38,7 @@ from steepwright.pricelist.reading import Counts, PriceListReading
 from steepwright.pricelist.sanity import bands
 from steepwright.pricelist.sizing import bar_size
 from steepwright.pricelist.suggest import usual_bases
-from steepwright.pricelist.table import CUT_PRICE, Table, TableOptions, read_table
+from steepwright.pricelist.table import CUT_PRICE, Item, Table, TableOptions, read_table
 from steepwright.pricelist.words import norm
 
 _LONGEST_TITLE = 90
@@ -174,6 +174,7 @@ def _read(
         ctx.ask(columns_question(loaded.sheets))
     elif not items and not any(one.reason == CUT_PRICE for t in tables for one in t.left_out):
         ctx.ask(price_question(tables))
+    _tell_surplus(items, ctx)
     decide(tables, ctx)
     drafts = _drafts(path, tables, ctx)
     built = _build_all(drafts, ctx)
@@ -215,6 +216,17 @@ def _read(
             (t.sheet.name, h.first_row, h.last_row) for t in tables for h in t.headers
         ),
     )
+
+
+def _tell_surplus(items: Sequence[Item], ctx: ListContext) -> None:
+    """Tell rows that go on beyond their header, unless a few longer rows are told already."""
+    if any(finding.code == "price-list-ragged" for finding in ctx.findings.items):
+        return
+    message = "rows have more cells than their header; the header's columns are taken as they stand"
+    for item in items:
+        if item.header.width and any(cell != "" for cell in item.row.cells[item.header.width :]):
+            step = "look whether a mark inside a cell splits it"
+            ctx.assume("price-list-ragged", message, item.row.place, step)
 
 
 def _settled(ctx: ListContext) -> tuple[Finding, ...]:
