@@ -209,6 +209,18 @@ def test_joined_blocks_pay_a_trim_only_when_their_ranges_cannot_meet() -> None:
     assert bound((721, 740)) == 6400
 
 
+def test_equal_strips_are_sawn_at_one_setting_of_the_fence() -> None:
+    # Common practice, no source: a trim first would make the last strip depend on the saw's kerf.
+    strips = (SheetPart("board", 800, 1200, "length", 3),)
+    plan = cut_sheets(strips, (STOCK,), 4)
+    assert plan is not None
+    assert verify_sheet_plan(plan, strips, (STOCK,), 4) == ()
+    cuts = plan.layouts[0].cuts
+    fences = [c.at_mm - (c.x_mm if c.axis == "x" else c.y_mm)[0] for c in cuts]
+    assert fences == [1200, 800, 800, 800]
+    assert [c.axis for c in cuts] == ["y", "x", "x", "x"]
+
+
 def test_grain_decides_between_sheets() -> None:
     part = (SheetPart("board", 2400, 1200, "length", 1),)
     along = replace(STOCK, sku="along", price_cents=7000)

@@ -69,7 +69,10 @@ def ceiling_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
         permanent.append(beam_moment_and_sag(timber, span, f["gamma_g"] * dead, design_way)[0])
         for place in set(at):
             loads = [*design_way, (place, f["gamma_q"] * climb)]
-            moments.append(beam_moment_and_sag(timber, span, even, loads)[0])
+            # Sideways the same bar is b/h as strong, and half the climbers' load pulls level.
+            level = f["hold_pull_factor"] * f["gamma_q"] * climb * timber.h / timber.b
+            sideways = beam_moment_and_sag(timber, span, 0.0, [(place, level)])[0]
+            moments.append(beam_moment_and_sag(timber, span, even, loads)[0] + sideways)
             loads = [*((x, creep * load) for x, load in way), (place, static)]
             sags.append(beam_moment_and_sag(timber, span, lasting, loads)[1])
     for name, own, loose in (

@@ -295,7 +295,10 @@ def ceiling_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     book.ratio("beam's strength", capacity, strong)
     climb = wall.climber_n * wall.climbers * wall.lever
     half = wall.board_n / 2.0 * wall.lever
-    lost = f["gamma_accidental"] * (climb + half) * max(x * (span - x) / span for x in at)
+    # The level pull bends the beam sideways, where the same bar is b/h as strong.
+    level = f["hold_pull_factor"] * climb * timber.h / timber.b
+    arm = max(x * (span - x) / span for x in at)
+    lost = f["gamma_accidental"] * (climb + half + level) * arm
     demand, capacity = stated["ceiling beam, one mount lost"]
     book.ratio("beam, one mount lost", demand, even * span**2 / 8.0 + lost, 1e-4)
     accidental = f["kmod_solid_instantaneous"] / f["gamma_m_accidental"]

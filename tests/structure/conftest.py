@@ -73,9 +73,9 @@ def small_catalog():
     )
 
 
-def small_room(**climber):
+def small_room(load_n_per_m=500.0, **climber):
     beams = (
-        Beam("known", 2500, (2350, 2350), 120, 240, 3600, "C24", 500.0),
+        Beam("known", 2500, (2350, 2350), 120, 240, 3600, "C24", load_n_per_m),
         Beam("unknown", 1200, (2350, 2350), 100, 200, 3600, None, None),
     )
     wall = WallRange((10.0, 60.0), (200, 400), (1800, 2500))

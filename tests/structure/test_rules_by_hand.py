@@ -96,7 +96,9 @@ def test_ceiling_beam(found):
     lever, own = 1000 / 940, 120 * 240 * 420e-9 * G
     existing = 1.35 * (0.25 + own) + 1.5 * 0.25
     load = lever * (1.5 * CLIMBER + 1.35 * BOARD / 2)
-    moment = existing * 3600**2 / 8 + load * 3600 / 4
+    level = 0.5 * 1.5 * lever * CLIMBER * 3600 / 4
+    # Sideways the modulus is b/h of that upright, 120/240, so that the level moment counts twice.
+    moment = existing * 3600**2 / 8 + load * 3600 / 4 + 240 / 120 * level
     assert found["ceiling beam bending"].demand == pytest.approx(moment)
     assert found["ceiling beam bending"].capacity == pytest.approx(120 * 240**2 / 6 * 24 * SHORT)
     assert found["ceiling beam without the wall"].demand == pytest.approx(existing * 3600**2 / 8)
@@ -124,10 +126,23 @@ def test_without_a_kicker_nothing_is_asked_of_it(tables, make_batch):
     assert names["kicker upright"] == names["kicker plate bearing"] == names["kicker hinge"] == 0
 
 
+def test_level_pull_bends_the_ceiling_beam_as_6_1_6_has_it(found):
+    # EN 1995-1-1 (6.11), (6.12): neither way of reducing one axis by km = 0.7 asks for more.
+    lever, own = 1000 / 940, 120 * 240 * 420e-9 * G
+    existing = 1.35 * (0.25 + own) + 1.5 * 0.25
+    upright = existing * 3600**2 / 8 + lever * (1.5 * CLIMBER + 1.35 * BOARD / 2) * 3600 / 4
+    level = 0.5 * 1.5 * lever * CLIMBER * 3600 / 4
+    down = upright / (120 * 240**2 / 6) / (24 * SHORT)
+    side = level / (240 * 120**2 / 6) / (24 * (150 / 120) ** 0.2 * SHORT)
+    use = found["ceiling beam bending"].use
+    assert use >= max(down + 0.7 * side, 0.7 * down + side)
+    assert use <= down + 1.05 * side
+
+
 def test_ceiling_beam_with_one_mount_lost(found):
     lever, own = 1000 / 940, 120 * 240 * 420e-9 * G
     existing = (1.35 * (0.25 + own) + 1.5 * 0.25) * 3600**2 / 8
-    moment = existing + lever * (CLIMBER + BOARD / 2) * 3600 / 4
+    moment = existing + lever * (CLIMBER + BOARD / 2 + 0.5 * CLIMBER * 240 / 120) * 3600 / 4
     lost = found["ceiling beam, one mount lost"]
     assert lost.demand == pytest.approx(moment)
     assert lost.capacity == pytest.approx(120 * 240**2 / 6 * 24 * 1.1)
@@ -152,7 +167,8 @@ def test_mounts_beside_the_middle_ask_less_of_the_beam(tables, make_batch, found
     }
     lever = 1000 / 940
     climb, weight = 1.5 * lever * CLIMBER, 1.35 * lever * BOARD / 2
-    less = climb * (900 - 1000 * 2600 / 3600) + weight * (900 - 500)
+    sideways = 0.5 * 240 / 120
+    less = climb * (1 + sideways) * (900 - 1000 * 2600 / 3600) + weight * (900 - 500)
     middle, beside = found["ceiling beam bending"], aside["ceiling beam bending"]
     assert beside.demand == pytest.approx(middle.demand - less)
     less = climb * (1 - 2600 / 3600) + weight / 2

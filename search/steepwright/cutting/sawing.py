@@ -68,11 +68,14 @@ class _Sawyer:
         return Sawing(tuple(self._cuts), tuple(self._parts))
 
     def _place(self, code: int, block: Block, region: Region) -> None:
-        region = self._trimmed(block, region)
         if code in self._grid.units:
-            self._parts.append((self._types[self._grid.units.index(code)], region))
+            part = self._trimmed(block, region, (True, False))
+            self._parts.append((self._types[self._grid.units.index(code)], part))
             return
         across_u, (first, second) = self._halves(code, block)
+        # What the block leaves over along the split goes with the far half, and is trimmed last:
+        # equal strips are then sawn at one setting of the fence, whatever the saw's kerf.
+        region = self._trimmed(block, region, (not across_u,))
         kerf = self._kerf_mm
         u, v, size_u, size_v = region
         if across_u:
@@ -87,25 +90,28 @@ class _Sawyer:
         self._place(*first, near)
         self._place(*second, far)
 
-    def _trimmed(self, block: Block, region: Region) -> Region:
-        size_u, size_v = block[1] - self._kerf_mm, block[2] - self._kerf_mm
-        if size_u < region.size_u:
-            self._cuts.append(Cut(True, region.u + size_u, region))
-            region = region._replace(size_u=size_u)
-        if size_v < region.size_v:
-            self._cuts.append(Cut(False, region.v + size_v, region))
-            region = region._replace(size_v=size_v)
+    def _trimmed(self, block: Block, region: Region, ways: tuple[bool, ...]) -> Region:
+        """Saw a region down to a block's size across u, across v or both; return what is left."""
+        sizes = block[1] - self._kerf_mm, block[2] - self._kerf_mm
+        for across_u in ways:
+            u, v, size_u, size_v = region
+            if across_u and sizes[0] < size_u:
+                self._cuts.append(Cut(True, u + sizes[0], region))
+                region = Region(u, v, sizes[0], size_v)
+            elif not across_u and sizes[1] < size_v:
+                self._cuts.append(Cut(False, v + sizes[1], region))
+                region = Region(u, v, size_u, sizes[1])
         return region
 
     def _halves(
         self, code: int, block: Block
     ) -> tuple[bool, tuple[tuple[int, Block], tuple[int, Block]]]:
-        """Return the direction and the halves whose join is `block`; the larger half first."""
+        """Return the direction and the halves whose join is `block`; the smaller half first."""
         cuts, w, h = block[:3]
         for one, other in self._grid.splits(code):
             for left in self._shapes.get(one, ()):
                 for right in self._shapes.get(other, ()):
-                    halves = ((other, right), (one, left))
+                    halves = ((one, left), (other, right))
                     if _join_of(left, right, 1, 2) == (cuts, w, h):
                         return True, halves
                     if _join_of(left, right, 2, 1) == (cuts, h, w):

@@ -7,6 +7,10 @@ from steepwright.structure.rule import Ratio, Rule
 from steepwright.structure.rules_mount import design_n
 from steepwright.structure.types import FloatArray
 
+_SIDEWAYS = (
+    "; {hold_pull_factor} of the climbers' load pulls level at the same time and bends it sideways"
+    " (km taken as 1); its twisting isn't checked"
+)
 _WHERE = (
     "simple span in the middle of the room's width; the climbers hang on the worst mount, half the"
     " board's weight in the worst way on one or two; nothing keeps the beam from tilting"
@@ -19,18 +23,30 @@ def _lip_n(rows: Rows) -> tuple[FloatArray, FloatArray]:
     return rows.all_climbers_n * lever, rows.board_n / 2.0 * lever
 
 
+def _sideways_nmm(rows: Rows) -> FloatArray:
+    """Return the outward pull's level moment, as large as one upright of the same use [Nmm].
+
+    6.1.6 with km = 1: the beam's modulus sideways is b/h of that upright, its kh (3.1) at most
+    a little less where a beam is wider than deep, which km = 1 in place of 0.7 outweighs.
+    """
+    climb, _ = _lip_n(rows)
+    level = rows.factor("hold_pull_factor") * climb * rows.batch.arm_climb_mm
+    return level * rows.beam.h_mm / rows.beam.b_mm
+
+
 def _bending(rows: Rows) -> Ratio:
     climb, weight = _lip_n(rows)
-    climbers = rows.factor("gamma_q") * climb * rows.batch.arm_climb_mm
+    climbers = climb * rows.batch.arm_climb_mm + _sideways_nmm(rows)
     board = rows.factor("gamma_g") * weight * rows.batch.arm_weight_mm
-    return Ratio(rows.beam.moment_live_nmm + climbers + board, rows.beam.moment_d_nmm)
+    load = rows.factor("gamma_q") * climbers + board
+    return Ratio(rows.beam.moment_live_nmm + load, rows.beam.moment_d_nmm)
 
 
 def _bending_lost(rows: Rows) -> Ratio:
     # The existing load keeps its partial factors, which is cautious here.
     climb, weight = _lip_n(rows)
-    load = rows.factor("gamma_accidental") * (climb + weight)
-    moment = rows.beam.moment_live_nmm + load * rows.batch.arm_climb_mm
+    load = (climb + weight) * rows.batch.arm_climb_mm + _sideways_nmm(rows)
+    moment = rows.beam.moment_live_nmm + rows.factor("gamma_accidental") * load
     return Ratio(moment, rows.beam.moment_d_nmm * rows.tables.loads.accidental)
 
 
@@ -82,7 +98,7 @@ RULES = (
         "EN 1995-1-1 6.1.6, 6.3.3",
         "Nmm",
         _bending,
-        "with its existing load, {beam_permanent_share} of it permanent; " + _WHERE,
+        "with its existing load, {beam_permanent_share} of it permanent; " + _WHERE + _SIDEWAYS,
         ("grade", "load", "place"),
         of="timber",
     ),

@@ -75,8 +75,8 @@ RULES = (
         "N",
         _hinge,
         "the outward pull, {hold_pull_factor} of one climber of {climber_kg} kg x"
-        " {dynamic_factor}, {hinge_share} of it on one hinge; the weakest hinge on offer; weight"
-        " stands on the kicker",
+        " {dynamic_factor}, {hinge_share} of it on one hinge; the weakest hinge on offer; the"
+        " board's weight stands on the kicker and doesn't push it level",
     ),
     Rule(
         "floor fixing",

@@ -56,8 +56,11 @@ def _second(rows: Rows) -> Ratio:
 def _beam(rows: Rows) -> Ratio:
     lines = rows.factor("gamma_g") * rows.lines_n * rows.tables.hoist.turn
     known = (rows.batch.lift_beam >= 0).astype(np.float64) * float(rows.tables.loads.fold_up)
-    moment = rows.lift.moment_dead_nmm + lines * rows.lift.span_mm / 4.0
-    return Ratio(moment * known, rows.lift.moment_d_nmm * rows.tables.loads.permanent)
+    blocks = lines * rows.lift.span_mm / 4.0
+    # Permanent loads alone last; with the beam's other loads the wood bears more (3.1.3).
+    lasting = (rows.lift.moment_dead_nmm + blocks) / rows.tables.loads.permanent
+    moment = np.maximum(lasting, rows.lift.moment_live_nmm + blocks)
+    return Ratio(moment * known, rows.lift.moment_d_nmm)
 
 
 RULES = (
@@ -121,7 +124,8 @@ RULES = (
         "EN 1995-1-1 6.1.6, 6.3.3, 3.1.3",
         "Nmm",
         _beam,
-        "permanent part of its load and both blocks at mid-span, each with twice its line's force",
+        "its load and both blocks at mid-span, each with twice its line's force; or the permanent"
+        " part of its load and the blocks, raised as a load that lasts, if that is more",
         ("lift", "lift grade", "lift load", "lift place"),
     ),
 )

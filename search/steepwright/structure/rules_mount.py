@@ -91,7 +91,8 @@ RULES = (
         "EN 1995-1-1 8.2.3, (8.28)",
         "-",
         _combined,
-        _ALL + " and {hold_pull_factor} of it level; the root of (8.28); thin plate",
+        _ALL + " and {hold_pull_factor} of it level; the root of (8.28); thin plate; the level"
+        " pull's lever below the beam, which prises the plate off, isn't counted",
         ("grade", "place", "mount"),
         of="timber",
     ),

@@ -159,14 +159,16 @@ RULES = (
         "N",
         _screw_lateral,
         "one climber of {climber_kg} kg x {dynamic_factor}, shared in the sheet's plane by the"
-        " screws of {sheet_screw_lateral_number} x {sheet_screw_spacing_mm} mm",
+        " screws of {sheet_screw_lateral_number} x {sheet_screw_spacing_mm} mm; with the rope"
+        " effect, 8.2.2(2)",
     ),
     Rule(
         "sheet screw combined",
         "EN 1995-1-1 (8.28)",
         "-",
         _screw_combined,
-        "pull-out and shear at once; the root of (8.28), so that the use grows like the load",
+        "pull-out and shear at once; the root of (8.28), so that the use grows like the load; the"
+        " rope effect counts in full, and so does the weight in the sheet's plane at any angle",
     ),
     Rule(
         "sheet screw thread",
