@@ -11,6 +11,7 @@ import jsonschema
 import pytest
 
 from steepwright.cli.console import run
+from steepwright.report.views.side import side_view
 from steepwright.resources import catalogs_dir
 
 GARAGE = catalogs_dir() / "example" / "garage.toml"
@@ -74,8 +75,6 @@ def test_the_certificate_is_verified_by_means_of_its_own(
 def test_the_side_view_draws_the_joists_above_the_lining(
     answer: tuple[Path, dict[str, Any]],
 ) -> None:
-    from steepwright.report.views.side import side_view
-
     _, document = answer
     boxes = [b for b in side_view(document, document["designs"][0]).boxes if "joist" in b.name]
     assert len(boxes) == 7
@@ -101,6 +100,8 @@ def test_walls_hang_from_a_slab_and_verify(tmp_path: Path) -> None:
         checks = {check["name"]: check for check in design["checks"]}
         assert not checks["anchor working load"]["settled"]
         assert "ceiling beam bending" not in checks
+        slabs = [b for b in side_view(document, design).boxes if "slab" in b.name]
+        assert [(box.x_mm, box.z_mm[0]) for box in slabs] == [((0, 5900), CEILING_MM)]
     assert {"room-anchor-unknown"} <= {finding["code"] for finding in document["findings"]}
     schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
     jsonschema.Draft202012Validator(json.loads(schema)).validate(document)

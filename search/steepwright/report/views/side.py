@@ -128,11 +128,12 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
     beams = [
         SideBox(
             beam["name"],
-            (beam["x_mm"] - beam["width_mm"] // 2, beam["x_mm"] + beam["width_mm"] // 2),
+            _along(beam, room["length_mm"]),
             _heights(beam),
             "mine" if beam["name"] == design["beam"] else "other",
         )
         for beam in room["beams"]
+        if beam.get("kind") != "slab" or beam["name"] == design["beam"]
     ]
     low, high = design["y_mm"]
     solids = [
@@ -145,6 +146,14 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
         for solid in room["solids"]
     ]
     return tuple(solids + beams)
+
+
+def _along(beam: dict[str, Any], length_mm: int) -> Range:
+    """Return a beam's range along the room; of a slab, whose places are many, the whole room."""
+    if beam.get("kind") == "slab":
+        return 0, length_mm
+    half = beam["width_mm"] // 2
+    return beam["x_mm"] - half, beam["x_mm"] + half
 
 
 def _heights(beam: dict[str, Any]) -> Range:
