@@ -235,3 +235,20 @@ def test_all_problems_at_once_and_as_one_document(call: Call, yard: Path, small_
     }
     assert all(f["seen"] and (f["expected"] or f["next_step"]) for f in errors)
     assert not Path("answer").exists()
+
+
+@pytest.mark.parametrize(
+    ("more", "key"),
+    [("columns = 3\nstud_count = 3\n", "stud_count"), ("rows = 4\nstud_count = 19\n", "columns")],
+)
+def test_a_wall_that_can_not_be_built_is_told_with_its_file(
+    call: Call, small_room: str, more: str, key: str
+) -> None:
+    # Found by assessing random walls.
+    Path("mine.toml").write_text(small_room, encoding="utf-8")
+    wall = 'board_mm = 2500\nkicker_mm = 150\nwidth_mm = 1176\nbeam = "inner"\n'
+    Path("wall.toml").write_text(wall + more, encoding="utf-8")
+    said = call("assess", "mine.toml", "--design", "wall.toml")
+    assert said.code == 3, said.err
+    assert said.out == ""
+    assert f"wall.toml: {key}: " in said.err

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,7 @@ import click
 from steepwright.cli.console import out, write_json
 from steepwright.cli.lengths import teller_of
 from steepwright.cli.loading import read_both
-from steepwright.errors import InfeasibleError
+from steepwright.errors import InfeasibleError, InputError
 
 COLUMNS = (
     ("check", False),
@@ -63,13 +64,28 @@ def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json
     design = read_design(design_file, room, catalog)
     from steepwright.optimise import assess as examine
 
-    document = examine(room, catalog, design)
+    try:
+        document = examine(room, catalog, design)
+    except InputError as error:
+        raise _placed(error, design_file) from None
     if as_json:
         write_json(document)
     else:
         _print(document)
     failing = failures(document["designs"][0], document.get("room_margins", {}))
     return InfeasibleError.exit_code if failing else 0
+
+
+def _placed(error: InputError, file: Path) -> InputError:
+    """Return what is wrong with a design with the file that it stands in."""
+    from steepwright.findings import Finding
+
+    found = [one for one in error.findings if isinstance(one, Finding)]
+    placed = tuple(replace(one, file=one.file or str(file)) for one in found)
+    text = str(error)
+    for old, new in zip(found, placed, strict=True):
+        text = text.replace(old.text(), new.text())
+    return InputError(text, placed)
 
 
 def _print(document: dict[str, Any]) -> None:
