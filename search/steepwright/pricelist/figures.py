@@ -8,7 +8,8 @@ from functools import lru_cache
 
 _GROUPED_BLANKS = re.compile(r"(?<=\d)[\s\u00a0\u202f\u2009\u2007'’](?=\d{3}(?!\d))")
 _TAIL = re.compile(r"(?<=\d)([.,])\s*[-–—]{1,2}$")
-_SHAPE = re.compile(r"[-+]?\d+(?:[.,]\d+)*$|[-+]?[.,]\d+$")
+_SHAPE = re.compile(r"(?!.{41})(?:[-+]?\d+(?:[.,]\d+)*|[-+]?[.,]\d+)$")
+"""A number; no price, size or article number has more than 40 signs."""
 
 
 @lru_cache(maxsize=65536)
