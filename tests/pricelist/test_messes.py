@@ -650,6 +650,51 @@ def test_plywood_without_its_wood_is_asked(read):
     assert not read(SAID + "Multiplex Buche 18 mm 2500x1250;80,00\n").sheets
 
 
+# answers
+@pytest.mark.parametrize(
+    ("key", "text"),
+    [
+        ("currency", "EURO"),
+        ("min_quantity", "x"),
+        ("pack_pieces", "0"),
+        ("tongue_groove", "x"),
+        ("lengths", "three"),
+        ("length_step", "-1"),
+        ("length_step", "0"),
+        ("delimiter", "abc"),
+        ("basis", "m9"),
+        ("basis", "roof=m"),
+        ("vat", "500"),
+        ("price_column", "ZZZ"),
+        ("sheet", "Nope"),
+    ],
+)
+def test_an_answer_that_can_be_none_is_refused(read, key, text):
+    with pytest.raises(InputError, match=text):
+        read(SAID + ONE, **{key: text})
+
+
+@pytest.mark.parametrize(
+    ("key", "text"),
+    [
+        ("currency", "chf"),
+        ("min_quantity", "10"),
+        ("tongue_groove", "none"),
+        ("tongue_groove", "7,5"),
+        ("lengths", "3, 4,5 m"),
+        ("length_step", "30 cm"),
+        ("delimiter", "semicolon"),
+        ("basis", "m3"),
+        ("basis", "sheet=m2,timber=m"),
+        ("basis", "1000"),
+        ("price_column", "b"),
+        ("price_column", "Preis EUR/Stk inkl. MwSt."),
+    ],
+)
+def test_an_answer_in_any_of_its_spellings_is_taken(read, key, text):
+    assert len(read(SAID + ONE, **{key: text}).sheets) == 1
+
+
 # refusals
 @pytest.mark.parametrize(
     ("content", "words"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
@@ -10,6 +11,7 @@ from pathlib import Path
 
 from steepwright.errors import InputError
 from steepwright.findings import nearest
+from steepwright.pricelist.basis import parse_answer
 from steepwright.resources import write_whole
 
 SUFFIX = ".answers.toml"
@@ -117,6 +119,31 @@ _CHOICES = {
     "surface": ("planed", "sawn"),
 }
 
+_NUMBER = r"\d{1,5}(?:[.,]\d{1,3})?"
+_SHAPES = {
+    "currency": (r"[A-Za-z]{3}", "a currency of three letters, such as EUR"),
+    "min_quantity": (r"0*[1-9]\d{0,4}", "a number of pieces, such as 10"),
+    "pack_pieces": (r"0*[1-9]\d{0,4}", "a number of pieces, such as 10"),
+    "tongue_groove": (rf"none|{_NUMBER}", "a number of mm, such as 15, or none"),
+    "lengths": (r"\d[\d.,;/ mc]*", "lengths in m, such as 3,4,5"),
+    "length_step": (rf"(?=.*[1-9]){_NUMBER}\s*(?:mm|cm|m)?", "a step in m, such as 0.3"),
+    "delimiter": (r"tab|\\t|semicolon|comma|pipe|space|.|\t", "one mark, such as ; or tab"),
+}
+"""What answers that are no choice look like, and how to say it."""
+_FAMILIES = ("", "sheet", "timber", "hardware")
+
+
+def _fault(name: str, text: str) -> str:
+    """Return what is wrong with an answer; nothing when it can be one."""
+    if name in _CHOICES and text not in _CHOICES[name]:
+        return f"is not one of {', '.join(_CHOICES[name])}"
+    if name in _SHAPES and not re.fullmatch(_SHAPES[name][0], text):
+        return f"is not {_SHAPES[name][1]}"
+    parts = [part.rpartition("=") for part in text.split(",")] if name == "basis" else []
+    if any(family.strip() not in _FAMILIES or not parse_answer(unit) for family, _, unit in parts):
+        return "is not piece, m, m2, m3, pack, 100 or 1000, nor such as sheet=m2,timber=m"
+    return ""
+
 
 def choices(key: str) -> tuple[str, ...]:
     """Return the answers that a key takes; empty when it takes any text."""
@@ -144,8 +171,9 @@ def from_mapping(values: Mapping[str, object], where: str) -> Answers:
             )
             raise InputError(message)
         text = str(value).strip()
-        if text and name in _CHOICES and text not in _CHOICES[name]:
-            message = f"{where}: {key} = {text!r} is not one of {', '.join(_CHOICES[name])}"
+        fault = _fault(name, text) if text else ""
+        if fault:
+            message = f"{where}: {key} = {text!r} {fault}"
             raise InputError(message)
         clean[name] = text
     accept = values.get("accept", ())

@@ -18,7 +18,7 @@ from steepwright.pricelist.answers import Answers, Kept, find_kept, own_file
 from steepwright.pricelist.ask import ask_price_column, ask_vat, open_questions
 from steepwright.pricelist.build import build, left_out
 from steepwright.pricelist.built import Built
-from steepwright.pricelist.cells import Sheet
+from steepwright.pricelist.cells import Sheet, column_name
 from steepwright.pricelist.charges import noted_charges, tell_charges
 from steepwright.pricelist.column_map import (
     columns_question,
@@ -31,6 +31,7 @@ from steepwright.pricelist.conventions import decide
 from steepwright.pricelist.dating import date_of
 from steepwright.pricelist.draft import Draft, draft_of
 from steepwright.pricelist.duplicates import product_key, settle_duplicates, with_own_codes
+from steepwright.pricelist.header import is_column
 from steepwright.pricelist.kinds import kind_of
 from steepwright.pricelist.load import Loaded, load
 from steepwright.pricelist.offers import Charge, LeftOut, Offer, Question, SheetOffer, TimberOffer
@@ -174,6 +175,7 @@ def _read(
         ctx.ask(columns_question(loaded.sheets))
     elif not items and not any(one.reason == CUT_PRICE for t in tables for one in t.left_out):
         ctx.ask(price_question(tables))
+    _need_price_column(tables, ctx)
     _tell_surplus(items, ctx)
     decide(tables, ctx)
     drafts = _drafts(path, tables, ctx)
@@ -216,6 +218,16 @@ def _read(
             (t.sheet.name, h.first_row, h.last_row) for t in tables for h in t.headers
         ),
     )
+
+
+def _need_price_column(tables: Sequence[Table], ctx: ListContext) -> None:
+    """Refuse an answer that names no price column of the list: no other may stand in for it."""
+    name = ctx.answers.price_column
+    columns = [c for table in tables for h in table.headers for c in h.of("price", "list_price")]
+    if name and columns and not any(is_column(column, name) for column in columns):
+        there = dict.fromkeys(f"{column_name(c.index)} ({c.title})" for c in columns)
+        message = f"{ctx.file}: no price column is called {name!r}; there are {', '.join(there)}"
+        raise InputError(message)
 
 
 def _tell_surplus(items: Sequence[Item], ctx: ListContext) -> None:
