@@ -146,8 +146,9 @@ def _chosen_tables(tables: list[Table], ctx: ListContext) -> list[Table]:
         wanted = {part.strip().casefold() for part in answer.split(",")}
         chosen = [table for table in tables if table.sheet.name.casefold() in wanted]
         if not chosen:
-            names = ", ".join(table.sheet.name for table in tables)
-            message = f"{ctx.file}: no sheet is called {answer!r}; there are {names}"
+            names = ", ".join(table.sheet.name for table in tables if table.sheet.name)
+            there = f"there are {names}" if names else "the file has one table without a name"
+            message = f"{ctx.file}: no sheet is called {answer!r}; {there}"
             raise InputError(message)
         return chosen
     shown = [table for table in tables if not table.sheet.hidden]
