@@ -13,9 +13,9 @@ from steepwright.findings import nearest
 COMMANDS = {
     "new": "Start a room: a commented room.toml and a catalogue to edit.",
     "search": "Find every wall that is worth having in a room.",
-    "batch": "Search many rooms at many price lists.",
-    "refine": "Look round one design of a finished search by the millimetre.",
-    "sample": "Sample walls by the millimetre or by your own measure; not certified.",
+    "batch": "Search every room at every price list.",
+    "refine": "Look at all walls near one design by the millimetre, exactly.",
+    "sample": "Sample walls whose lengths go by the millimetre; what comes out is not certified.",
     "assess": "Check one wall that you already have in mind.",
     "prices": "Turn a yard's price list into a catalogue that search uses.",
     "sheets": "Print drawings and cut plans of one design.",
