@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from steepwright.optimise.assembly import KINDS, Part, best_order
@@ -50,6 +50,7 @@ def tried(others: tuple[Part, ...]) -> tuple[float, int]:
         max_size=8,
     )
 )
+@example([("stud", 5, 5), ("stud", 13, 2)])
 def test_no_other_order_has_a_smaller_heaviest_lift_or_fewer_jobs_overhead(rows):
     others = tuple(part(kind, float(kg), 100.0 * up) for kind, kg, up in rows)
     order = best_order(RAILS, others, LENGTH)

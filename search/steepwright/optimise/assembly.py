@@ -102,7 +102,8 @@ def _as_many(
         rest = [part for part in others if part.kind == kind and part not in needed]
         rest.sort(key=lambda p: (p.body.mass_kg * p.body.up_mm, p.name, p.body))
         for part in rest:
-            if _raise_n(must, (*on, part), length_mm) > most_n:
+            # The same force summed in another order may differ in its last digit.
+            if _raise_n(must, (*on, part), length_mm) > most_n * (1 + 1e-12):
                 return tuple(on)
             on.append(part)
     return tuple(on)
