@@ -12,6 +12,7 @@ import click
 from steepwright.cli.console import out, write_json
 from steepwright.cli.lengths import teller_of
 from steepwright.cli.loading import read_both
+from steepwright.cli.options import catalog_option, room_argument
 from steepwright.errors import InfeasibleError, InputError
 
 COLUMNS = (
@@ -33,7 +34,7 @@ Example:
 
 
 @click.command(name="assess", epilog=EXAMPLE)
-@click.argument("room_file", metavar="ROOM", type=click.Path(path_type=Path))
+@room_argument
 @click.option(
     "--design",
     "design_file",
@@ -42,13 +43,7 @@ Example:
     type=click.Path(path_type=Path),
     help="The wall, as TOML or JSON.",
 )
-@click.option(
-    "--catalog",
-    "catalog_dir",
-    metavar="DIR",
-    type=click.Path(path_type=Path),
-    help="The yard's catalogue, instead of the one that ROOM names.",
-)
+@catalog_option
 @click.option("--json", "as_json", is_flag=True, help="Print the document alone.")
 def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json: bool) -> int:
     """Check one wall that you already have in mind.

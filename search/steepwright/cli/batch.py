@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +9,14 @@ import click
 
 from steepwright.cli.console import INTERRUPTED, cents_option, note, out
 from steepwright.cli.loading import read_pairs
-from steepwright.cli.progress import finish, teller
+from steepwright.cli.options import (
+    angle_option,
+    max_cost_option,
+    quiet_option,
+    time_limit_option,
+    workers_option,
+)
+from steepwright.cli.progress import telling
 from steepwright.cli.search import folder_name
 
 SUMMARY = "summary.csv"
@@ -33,14 +39,8 @@ Example:
     type=click.Path(path_type=Path),
     help="A yard's catalogue; give it as often as you like  [default: the one each ROOM names].",
 )
-@click.option(
-    "--angle",
-    "angle_deg",
-    metavar="DEG",
-    type=click.FloatRange(0, 70),
-    help="The overhang you want at least, in degrees from the vertical.",
-)
-@click.option("--max-cost", metavar="N", help="The most you will pay, such as 350 or 349.90.")
+@angle_option
+@max_cost_option
 @click.option(
     "--out",
     "out_dir",
@@ -50,20 +50,9 @@ Example:
     show_default=True,
     help="Where to write a folder for each pair, and summary.csv.",
 )
-@click.option(
-    "--workers",
-    metavar="N",
-    type=click.IntRange(1, 256),
-    help="How many processes work  [default: one per processor].",
-)
-@click.option(
-    "--time-limit",
-    "time_limit_s",
-    metavar="SECONDS",
-    type=click.FloatRange(0, min_open=True),
-    help="Stop searching a pair then; what was found is kept and marked incomplete.",
-)
-@click.option("--quiet", is_flag=True, help="Show no progress.")
+@workers_option
+@time_limit_option
+@quiet_option
 def batch(**options: Any) -> int:
     """Search every room at every price list.
 
@@ -73,36 +62,34 @@ def batch(**options: Any) -> int:
     budget = cents_option(options["max_cost"], "--max-cost")
     pairs = read_pairs(options["room_files"], options["catalog_dirs"])
     from steepwright.optimise.many import search_many
-    from steepwright.optimise.terms import silent
     from steepwright.report import write_outputs
     from steepwright.report.summary import summary_csv, summary_row
     from steepwright.resources import write_whole
 
-    progress = silent if options["quiet"] else teller()
     asked = {
         "angle_deg": options["angle_deg"],
         "max_cost_cents": budget,
-        "workers": options["workers"] or os.cpu_count() or 1,
-        "progress": progress,
+        "workers": options["workers"],
         "certify": True,
         "time_limit_s": options["time_limit_s"],
     }
     rows: list[dict[str, Any]] = []
     taken: set[str] = set()
     interrupted = False
-    for number, (room, catalog) in enumerate(pairs, start=1):
-        progress(f"pair {number} of {len(pairs)}: {room.name}, {catalog.name}")
-        pair = next(iter(search_many([room], [catalog], **asked)))
-        folder, document = "", None
-        if pair.result is not None:
-            folder, document = _folder(f"{room.name} {catalog.name}", taken), pair.result.document
-            write_outputs(document, options["out_dir"] / folder, pair.result.certificate)
-            interrupted = document.get("stopped") == "interrupted"
-        rows.append(summary_row((room.name, catalog.name), folder, document, pair.reason))
-        write_whole(options["out_dir"] / SUMMARY, summary_csv(rows))
-        if interrupted:
-            break
-    finish(options["quiet"])
+    with telling(options["quiet"]) as progress:
+        for number, (room, catalog) in enumerate(pairs, start=1):
+            progress(f"pair {number} of {len(pairs)}: {room.name}, {catalog.name}")
+            pair = next(iter(search_many([room], [catalog], **asked, progress=progress)))
+            folder, document = "", None
+            if pair.result is not None:
+                folder = _folder(f"{room.name} {catalog.name}", taken)
+                document = pair.result.document
+                write_outputs(document, options["out_dir"] / folder, pair.result.certificate)
+                interrupted = document.get("stopped") == "interrupted"
+            rows.append(summary_row((room.name, catalog.name), folder, document, pair.reason))
+            write_whole(options["out_dir"] / SUMMARY, summary_csv(rows))
+            if interrupted:
+                break
     out(str(options["out_dir"] / SUMMARY))
     if interrupted:
         note(f"Interrupted: {len(rows)} of {len(pairs)} pairs are in the table, the last in part.")

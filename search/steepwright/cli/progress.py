@@ -3,12 +3,27 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+CLEAR = "\r\x1b[2K"
+"""Takes a terminal back to the start of an empty line."""
 
 
-def teller() -> Callable[[str], None]:
-    """Return a function that shows one line of progress."""
-    return _InPlace() if sys.stderr.isatty() else _Lines()
+@contextmanager
+def telling(quiet: bool) -> Iterator[Callable[[str], None]]:
+    """Give a function that shows a line of progress, or nothing; clear what is left at the end."""
+    in_place = sys.stderr.isatty()
+    try:
+        yield _nothing if quiet else _InPlace() if in_place else _Lines()
+    finally:
+        if in_place and not quiet:
+            sys.stderr.write(CLEAR)
+            sys.stderr.flush()
+
+
+def _nothing(_: str) -> None:
+    return
 
 
 class _Lines:
@@ -28,12 +43,5 @@ class _InPlace:
     """The newest text, in place of the one before."""
 
     def __call__(self, text: str) -> None:
-        sys.stderr.write(f"\r\x1b[2K{text}")
-        sys.stderr.flush()
-
-
-def finish(quiet: bool) -> None:
-    """Clear the line that a terminal still shows."""
-    if not quiet and sys.stderr.isatty():
-        sys.stderr.write("\r\x1b[2K")
+        sys.stderr.write(CLEAR + text)
         sys.stderr.flush()

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Any
 
 import click
 
 from steepwright.cli.console import out
-from steepwright.cli.progress import finish, teller
+from steepwright.cli.options import quiet_option, workers_option
+from steepwright.cli.progress import telling
 from steepwright.errors import InputError, UsageError
 
 EXAMPLE = """\b
@@ -35,13 +35,8 @@ Example:
     type=click.Path(path_type=Path),
     help="Where to write the report  [default: refined-ID in DIR].",
 )
-@click.option(
-    "--workers",
-    metavar="N",
-    type=click.IntRange(1, 256),
-    help="How many processes work  [default: one per processor].",
-)
-@click.option("--quiet", is_flag=True, help="Show no progress.")
+@workers_option
+@quiet_option
 def refine(folder: Path, name: str, **options: Any) -> int:
     """Look at all walls near one design by the millimetre, exactly.
 
@@ -51,7 +46,6 @@ def refine(folder: Path, name: str, **options: Any) -> int:
     from steepwright.catalog import read_catalog
     from steepwright.optimise.refine import refine as run
     from steepwright.optimise.refine import what_it_gains
-    from steepwright.optimise.terms import silent
     from steepwright.report import write_outputs
     from steepwright.report.finished import read_document
     from steepwright.room.plain import room_from_plain
@@ -71,16 +65,8 @@ def refine(folder: Path, name: str, **options: Any) -> int:
         raise UsageError(message)
     catalog = read_catalog(options["catalog_dir"]) if options["catalog_dir"] else read_catalog()
     _same_prices(document, catalog.name, catalog.date)
-    try:
-        fine = run(
-            room,
-            catalog,
-            design,
-            workers=options["workers"] or os.cpu_count() or 1,
-            progress=silent if options["quiet"] else teller(),
-        ).document
-    finally:
-        finish(options["quiet"])
+    with telling(options["quiet"]) as progress:
+        fine = run(room, catalog, design, workers=options["workers"], progress=progress).document
     for line in what_it_gains(design, fine):
         out(line)
     for path in write_outputs(fine, options["out_dir"] or folder / f"refined-{name}"):

@@ -10,7 +10,8 @@ import click
 
 from steepwright.cli.console import note, out, write_json
 from steepwright.cli.loading import read_both
-from steepwright.cli.progress import finish, teller
+from steepwright.cli.options import catalog_option, quiet_option, room_argument
+from steepwright.cli.progress import telling
 from steepwright.errors import UsageError
 
 EXAMPLE = """\b
@@ -21,14 +22,8 @@ Example:
 
 
 @click.command(name="sample", epilog=EXAMPLE)
-@click.argument("room_file", metavar="ROOM", type=click.Path(path_type=Path))
-@click.option(
-    "--catalog",
-    "catalog_dir",
-    metavar="DIR",
-    type=click.Path(path_type=Path),
-    help="The yard's catalogue, instead of the one that ROOM names.",
-)
+@room_argument
+@catalog_option
 @click.option(
     "--from",
     "exact_dir",
@@ -70,7 +65,7 @@ Example:
     help="Where to write the report  [default: reports/<room name>-sampled].",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the document alone.")
-@click.option("--quiet", is_flag=True, help="Show no progress.")
+@quiet_option
 def sample(**options: Any) -> int:
     """Sample walls whose lengths go by the millimetre; what comes out is not certified.
 
@@ -82,7 +77,6 @@ def sample(**options: Any) -> int:
     from steepwright.cli.search import folder_name
     from steepwright.optimise.sampled import Effort, Own
     from steepwright.optimise.sampled import sample as run
-    from steepwright.optimise.terms import silent
     from steepwright.report import write_outputs
     from steepwright.report.finished import read_document
 
@@ -92,17 +86,15 @@ def sample(**options: Any) -> int:
         folder.mkdir(parents=True, exist_ok=True)
         storage = f"sqlite:///{folder / 'walls.db'}"
     seeds = read_document(options["exact_dir"])["designs"] if options["exact_dir"] else []
-    try:
+    with telling(options["quiet"]) as progress:
         document = run(
             room,
             catalog,
             effort=Effort(options["trials"], options["seconds"], options["seed"], storage),
             own=Own(own, options["maximise"]) if own else None,
             seeds=tuple(seeds),
-            progress=silent if options["quiet"] else teller(),
+            progress=progress,
         ).document
-    finally:
-        finish(options["quiet"])
     written = write_outputs(document, folder)
     if options["as_json"]:
         write_json(document)

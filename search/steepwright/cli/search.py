@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 from collections.abc import Callable
 from dataclasses import replace
@@ -14,7 +13,16 @@ import click
 from steepwright.cli.console import INTERRUPTED, cents_option, note, out, write_json
 from steepwright.cli.lengths import teller_of
 from steepwright.cli.loading import read_both
-from steepwright.cli.progress import finish, teller
+from steepwright.cli.options import (
+    angle_option,
+    catalog_option,
+    max_cost_option,
+    quiet_option,
+    room_argument,
+    time_limit_option,
+    workers_option,
+)
+from steepwright.cli.progress import telling
 from steepwright.errors import InfeasibleError
 
 NUMBERS = (
@@ -47,22 +55,10 @@ Example:
 
 
 @click.command(name="search", epilog=EXAMPLE)
-@click.argument("room_file", metavar="ROOM", type=click.Path(path_type=Path))
-@click.option(
-    "--catalog",
-    "catalog_dir",
-    metavar="DIR",
-    type=click.Path(path_type=Path),
-    help="The yard's catalogue, instead of the one that ROOM names.",
-)
-@click.option(
-    "--angle",
-    "angle_deg",
-    metavar="DEG",
-    type=click.FloatRange(0, 70),
-    help="The overhang you want at least, in degrees from the vertical.",
-)
-@click.option("--max-cost", metavar="N", help="The most you will pay, such as 350 or 349.90.")
+@room_argument
+@catalog_option
+@angle_option
+@max_cost_option
 @click.option(
     "--top",
     metavar="N",
@@ -81,12 +77,7 @@ Example:
 @click.option(
     "--json", "as_json", is_flag=True, help="Print the document alone; files only with --out."
 )
-@click.option(
-    "--workers",
-    metavar="N",
-    type=click.IntRange(1, 256),
-    help="How many processes work  [default: one per processor].",
-)
+@workers_option
 @click.option(
     "--tolerance",
     "tolerance_mm",
@@ -100,14 +91,8 @@ Example:
     show_default=True,
     help="Look, too, at what would change the answer: one thing let go at a time.",
 )
-@click.option(
-    "--time-limit",
-    "time_limit_s",
-    metavar="SECONDS",
-    type=click.FloatRange(0, min_open=True),
-    help="Stop searching then; what was found is kept and marked incomplete.",
-)
-@click.option("--quiet", is_flag=True, help="Show no progress.")
+@time_limit_option
+@quiet_option
 def search(**options: Any) -> int:
     """Find every wall that is worth having in a room.
 
@@ -121,37 +106,34 @@ def search(**options: Any) -> int:
         room = replace(room, wall=replace(room.wall, tolerance_mm=options["tolerance_mm"]))
     from steepwright.optimise import search as find
     from steepwright.optimise.journal import NAME, Journal, key_of
-    from steepwright.optimise.terms import silent
     from steepwright.report import write_outputs
 
-    progress = silent if options["quiet"] else teller()
     folder = options["out_dir"] or Path("reports") / folder_name(room.name)
     wants_files = not options["as_json"] or options["out_dir"] is not None
-    journal = Journal(folder / NAME, key_of(room, catalog), progress) if wants_files else None
-    try:
-        result = find(
-            room,
-            catalog,
-            angle_deg=options["angle_deg"],
-            max_cost_cents=budget,
-            workers=options["workers"] or os.cpu_count() or 1,
-            progress=progress,
-            changes=options["changes"],
-            certify=wants_files,
-            time_limit_s=options["time_limit_s"],
-            journal=journal,
-        )
-        written = []
-        if wants_files:
-            written = write_outputs(result.document, folder, result.certificate)
-        if journal is not None and result.document["complete"]:
-            journal.remove()
-    except InfeasibleError:
-        if journal is not None:  # the search is done, and leaves nothing behind
-            journal.remove()
-        raise
-    finally:
-        finish(options["quiet"])
+    written = []
+    with telling(options["quiet"]) as progress:
+        journal = Journal(folder / NAME, key_of(room, catalog), progress) if wants_files else None
+        try:
+            result = find(
+                room,
+                catalog,
+                angle_deg=options["angle_deg"],
+                max_cost_cents=budget,
+                workers=options["workers"],
+                progress=progress,
+                changes=options["changes"],
+                certify=wants_files,
+                time_limit_s=options["time_limit_s"],
+                journal=journal,
+            )
+            if wants_files:
+                written = write_outputs(result.document, folder, result.certificate)
+            if journal is not None and result.document["complete"]:
+                journal.remove()
+        except InfeasibleError:
+            if journal is not None:  # the search is done, and leaves nothing behind
+                journal.remove()
+            raise
     _print(result, options, budget, written)
     return _ended(result.document)
 

@@ -48,8 +48,8 @@ class Rates:
     sheet_steps: IntArray
     kicker_steps: IntArray
     bar: FloatArray
-    board_cuts: FloatArray
-    kicker_cuts: FloatArray
+    board_cuts: IntArray
+    kicker_cuts: IntArray
 
 
 def build_rates(model: Model) -> Rates:
@@ -95,12 +95,12 @@ def _area_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntAr
     return cost
 
 
-def _least_cut_charges(model: Model) -> tuple[FloatArray, FloatArray]:
+def _least_cut_charges(model: Model) -> tuple[IntArray, IntArray]:
     # A piece needs a cut unless it is a whole sheet, so unless its width is a sheet's side; and
     # a cut is charged unless the piece comes from stock that is sawn free of charge.
     space = model.space
-    board = np.zeros(len(space.sheetings))
-    kicker = np.zeros(len(space.sheetings))
+    board = np.zeros(len(space.sheetings), dtype=np.int64)
+    kicker = np.zeros(len(space.sheetings), dtype=np.int64)
     for i, sheeting in enumerate(space.sheetings):
         columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
         assert columns is not None
@@ -118,12 +118,12 @@ def _least_cut_charges(model: Model) -> tuple[FloatArray, FloatArray]:
 
 def cost_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:
     """Return a lower bound of the whole cost [cents] over each entry's box."""
-    sheet = _area_bound(model, rates, entries)
-    bars = _length_bound(model, entries) * rates.bar[entries.section, entries.delivered]
+    sheet = area_bound_cents(model, rates, entries)
+    bars = bars_length_mm(model, entries) * rates.bar[entries.section, entries.delivered]
     return _with_the_rest(model, entries, sheet + bars)
 
 
-def _with_the_rest(model: Model, entries: Entries, material: FloatArray) -> IntArray:
+def _with_the_rest(model: Model, entries: Entries, material: FloatArray | IntArray) -> IntArray:
     small = model.pricer.cost_cents(
         model.sheetings.family[entries.sheeting],
         entries.section,
@@ -149,16 +149,17 @@ def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArr
     alone = np.arange(sheetings, dtype=np.int64)
     flat = np.zeros(sheetings, dtype=np.int64)
     first = Entries(flat, flat, alone, flat, flat, flat + row, flat + column, flat)
-    sheet = _area_bound(model, rates, first)[:, None, None]
-    bars = _length_bound(model, entries).reshape(sheetings, sections, 1) * rates.bar
-    small = _with_the_rest(model, entries, zero.astype(float)).reshape(sheetings, sections, 1)
+    sheet = area_bound_cents(model, rates, first)[:, None, None]
+    bars = bars_length_mm(model, entries).reshape(sheetings, sections, 1) * rates.bar
+    small = _with_the_rest(model, entries, zero).reshape(sheetings, sections, 1)
     delivery = np.array([0, model.space.market.delivery_cents])
     mounts = 2 * int(model.pricer.mount_cents[0])
     material = np.minimum(np.ceil(sheet + bars - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
     return np.asarray(material + small - mounts + delivery, dtype=np.int64)
 
 
-def _area_bound(model: Model, rates: Rates, entries: Entries) -> FloatArray:
+def area_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:
+    """Return a lower bound of the sheets [cents]: whole sheets by area, and the least cuts."""
     s, space = model.sheetings, model.space
     kerf = space.market.kerf_mm
     family = s.family[entries.sheeting]
@@ -172,10 +173,11 @@ def _area_bound(model: Model, rates: Rates, entries: Entries) -> FloatArray:
     cuts = rates.board_cuts[entries.sheeting]
     cuts = cuts + np.where(kicker > 0, rates.kicker_cuts[entries.sheeting], 0)
     sheets = np.where(kicker > 0, np.minimum(together, apart), together)
-    return np.asarray(sheets + cuts, dtype=np.float64)
+    return np.asarray(sheets + cuts, dtype=np.int64)
 
 
-def _length_bound(model: Model, entries: Entries) -> FloatArray:
+def bars_length_mm(model: Model, entries: Entries) -> IntArray:
+    """Return the length of all bars at each entry's least corner [mm], a kerf added to each."""
     s, f, space = model.sheetings, model.frames, model.space
     kerf = space.market.kerf_mm
     narrow = model.section_mm[entries.section]
@@ -188,27 +190,27 @@ def _length_bound(model: Model, entries: Entries) -> FloatArray:
     total = total + seams * (f.blocking_mm[pair] + kerf * f.blocking_pieces[pair])
     framed = 2 * (space.width_mm + kerf) + studs * (np.maximum(kicker - 2 * narrow, 0) + kerf)
     total = total + np.where(kicker > 0, framed, 0)
-    return total.astype(float)
+    return np.asarray(total, dtype=np.int64)
 
 
 def bars_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:
     """Return a bound [cents] with the sheets by area and the bars solved at the box's corner."""
     bars = _bars_solved(model, entries, size)
-    return _with_the_rest(model, entries, _area_bound(model, rates, entries) + bars)
+    return _with_the_rest(model, entries, area_bound_cents(model, rates, entries) + bars)
 
 
 def sheets_bound_cents(model: Model, entries: Entries, size: int) -> IntArray:
     """Return a bound [cents] with the sheets bounded over the box and the bars at its corner."""
     sheets = _sheets_solved(model, entries, size)
     bars = _bars_solved(model, entries, size)
-    return _with_the_rest(model, entries, (sheets + bars).astype(float))
+    return _with_the_rest(model, entries, sheets + bars)
 
 
 def solved_cost_cents(model: Model, entries: Entries) -> IntArray:
     """Return the cost [cents] of single grid points with two mounts, sheets and bars solved."""
     sheets = _sheets_solved(model, entries, 0)
     bars = _bars_solved(model, entries, 1)
-    return _with_the_rest(model, entries, (sheets + bars).astype(float))
+    return _with_the_rest(model, entries, sheets + bars)
 
 
 def _sheets_solved(model: Model, entries: Entries, size: int) -> IntArray:

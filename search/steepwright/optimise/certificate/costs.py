@@ -11,8 +11,9 @@ import numpy.typing as npt
 from steepwright.cutting import sheet_bound_cents
 from steepwright.cutting.records import SheetPart
 from steepwright.optimise.bounds import (
-    AREA_UNIT_MM2,
     Rates,
+    area_bound_cents,
+    bars_length_mm,
     frame_cost_cents,
     least_kicker_mm,
 )
@@ -42,43 +43,20 @@ class Costs:
 
     def sheets_by_area(self, entries: Entries) -> IntArray:
         """Return the sheets' bound by area and by the cuts that pieces need."""
-        model, rates = self.model, self.rates
-        s, space = model.sheetings, model.space
-        kerf = space.market.kerf_mm
-        family = s.family[entries.sheeting]
-        across = space.width_mm + kerf * s.columns[entries.sheeting]
-        board = (space.boards_mm[entries.row] + kerf * s.rows[entries.sheeting]) * across
-        kicker = space.kickers_mm[entries.column]
-        strip = np.where(kicker > 0, (kicker + kerf) * across, 0)
-        together = rates.sheet_steps[family, (board + strip) // AREA_UNIT_MM2]
-        alone = rates.sheet_steps[family, board // AREA_UNIT_MM2]
-        apart = alone + rates.kicker_steps[family, strip // AREA_UNIT_MM2]
-        strips = np.where(kicker > 0, rates.kicker_cuts[entries.sheeting], 0.0)
-        cuts = (rates.board_cuts[entries.sheeting] + strips).astype(np.int64)
-        return np.asarray(np.where(kicker > 0, np.minimum(together, apart), together) + cuts)
+        return area_bound_cents(self.model, self.rates, entries)
 
     def bars_by_length(self, entries: Entries) -> IntArray:
         """Return the bars' bound by their length with one kerf each.
 
         Nothing buys them when the longest piece is longer than every bar.
         """
-        model = self.model
-        s, f, space = model.sheetings, model.frames, model.space
-        kerf = space.market.kerf_mm
-        narrow = model.section_mm[entries.section]
-        studs = s.studs[entries.sheeting]
-        pair = (entries.sheeting, entries.section)
-        board, kicker = space.boards_mm[entries.row], space.kickers_mm[entries.column]
-        seams = s.rows[entries.sheeting] - 1
-        rails = 2 * (space.width_mm + kerf)
-        total = studs * (board - 2 * narrow + kerf) + rails
-        total = total + seams * (f.blocking_mm[pair] + kerf * f.blocking_pieces[pair])
-        framed = rails + studs * (np.maximum(kicker - 2 * narrow, 0) + kerf)
-        total = total + np.where(kicker > 0, framed, 0)
+        model, space = self.model, self.model.space
+        total = bars_length_mm(model, entries)
         where = (entries.section, entries.delivered)
         price, room = self.bar_price[where], self.bar_room[where]
         cents = np.minimum((-(-total[:, None] * price // room)).min(axis=1), UNAVAILABLE_CENTS)
-        longest = np.maximum(board - 2 * narrow, space.width_mm) + kerf
+        stud = space.boards_mm[entries.row] - 2 * model.section_mm[entries.section]
+        longest = np.maximum(stud, space.width_mm) + space.market.kerf_mm
         return np.asarray(np.where(longest > room.max(axis=1), UNAVAILABLE_CENTS, cents))
 
     def the_rest(self, entries: Entries) -> IntArray:

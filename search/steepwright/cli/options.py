@@ -1,0 +1,48 @@
+"""Options that several commands take, each stated once, so that all say and check the same."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import click
+
+room_argument = click.argument("room_file", metavar="ROOM", type=click.Path(path_type=Path))
+
+catalog_option = click.option(
+    "--catalog",
+    "catalog_dir",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="The yard's catalogue, instead of the one that ROOM names.",
+)
+
+angle_option = click.option(
+    "--angle",
+    "angle_deg",
+    metavar="DEG",
+    type=click.FloatRange(0, 70),
+    help="The overhang you want at least, in degrees from the vertical.",
+)
+
+max_cost_option = click.option(
+    "--max-cost", metavar="N", help="The most you will pay, such as 350 or 349.90."
+)
+
+workers_option = click.option(
+    "--workers",
+    metavar="N",
+    type=click.IntRange(1, 256),
+    default=lambda: os.cpu_count() or 1,
+    help="How many processes work  [default: one per processor].",
+)
+
+time_limit_option = click.option(
+    "--time-limit",
+    "time_limit_s",
+    metavar="SECONDS",
+    type=click.FloatRange(0, min_open=True),
+    help="Stop a search then; what was found is kept and marked incomplete.",
+)
+
+quiet_option = click.option("--quiet", is_flag=True, help="Show no progress.")
