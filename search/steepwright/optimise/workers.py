@@ -86,13 +86,24 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
     with ProcessPoolExecutor(
         workers, mp_context=context, initializer=_serve, initargs=(os.getpid(),)
     ) as pool:
+        with _interrupts_held():
+            pool.submit(os.getpid)  # the first job starts the processes
         try:
             yield pool
         except BaseException:
-            pool.shutdown(wait=False, cancel_futures=True)
             for process in multiprocessing.active_children():
                 process.terminate()
             raise
+
+
+@contextmanager
+def _interrupts_held() -> Iterator[None]:
+    """Keep interrupts for later: a process forked meanwhile is deaf to them from the start."""
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _serve(asking: int) -> None:
