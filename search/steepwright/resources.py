@@ -5,8 +5,8 @@ from __future__ import annotations
 import hashlib
 import os
 import tempfile
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 _PACKAGE = Path(__file__).resolve().parent
@@ -35,7 +35,7 @@ def write_together(texts: Mapping[Path, str]) -> None:
     """Write several files so that each is the old one or the new one, and all are of one kind.
 
     All are written under other names before the first one takes its place; so a full disk leaves
-    every old file as it was.
+    every old file as it was. Two programs that write the same files take their turns.
 
     Raises
     ------
@@ -51,11 +51,38 @@ def write_together(texts: Mapping[Path, str]) -> None:
             with _naming(path), os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
                 stream.write(text)
             waiting[path].chmod(0o644)
-        for path, made in waiting.items():
-            made.replace(path)
+        with _alone_in({path.parent for path in texts}):
+            for path, made in waiting.items():
+                made.replace(path)
     finally:
         for made in waiting.values():
             made.unlink(missing_ok=True)
+
+
+def exchanged(one: Path, other: Path) -> bool:
+    """Let two folders change places in one step; tell whether the system could (renameat2(2))."""
+    import ctypes
+
+    here, exchange = -100, 2  # AT_FDCWD, RENAME_EXCHANGE
+    try:
+        call = ctypes.CDLL(None).renameat2
+    except (AttributeError, OSError, TypeError):
+        return False
+    return bool(call(here, os.fsencode(one), here, os.fsencode(other), exchange) == 0)
+
+
+@contextmanager
+def _alone_in(folders: Iterable[Path]) -> Iterator[None]:
+    """Keep other programs from putting files of theirs among ours; where that can't be, go on."""
+    with ExitStack() as held:
+        with suppress(ImportError, OSError):
+            import fcntl
+
+            for folder in sorted(folders):
+                handle = os.open(folder, os.O_RDONLY)
+                held.callback(os.close, handle)
+                fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
 
 
 @contextmanager

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from steepwright.catalog import (
 )
 from steepwright.catalog.rows import HARDWARE_KINDS
 from steepwright.errors import UsageError
+from steepwright.resources import exchanged
 
 MATERIALS = read_materials()
 YARD = 'Høkjær & Søn "3"'
@@ -208,6 +210,25 @@ def test_other_things_in_the_folder_are_never_lost(tmp_path: Path) -> None:
         write_catalog(read_catalog(), tmp_path / "thesis.txt")
 
 
+def test_the_new_folder_takes_the_old_ones_place_in_one_step(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    one, other = tmp_path / "one", tmp_path / "other"
+    for folder in (one, other):
+        folder.mkdir()
+        (folder / folder.name).touch()
+    if not exchanged(one, other):
+        assert sys.platform != "linux"
+        return
+    assert [p.name for folder in (one, other) for p in folder.iterdir()] == ["other", "one"]
+    assert not exchanged(one, tmp_path / "missing")
+    folder = tmp_path / "yard"
+    write_catalog(read_catalog(), folder)
+    monkeypatch.setattr(Path, "rename", lambda *_: pytest.fail("two steps"))
+    write_catalog(replace(read_catalog(), note="new"), folder)
+    assert 'note = "new"' in (folder / "yard.toml").read_text(encoding="utf-8")
+
+
 def test_a_failed_write_leaves_the_old_folder(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -221,6 +242,7 @@ def test_a_failed_write_leaves_the_old_folder(
             raise OSError(28, "No space left on device")
         return real(self, target)
 
+    monkeypatch.setattr("steepwright.catalog.write.exchanged", lambda *_: False)
     monkeypatch.setattr(Path, "rename", full_disk)
     with pytest.raises(OSError, match="No space left"):
         write_catalog(replace(read_catalog(), note="new"), folder)

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import csv
+import errno
 import hashlib
 import io
 import json
+import os
 import shutil
 import tempfile
 from collections.abc import Iterable, Mapping, Sequence
@@ -28,6 +30,7 @@ from steepwright.catalog.rows import (
 )
 from steepwright.catalog.types import Catalog
 from steepwright.errors import UsageError
+from steepwright.resources import exchanged
 from steepwright.units import money
 
 
@@ -49,6 +52,8 @@ def write_catalog(catalog: Catalog, folder: Path, beside: Mapping[str, str] | No
     ------
     UsageError
         When `folder` is a file or holds anything else, which would be lost.
+    OSError
+        When it can't be written, or is there and may not be.
     """
     folder = folder.resolve()
     files = {**catalog_files(catalog), **(beside or {})}
@@ -162,10 +167,14 @@ def _refuse_to_lose(folder: Path, ours: set[str]) -> None:
             "name a new folder or one that holds only a catalogue"
         )
         raise UsageError(message)
+    if folder.exists() and not os.access(folder, os.W_OK):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(folder))
 
 
 def _put_in_place(new: Path, folder: Path) -> None:
     """Let `new` take the place of `folder`; if that fails, the old one is put back."""
+    if exchanged(new, folder):
+        return
     if not folder.exists():
         new.rename(folder)
         return
