@@ -111,15 +111,11 @@ def _sheet(family: SheetFamily, size: Size, currency: str) -> Change:
         yard=near.yard,
     )
 
-    def change(room: Room, catalog: Catalog) -> tuple[Room, Catalog]:
-        return room, replace(catalog, sheets=(*catalog.sheets, made))
-
-    return Change(
+    return _on_sale(
         "A larger sheet",
         f"With a sheet of {family.label} of {text} for {money(cents, currency)}"
         " (at the same price per area)",
-        change,
-        lambda _, better: made.sku in better.skus,
+        made,
     )
 
 
@@ -152,16 +148,23 @@ def _bar(section: TimberSection, length_mm: int, currency: str) -> Change:
         yard=longest.yard,
     )
 
-    def change(room: Room, catalog: Catalog) -> tuple[Room, Catalog]:
-        return room, replace(catalog, timber=(*catalog.timber, made))
-
-    return Change(
+    return _on_sale(
         "Another length of bar",
         f"With bars of {section.label} in {length_mm} mm for {money(cents, currency)}"
         " (at the same price per metre)",
-        change,
-        lambda _, better: made.sku in better.skus,
+        made,
     )
+
+
+def _on_sale(what: str, text: str, made: SheetProduct | TimberProduct) -> Change:
+    """Return the change of one more article in the catalogue, told of only where it is bought."""
+
+    def change(room: Room, catalog: Catalog) -> tuple[Room, Catalog]:
+        if isinstance(made, SheetProduct):
+            return room, replace(catalog, sheets=(*catalog.sheets, made))
+        return room, replace(catalog, timber=(*catalog.timber, made))
+
+    return Change(what, text, change, lambda _, better: made.sku in better.skus)
 
 
 def _area(product: SheetProduct) -> int:

@@ -9,236 +9,46 @@ from __future__ import annotations
 import json
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict
-
 from steepwright.room.fields import Choice, Flag, Money, Pair, Real, Text, Whole
+from steepwright.room.schema_base import FLAT_PIECE, Name, Table
+from steepwright.room.schema_places import BeamTable, JoistsTable, RoomTable, SlabTable, SolidTable
+from steepwright.room.schema_way import (
+    AccessTable,
+    CorridorTable,
+    DoorTable,
+    LandingTable,
+    LiftTable,
+    StairTable,
+    WindowTable,
+)
+
+__all__ = [
+    "SCHEMA_DIALECT",
+    "AccessTable",
+    "BeamTable",
+    "ClimberTable",
+    "CorridorTable",
+    "DoorTable",
+    "JoistsTable",
+    "LandingTable",
+    "LiftTable",
+    "OffcutTable",
+    "PadTable",
+    "RoomFile",
+    "RoomTable",
+    "SlabTable",
+    "SolidTable",
+    "StairTable",
+    "Table",
+    "WallTable",
+    "WindowTable",
+    "YardTable",
+    "room_json_schema",
+]
 
 SCHEMA_DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
-_Name = Annotated[str, Text()]
-_RoomSide = Annotated[int, Whole(1000, 50_000)]
-_PlaceRange = Annotated[tuple[int, int], Pair(Whole(0, 50_000))]
-_Opening = Annotated[int, Whole(300, 20_000)]
-_Step = Annotated[int, Whole(50, 500)]
 _SheetSide = Annotated[int, Whole(20, 10_000)]
-_FLAT_PIECE = Pair(Whole(100, 20_000), ("length", "width"), order="falling")
-
-
-class Table(BaseModel):
-    """A TOML table whose keys are all known."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
-
-
-class RoomTable(Table):
-    """The room itself. x runs along its length, y across it, z up from the finished floor."""
-
-    name: _Name
-    """What you call the room; it names the report."""
-    length_mm: _RoomSide
-    """Clear length along x [mm]."""
-    width_mm: _RoomSide
-    """Clear width along y [mm]."""
-    ceiling_mm: Annotated[int, Whole(1500, 10_000)]
-    """Height of the ceiling above the finished floor [mm]."""
-    units: Annotated[str, Choice(("mm", "inch"))] = "mm"
-    """What lengths are shown in: "mm", or "inch" for feet, inches and sixteenths."""
-
-
-class BeamTable(Table):
-    """A ceiling beam that runs across the room, from wall to wall along y."""
-
-    name: _Name
-    """What you call the beam."""
-    x_mm: Annotated[int, Whole(0, 50_000)]
-    """Distance of the beam's middle line from the wall at x = 0 [mm]."""
-    underside_mm: Annotated[
-        tuple[int, int],
-        Pair(Whole(1000, 10_000), ("left end", "right end"), order="", single=True),
-    ]
-    """Height of the underside above the floor [mm]; two numbers when the beam is not level."""
-    width_mm: Annotated[int, Whole(30, 600)]
-    """Width of the beam's section, level [mm]."""
-    depth_mm: Annotated[int, Whole(50, 1000)]
-    """Depth of the beam's section, upright [mm]."""
-    span_mm: Annotated[int, Whole(500, 50_000)]
-    """Distance between the beam's supports [mm]."""
-    grade: Annotated[str | None, Text(20)] = None
-    """Strength class such as "C24"; leave it out or write "unknown" when nobody knows."""
-    existing_load_n_per_m: Annotated[float | None, Real(0, 100_000, "N/m")] = None
-    """What the beam already carries [N per m of beam]; leave it out when nobody knows."""
-
-
-class JoistsTable(Table):
-    """Joists hidden above the ceiling that run across the room, all alike and evenly spaced."""
-
-    name: _Name
-    """What you call them; each gets its number after it."""
-    first_mm: Annotated[int, Whole(0, 50_000)]
-    """Distance of the first joist's middle line from the wall at x = 0 [mm]."""
-    spacing_mm: Annotated[int, Whole(100, 5000)]
-    """Distance from each joist's middle line to the next one's [mm]."""
-    count: Annotated[int, Whole(1, 100, "joists")]
-    """How many there are."""
-    width_mm: Annotated[int, Whole(30, 600)]
-    """Width of a joist's section, level [mm]."""
-    depth_mm: Annotated[int, Whole(50, 1000)]
-    """Depth of a joist's section, upright [mm]."""
-    span_mm: Annotated[int, Whole(500, 50_000)]
-    """Distance between a joist's supports [mm]."""
-    grade: Annotated[str | None, Text(20)] = None
-    """Strength class such as "C24"; leave it out or write "unknown" when nobody knows."""
-    existing_load_n_per_m: Annotated[float | None, Real(0, 100_000, "N/m")] = None
-    """What one joist already carries [N per m of joist]; leave it out when nobody knows."""
-    lining_mm: Annotated[int, Whole(0, 200)] = 0
-    """Thickness of all that is between the joists and the room: ceiling board, battens [mm]."""
-    found: Annotated[bool, Flag()] = False
-    """Whether both edges of the joists have been found, not only guessed from a plan."""
-
-
-class SlabTable(Table):
-    """A concrete slab as the ceiling, with a row of places where mounts may be anchored."""
-
-    name: _Name
-    """What you call it; each place gets its number after it."""
-    first_mm: Annotated[int, Whole(0, 50_000)]
-    """Distance of the first place from the wall at x = 0 [mm]."""
-    spacing_mm: Annotated[int, Whole(100, 5000)]
-    """Distance from each place to the next one [mm]."""
-    count: Annotated[int, Whole(1, 100, "places")]
-    """How many places to look at."""
-    thickness_mm: Annotated[int, Whole(40, 1000)]
-    """Thickness of the concrete, without screed and plaster [mm]."""
-    anchor_rated_n: Annotated[float | None, Real(100, 100_000, "N")] = None
-    """Load in any direction that one anchor is rated for in this slab [N], by its approval."""
-    anchor_least_mm: Annotated[int | None, Whole(40, 1000)] = None
-    """Least thickness of slab that the anchor's approval asks for [mm]."""
-
-
-class SolidTable(Table):
-    """A box that can't be moved and must not be fallen on."""
-
-    name: _Name
-    """What it is."""
-    x_mm: _PlaceRange
-    """From and to along the room [mm]."""
-    y_mm: _PlaceRange
-    """From and to across the room [mm]."""
-    z_mm: _PlaceRange
-    """From and to above the floor [mm]."""
-
-
-class CorridorTable(Table):
-    """A right-angled corner on the way in: a stair landing, a turn of a corridor."""
-
-    name: _Name
-    """Where it is."""
-    width_a_mm: _Opening
-    """Clear width before the corner [mm]."""
-    width_b_mm: _Opening
-    """Clear width after the corner [mm]."""
-    height_mm: _Opening
-    """Clear height at the corner [mm]."""
-
-
-class DoorTable(Table):
-    """A doorway on the way in."""
-
-    name: _Name
-    """Where it is."""
-    width_mm: _Opening
-    """Clear width [mm]."""
-    height_mm: _Opening
-    """Clear height [mm]."""
-
-
-class StairTable(Table):
-    """A straight flight of stairs on the way in."""
-
-    name: _Name
-    """Which one it is."""
-    width_mm: _Opening
-    """Clear width between walls or rails [mm]."""
-    headroom_mm: _Opening
-    """Least clear height straight up from the front edge of a step [mm]."""
-    rise_mm: _Step
-    """Height of one step [mm]."""
-    going_mm: _Step
-    """Depth of one step, from front edge to front edge [mm]."""
-    height_below_mm: _Opening
-    """Height of the ceiling where the flight begins, above the lower floor [mm]."""
-    height_above_mm: _Opening
-    """Height of the ceiling where the flight ends, above the upper floor [mm]."""
-
-
-class LandingTable(Table):
-    """A square landing where a stair turns by a right angle."""
-
-    name: _Name
-    """Where it is."""
-    width_a_mm: _Opening
-    """Clear width of the flight below it [mm]."""
-    width_b_mm: _Opening
-    """Clear width of the flight above it [mm]."""
-    height_mm: _Opening
-    """Least clear height straight up from the landing and from the steps beside it [mm]."""
-    rise_mm: _Step
-    """Height of one step [mm]."""
-    going_mm: _Step
-    """Depth of one step, from front edge to front edge [mm]."""
-
-
-class LiftTable(Table):
-    """A lift that takes things up."""
-
-    name: _Name
-    """Where it is."""
-    door_width_mm: _Opening
-    """Clear width of its door [mm]."""
-    door_height_mm: _Opening
-    """Clear height of its door [mm]."""
-    width_mm: _Opening
-    """Clear width of the cage, along the door's wall [mm]."""
-    depth_mm: _Opening
-    """Clear depth of the cage behind the closed door [mm]."""
-    height_mm: _Opening
-    """Clear height of the cage [mm]."""
-
-
-class WindowTable(Table):
-    """A window through which things can be hoisted in, past everything else on the way."""
-
-    name: _Name
-    """Which one it is."""
-    width_mm: _Opening
-    """Clear width of the open window [mm]."""
-    height_mm: _Opening
-    """Clear height of the open window [mm]."""
-    inside_mm: _Opening
-    """Clear floor straight in from it [mm]."""
-
-
-class AccessTable(Table):
-    """What can be carried into the room."""
-
-    max_piece_mm: Annotated[tuple[int, int] | None, _FLAT_PIECE] = None
-    """The largest flat piece that gets in, longer side first [mm]."""
-    max_carry_kg: Annotated[float | None, Real(1, 500, "kg")] = None
-    """What one of you carries at most [kg]; two together count for less than twice that."""
-    carriers: Annotated[int, Whole(1, 10, "people")] = 2
-    """How many people carry a piece together."""
-    corridors: list[CorridorTable] = []
-    """Right-angled corners on the way in."""
-    doors: list[DoorTable] = []
-    """Doorways on the way in."""
-    stairs: list[StairTable] = []
-    """Straight flights of stairs on the way in."""
-    landings: list[LandingTable] = []
-    """Landings on the way in where a stair turns."""
-    lifts: list[LiftTable] = []
-    """Lifts on the way in."""
-    windows: list[WindowTable] = []
-    """Windows to hoist by: what passes one of them need not pass anything else."""
 
 
 class ClimberTable(Table):
@@ -273,7 +83,7 @@ class WallTable(Table):
     """Clear passage beside the wall that you insist on [mm]."""
     board_mm: Annotated[tuple[int, int] | None, Pair(Whole(500, 10_000))] = None
     """Length of the board up the slope [mm]; left out, what the angles allow."""
-    sheet_kinds: list[_Name] = []
+    sheet_kinds: list[Name] = []
     """Kinds of sheet to look at, as the catalogue calls them; empty is all."""
     min_thickness_mm: Annotated[int, Whole(6, 60)] = 15
     """Thinnest sheet to climb on [mm]."""
@@ -298,9 +108,9 @@ class WallTable(Table):
 class OffcutTable(Table):
     """A piece of sheet that the yard sells cheaply or that you own already."""
 
-    name: _Name
+    name: Name
     """What you call it; it becomes its article number."""
-    kind: _Name
+    kind: Name
     """Kind of sheet, as the catalogue calls it."""
     thickness_mm: Annotated[int, Whole(3, 60)]
     """Thickness [mm]."""
@@ -327,13 +137,13 @@ class YardTable(Table):
     """Price of one saw cut in a bought sheet [currency of the catalogue]."""
     free_cuts: Annotated[int, Whole(0, 100, "cuts")] = 0
     """How many cuts in each bought sheet cost nothing."""
-    saw_max_mm: Annotated[tuple[int, int] | None, _FLAT_PIECE] = None
+    saw_max_mm: Annotated[tuple[int, int] | None, FLAT_PIECE] = None
     """The largest sheet the shop's saw takes, longer side first [mm]; left out, any."""
     saw_least_mm: Annotated[int, Whole(0, 2000)] = 0
     """The narrowest piece that the shop saws off [mm]; narrower ones are left for home."""
     delivery_price: Annotated[int, Money()] = 0
     """Price of one delivery, paid when something does not fit your vehicle."""
-    vehicle_max_mm: Annotated[tuple[int, int] | None, _FLAT_PIECE] = None
+    vehicle_max_mm: Annotated[tuple[int, int] | None, FLAT_PIECE] = None
     """The largest flat piece your vehicle takes, longer side first [mm]; left out, any."""
     kerf_mm: Annotated[int, Whole(0, 20)] = 4
     """Width of the saw's cut [mm]."""
@@ -344,7 +154,7 @@ class YardTable(Table):
 class PadTable(Table):
     """Floor pads that you have already."""
 
-    name: _Name
+    name: Name
     """What you call them."""
     length_mm: Annotated[int, Whole(300, 5000)]
     """Longer side [mm]."""

@@ -1,0 +1,109 @@
+"""The room file's tables of the room itself, what hangs in it and what stands in it."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from steepwright.room.fields import Choice, Flag, Pair, Real, Text, Whole
+from steepwright.room.schema_base import Name, Table
+
+_RoomSide = Annotated[int, Whole(1000, 50_000)]
+_PlaceRange = Annotated[tuple[int, int], Pair(Whole(0, 50_000))]
+
+
+class RoomTable(Table):
+    """The room itself. x runs along its length, y across it, z up from the finished floor."""
+
+    name: Name
+    """What you call the room; it names the report."""
+    length_mm: _RoomSide
+    """Clear length along x [mm]."""
+    width_mm: _RoomSide
+    """Clear width along y [mm]."""
+    ceiling_mm: Annotated[int, Whole(1500, 10_000)]
+    """Height of the ceiling above the finished floor [mm]."""
+    units: Annotated[str, Choice(("mm", "inch"))] = "mm"
+    """What lengths are shown in: "mm", or "inch" for feet, inches and sixteenths."""
+
+
+class BeamTable(Table):
+    """A ceiling beam that runs across the room, from wall to wall along y."""
+
+    name: Name
+    """What you call the beam."""
+    x_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the beam's middle line from the wall at x = 0 [mm]."""
+    underside_mm: Annotated[
+        tuple[int, int],
+        Pair(Whole(1000, 10_000), ("left end", "right end"), order="", single=True),
+    ]
+    """Height of the underside above the floor [mm]; two numbers when the beam is not level."""
+    width_mm: Annotated[int, Whole(30, 600)]
+    """Width of the beam's section, level [mm]."""
+    depth_mm: Annotated[int, Whole(50, 1000)]
+    """Depth of the beam's section, upright [mm]."""
+    span_mm: Annotated[int, Whole(500, 50_000)]
+    """Distance between the beam's supports [mm]."""
+    grade: Annotated[str | None, Text(20)] = None
+    """Strength class such as "C24"; leave it out or write "unknown" when nobody knows."""
+    existing_load_n_per_m: Annotated[float | None, Real(0, 100_000, "N/m")] = None
+    """What the beam already carries [N per m of beam]; leave it out when nobody knows."""
+
+
+class JoistsTable(Table):
+    """Joists hidden above the ceiling that run across the room, all alike and evenly spaced."""
+
+    name: Name
+    """What you call them; each gets its number after it."""
+    first_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the first joist's middle line from the wall at x = 0 [mm]."""
+    spacing_mm: Annotated[int, Whole(100, 5000)]
+    """Distance from each joist's middle line to the next one's [mm]."""
+    count: Annotated[int, Whole(1, 100, "joists")]
+    """How many there are."""
+    width_mm: Annotated[int, Whole(30, 600)]
+    """Width of a joist's section, level [mm]."""
+    depth_mm: Annotated[int, Whole(50, 1000)]
+    """Depth of a joist's section, upright [mm]."""
+    span_mm: Annotated[int, Whole(500, 50_000)]
+    """Distance between a joist's supports [mm]."""
+    grade: Annotated[str | None, Text(20)] = None
+    """Strength class such as "C24"; leave it out or write "unknown" when nobody knows."""
+    existing_load_n_per_m: Annotated[float | None, Real(0, 100_000, "N/m")] = None
+    """What one joist already carries [N per m of joist]; leave it out when nobody knows."""
+    lining_mm: Annotated[int, Whole(0, 200)] = 0
+    """Thickness of all that is between the joists and the room: ceiling board, battens [mm]."""
+    found: Annotated[bool, Flag()] = False
+    """Whether both edges of the joists have been found, not only guessed from a plan."""
+
+
+class SlabTable(Table):
+    """A concrete slab as the ceiling, with a row of places where mounts may be anchored."""
+
+    name: Name
+    """What you call it; each place gets its number after it."""
+    first_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the first place from the wall at x = 0 [mm]."""
+    spacing_mm: Annotated[int, Whole(100, 5000)]
+    """Distance from each place to the next one [mm]."""
+    count: Annotated[int, Whole(1, 100, "places")]
+    """How many places to look at."""
+    thickness_mm: Annotated[int, Whole(40, 1000)]
+    """Thickness of the concrete, without screed and plaster [mm]."""
+    anchor_rated_n: Annotated[float | None, Real(100, 100_000, "N")] = None
+    """Load in any direction that one anchor is rated for in this slab [N], by its approval."""
+    anchor_least_mm: Annotated[int | None, Whole(40, 1000)] = None
+    """Least thickness of slab that the anchor's approval asks for [mm]."""
+
+
+class SolidTable(Table):
+    """A box that can't be moved and must not be fallen on."""
+
+    name: Name
+    """What it is."""
+    x_mm: _PlaceRange
+    """From and to along the room [mm]."""
+    y_mm: _PlaceRange
+    """From and to across the room [mm]."""
+    z_mm: _PlaceRange
+    """From and to above the floor [mm]."""
