@@ -5,7 +5,9 @@ Hypothesis' deadline measures the wall clock, which a busy machine makes fail at
 
 from __future__ import annotations
 
+import os
+
 from hypothesis import HealthCheck, settings
 
 settings.register_profile("house", deadline=None, suppress_health_check=[HealthCheck.too_slow])
-settings.load_profile("house")
+settings.load_profile(os.environ.get("STEEPWRIGHT_HYPOTHESIS", "house"))
