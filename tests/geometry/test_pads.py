@@ -104,6 +104,24 @@ def test_no_layout_in_rows_covers_more_or_costs_less(kinds, deep, wide, more_out
     assert (-layout.covered_mm2, layout.cost_cents) == best
 
 
+def test_rows_of_unlike_cover_hang_over_where_least_is_lost():
+    # 2500 x 3000 wanted at one end of 3000 x 3500 clear: of two rows 2000 and 1500 deep the one
+    # that covers less stands on the edge. Counted by hand: 2500 x 2000 + 2000 x 1000.
+    pad = Pad("one", 1500, 2000, 100, None)
+    layout = lay_pads((pad,), Span((0, 2500), (0, 3000)), Span((500, 3500), (0, 3500)))
+    assert layout.covered_mm2 == 7_000_000
+    check(layout, (pad,), Span((0, 2500), (0, 3000)), Span((500, 3500), (0, 3500)))
+
+
+def test_what_hangs_over_at_both_ends_is_not_counted():
+    # 900 deep is wanted in the middle of 3000, and two rows of 1500 are no use.
+    pad = Pad("one", 1500, 1500, 100, None)
+    out, across = Span((1050, 1950), (0, 3000)), Span((0, 1500), (0, 1500))
+    layout = lay_pads((pad,), out, across)
+    assert (len(layout.pads), layout.covered_mm2) == (1, 900 * 1500)
+    check(layout, (pad,), out, across)
+
+
 def fits_of(pads: tuple[Pad, ...]) -> list[tuple[Pad, int, int]]:
     """Both ways to turn each kind."""
     return [
@@ -174,3 +192,17 @@ def test_order_of_laying_is_from_the_wall_outwards():
     layout = lay_pads((SMALL,), span(2000, 2000), span(2000, 2000))
     assert layout.pads[0] == Laid("small", (0, 1000), (0, 1000))
     assert layout.pads[-1] == Laid("small", (1000, 2000), (1000, 2000))
+
+
+def test_pads_begin_at_the_wall_or_lie_in_the_middle():
+    # 1000 ... 2000 is wanted, 0 ... 5000 clear; what doesn't fit is pushed back in.
+    for anchored, length, start in (
+        (True, 1500, 1000), (False, 1500, 750), (False, 500, 1250), (True, 4500, 500),
+        (False, 4500, 0), (False, 5000, 0),
+    ):  # fmt: skip
+        assert Span((1000, 2000), (0, 5000), anchored).start_mm(length) == start, length
+    assert Span((100, 300), (50, 5000)).start_mm(1000) == 50
+    assert (Span((100, 300), (50, 5000)).size_mm, Span((100, 300), (50, 5000)).clear_mm) == (
+        200,
+        4950,
+    )

@@ -132,3 +132,20 @@ def test_thin_board_and_point_is_plane_trigonometry(start, length, radius):
     else:
         assert np.isinf(touch)
         assert abs(distance - (radius - length)) < 1e-6
+
+
+@given(
+    st.tuples(*[st.integers(-900, 900)] * 2), st.tuples(*[st.integers(1, 900)] * 2),
+    st.floats(-3.1, 3.1), st.floats(0.0, np.pi / 2),
+)  # fmt: skip
+def test_swept_bounds_are_no_larger_than_what_is_swept(least, size, start, turn):
+    board = (least[0], least[0] + size[0], least[1], least[1] + size[1])
+    found = swept_bounds(box_of(board), np.array([start]), np.array([start + turn]))
+    seen = np.concatenate(
+        [turned(corners(board), a) for a in np.linspace(start, start + turn, 400)]
+    )
+    # Between two steps a corner rises by no more than its radius times half a step, squared, / 2.
+    slack = 2546 * (turn / 399 / 2) ** 2 / 2 + 1e-6
+    bounds = (seen[:, 0].min(), seen[:, 0].max(), seen[:, 1].min(), seen[:, 1].max())
+    for name, value in zip(("u0", "u1", "v0", "v1"), bounds, strict=True):
+        assert abs(float(getattr(found, name)[0]) - value) <= slack, name

@@ -157,3 +157,8 @@ def test_an_angle_that_would_put_the_pivot_behind_the_foot_has_no_board():
     assert np.isnan(board_for_angle_mm(np.deg2rad(1.0), 300.0, 2370.0, 50.0, 100.0))
     assert np.isnan(board_for_angle_mm(np.deg2rad(-5.0), 300.0, 2370.0))
     assert np.isnan(board_for_angle_mm(np.deg2rad(90.0), 300.0, 2370.0))
+
+
+def test_a_board_that_ends_at_its_pivot_is_no_wall():
+    # The pivot 100 before the face and level with the lip: the board has no length below it.
+    assert np.isnan(overhang_angle_rad(500.0, 0.0, 50.0, setback_mm=500.0, behind_mm=-100.0))

@@ -50,7 +50,11 @@ class Span(NamedTuple):
     def start_mm(self, length_mm: int) -> int:
         """Return where something begins that is to cover as much of the span as it can [mm]."""
         at = self.wanted[0] if self.anchored else (sum(self.wanted) - length_mm) // 2
-        return max(self.clear[0], min(at, self.clear[1] - length_mm))
+        return self.pushed_in_mm(at, length_mm)
+
+    def pushed_in_mm(self, at_mm: int, length_mm: int) -> int:
+        """Return where something begins that is moved no further than the clear floor asks [mm]."""
+        return max(self.clear[0], min(at_mm, self.clear[1] - length_mm))
 
 
 class Laid(NamedTuple):
@@ -140,8 +144,35 @@ def _stacked(pads: tuple[Pad, ...], stack: Span, run: Span) -> Padding:
             known = open_stacks.get((longer, more))
             if known is None or grown.rank < known.rank:
                 open_stacks[longer, more] = grown
-    depth, best = min(done, key=lambda item: (item[1].rank, item[0]))
-    return Padding(_placed(pads, best.rows, stack, run), best.cost_cents, best.covered_mm2)
+    arranged = [(depth, laid, *_arranged(laid.rows, stack)) for depth, laid in done]
+    _, best, covered, at, order = min(
+        arranged, key=lambda item: (-item[2], item[1].cost_cents, item[1].count, item[4], item[0])
+    )
+    return Padding(_placed(pads, order, at, run), best.cost_cents, covered)
+
+
+def _arranged(rows: tuple[_Row, ...], stack: Span) -> tuple[int, int, tuple[_Row, ...]]:
+    """Return the area that rows cover [mm2], where they begin [mm], and their order.
+
+    What is too deep hangs over at both ends alike; or at one end alone, and there with the row
+    that was laid last, where that covers more.
+    """
+    depth = sum(row.depth_mm for row in rows)
+    ways = [(stack.start_mm(depth), rows)]
+    if depth > stack.size_mm:
+        ends = stack.wanted[0], stack.wanted[1] - depth
+        near, far = (stack.pushed_in_mm(at, depth) for at in ends)
+        ways += [(near, rows), (far, rows[::-1])]
+    return max(((_covered_mm2(*way, stack), *way) for way in ways), key=lambda way: way[0])
+
+
+def _covered_mm2(at: int, rows: tuple[_Row, ...], stack: Span) -> int:
+    area = 0
+    for row in rows:
+        within = min(at + row.depth_mm, stack.wanted[1]) - max(at, stack.wanted[0])
+        area += max(0, within) * row.covered_mm
+        at += row.depth_mm
+    return area
 
 
 def _kinds(row: _Row) -> list[int]:
@@ -193,11 +224,8 @@ def _rank(row: _Row) -> tuple[object, ...]:
     return (row.cost_cents, len(row.pads), row.pads)
 
 
-def _placed(
-    pads: tuple[Pad, ...], rows: tuple[_Row, ...], stack: Span, run: Span
-) -> tuple[Laid, ...]:
+def _placed(pads: tuple[Pad, ...], rows: tuple[_Row, ...], at: int, run: Span) -> tuple[Laid, ...]:
     laid = []
-    at = stack.start_mm(sum(row.depth_mm for row in rows))
     for row in rows:
         along = run.start_mm(sum(width for _, width in row.pads))
         for kind, width in row.pads:
