@@ -276,6 +276,7 @@ def test_nothing_to_cut_and_nothing_to_cut_from() -> None:
     plan = cut_sheets((SheetPart("none", 10, 10, "any", 0),), (STOCK,), 4)
     assert plan is not None
     assert plan.layouts == ()
+    assert (plan.sheet_cents, plan.cut_cents, plan.cost_cents) == (0, 0, 0)
     assert sheet_cost_cents((), (STOCK,), 4) == 0
     assert cut_sheets((SheetPart("one", 10, 10, "any", 1),), (), 4) is None
     assert sheet_cost_cents((SheetPart("one", 10, 10, "any", 1),), (), 4) is None

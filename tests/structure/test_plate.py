@@ -35,6 +35,18 @@ def test_series_has_converged(monkeypatch):
     assert first.deflection_mm == pytest.approx(second.deflection_mm, rel=1e-6)
 
 
+def test_a_sheet_alike_in_all_directions_is_an_isotropic_plate():
+    # Timoshenko: D1 = D2 = H = E t^3 / 12 (1 - nu^2); without Poisson's effect G = E / 2.
+    plate = sheet_plate(400.0, 18.0, 9000.0, 9000.0, 4500.0)
+    stiffness = 9000.0 * 18.0**3 / 12
+    found = (plate.d_span_nmm, plate.d_length_nmm, plate.d_twist_nmm)
+    assert found == pytest.approx((stiffness,) * 3)
+    assert (plate.span_mm, plate.poisson) == (400.0, 0.0)
+    grained = sheet_plate(400.0, 18.0, 9000.0, 3000.0, 600.0)
+    assert grained.d_span_nmm == pytest.approx(3 * grained.d_length_nmm)
+    assert grained.d_twist_nmm == pytest.approx(2 * 600 * 18**3 / 12)
+
+
 def test_long_strip_stands_for_an_endless_one():
     strip = sheet_plate(400.0, 17.6, 7452.0, 10048.0, 620.0)
     longer = Plate(400.0, 4800.0, strip.d_span_nmm, strip.d_length_nmm, strip.d_twist_nmm)

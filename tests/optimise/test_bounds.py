@@ -1,0 +1,158 @@
+"""The quick bounds' tables against lists of pieces that are laid out one by one."""
+
+from __future__ import annotations
+
+import itertools
+from functools import cache
+
+import numpy as np
+import pytest
+from small_rooms import small_catalog, small_room
+
+from steepwright.cutting.records import SheetStock
+from steepwright.geometry.layout import FrameShape, frame_bars
+from steepwright.optimise.bounds import (
+    AREA_UNIT_MM2,
+    Rates,
+    _area_steps,
+    area_bound_cents,
+    bars_bound_cents,
+    bars_length_mm,
+    box_table_cents,
+    build_rates,
+    cost_bound_cents,
+    least_kicker_mm,
+    sheets_bound_cents,
+    solved_cost_cents,
+)
+from steepwright.optimise.entries import Entries
+from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.space import build_space
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS
+from steepwright.pricing.market import build_market
+from steepwright.pricing.wall import columns_of
+
+SEEDS = [1, 4, 9]
+
+
+@cache
+def made(seed: int) -> tuple[Model, Rates]:
+    model = build_model(build_space(build_market(small_room(seed), small_catalog(seed))))
+    return model, build_rates(model)
+
+
+def every_pair(model: Model, row: int, column: int) -> Entries:
+    """All sheetings with all sections, fetched and delivered, at one corner."""
+    pairs = itertools.product(
+        range(len(model.space.sheetings)), range(len(model.space.market.sections)), (0, 1)
+    )
+    sheeting, section, delivered = np.array(list(pairs), dtype=np.int64).T
+    zero = np.zeros_like(sheeting)
+    return Entries(zero, zero, sheeting, section, delivered, zero + row, zero + column, zero)
+
+
+def sheet(name: str, length: int, width: int, price: int, limit: int | None) -> SheetStock:
+    return SheetStock(name, length, width, "length", price, 0, limit)
+
+
+def test_least_price_of_so_much_area() -> None:
+    # In units of 2500 mm2: 4, 6 (an offcut that is there twice), and 10 dear ones.
+    stock = (
+        sheet("a", 100, 100, 50, None), sheet("own", 150, 100, 5, 2),
+        sheet("b", 250, 100, 90, None),
+    )  # fmt: skip
+    assert AREA_UNIT_MM2 == 2500
+    units, prices, limits = (4, 6, 10), (50, 5, 90), (9, 2, 9)
+    found = _area_steps(stock, 0, 40)
+    for area in range(41):
+        best = min(
+            sum(n * p for n, p in zip(counts, prices, strict=True))
+            for counts in itertools.product(*(range(most + 1) for most in limits))
+            if sum(n * u for n, u in zip(counts, units, strict=True)) >= area
+        )
+        assert found[area] == best, area
+
+
+def test_what_limits_end_is_not_on_offer() -> None:
+    found = _area_steps((sheet("own", 100, 100, 5, 2),), 0, 12)
+    assert found.tolist() == [0, 5, 5, 5, 5, 10, 10, 10, 10, *[UNAVAILABLE_CENTS] * 4]
+    # A sheet counts for its area and kerf, rounded up: 104 x 104 is 4.33 units, so 5.
+    assert _area_steps((sheet("a", 100, 100, 5, None),), 4, 6).tolist() == [0, 5, 5, 5, 5, 5, 10]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_length_of_all_bars(seed: int) -> None:
+    model, _ = made(seed)
+    space, kerf = model.space, model.space.market.kerf_mm
+    for row, column in itertools.product(range(model.grid[0]), range(model.grid[1])):
+        entries = every_pair(model, row, column)
+        lengths = bars_length_mm(model, entries)
+        board, kicker = int(space.boards_mm[row]), int(space.kickers_mm[column])
+        for n in range(len(entries)):
+            sheeting = space.sheetings[int(entries.sheeting[n])]
+            columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
+            assert columns is not None
+            narrow = space.market.sections[int(entries.section[n])].width_mm
+            shape = FrameShape(board, kicker, columns, sheeting.split.rows, sheeting.bays, narrow)
+            bars = frame_bars(shape, space.market.limits)
+            if bars is not None:
+                assert lengths[n] == sum(count * (length + kerf) for _, length, count in bars)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_no_bound_is_above_the_cost_and_the_last_is_near_it(seed: int) -> None:
+    model, rates = made(seed)
+    cut_cents = model.space.market.room.yard.cut_price_cents
+    seen = 0
+    for row, column in itertools.product(range(model.grid[0]), range(model.grid[1])):
+        entries = every_pair(model, row, column)
+        exact = solved_cost_cents(model, entries)
+        offered = exact < UNAVAILABLE_CENTS
+        seen += int(offered.sum())
+        quick = cost_bound_cents(model, rates, entries)
+        bars = bars_bound_cents(model, rates, entries, 1)
+        both = sheets_bound_cents(model, entries, 1)
+        assert (quick <= bars).all()
+        for bound in (quick, bars, both):
+            assert (bound <= exact).all()
+        # At a single point the last bound differs from the cost by trims alone.
+        assert (exact[offered] - both[offered] <= 10 * cut_cents).all()
+        table = box_table_cents(model, rates, row, column)
+        mounts = 2 * int(model.pricer.mount_cents[0])
+        found = table[entries.sheeting, entries.section, entries.delivered] + mounts
+        assert np.array_equal(found[offered], quick[offered])
+    assert seen > 10
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_larger_box_is_never_bounded_higher(seed: int) -> None:
+    model, _ = made(seed)
+    entries = every_pair(model, 0, 0)
+    sizes = (1, 2, 4)
+    found = [sheets_bound_cents(model, entries, size) for size in sizes]
+    assert all((b <= a).all() for a, b in itertools.pairwise(found))
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_sheets_by_area_cost_no_less_than_whole_sheets_of_that_area(seed: int) -> None:
+    model, rates = made(seed)
+    space, kerf = model.space, model.space.market.kerf_mm
+    entries = every_pair(model, 0, model.grid[1] - 1)
+    bound = area_bound_cents(model, rates, entries)
+    board, kicker = int(space.boards_mm[0]), int(space.kickers_mm[-1])
+    for n in range(len(entries)):
+        number = int(entries.sheeting[n])
+        sheeting = space.sheetings[number]
+        families = {sheeting.family, *model.kickers[number]}
+        stocks = [s for family in families for s in space.market.sheet_stock[family]]
+        rate = min(s.price_cents / ((s.length_mm + kerf) * (s.width_mm + kerf)) for s in stocks)
+        area = (board + kicker + kerf) * (space.width_mm + kerf)
+        assert bound[n] >= rate * area - 2 * 2500 * rate - 1
+
+
+def test_the_lowest_kicker_has_room_for_its_uprights() -> None:
+    model, _ = made(SEEDS[0])
+    market = model.space.market
+    for number, section in enumerate(market.sections):
+        low = 2 * section.width_mm + market.limits.min_upright_mm
+        assert least_kicker_mm(model, number) == low

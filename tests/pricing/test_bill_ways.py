@@ -1,0 +1,64 @@
+"""Which ways are on the bill, and whose: each yard's delivery or trip, worked out by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from steepwright.catalog import read_catalog
+from steepwright.pricing.bill import _charged_cuts, _transport_lines
+from steepwright.pricing.hardware import _in_metres
+
+
+def ways(charges: list[tuple[str, int]], trips: list[tuple[str, int]], delivered: bool) -> Any:
+    market: Any = SimpleNamespace(delivery_charges=tuple(charges), trips=tuple(trips))
+    return [(line.sku, line.amount_cents) for line in _transport_lines(market, delivered)]
+
+
+@pytest.mark.parametrize(
+    ("charges", "trips", "delivered", "lines"),
+    [
+        ([("north", 3900)], [], True, [("delivery", 3900)]),
+        ([("", 3900)], [("south", 500)], True, [("delivery", 3900), ("trip south", 500)]),
+        (
+            [("north", 3900)], [("south", 500)], True,
+            [("delivery north", 3900), ("trip south", 500)],
+        ),
+        (
+            [("north", 3900), ("south", 2000)], [], True,
+            [("delivery north", 3900), ("delivery south", 2000)],
+        ),
+        (
+            [("north", 3900), ("south", 0)], [("south", 500)], True,
+            [("delivery north", 3900), ("trip south", 500)],
+        ),
+        ([("north", 3900)], [("north", 700)], True, [("delivery north", 3900)]),
+        ([("north", 3900)], [("north", 700)], False, [("trip north", 700)]),
+        ([], [], True, []),
+    ],
+)  # fmt: skip
+def test_each_way_is_paid_for_once(
+    charges: list[tuple[str, int]],
+    trips: list[tuple[str, int]],
+    delivered: bool,
+    lines: list[tuple[str, int]],
+) -> None:
+    assert ways(charges, trips, delivered) == lines
+
+
+def test_cuts_on_the_bill_are_those_that_were_charged() -> None:
+    plans: Any = [SimpleNamespace(cut_cents=450), SimpleNamespace(cut_cents=150)]
+    assert _charged_cuts(plans, 150) == 4
+    assert _charged_cuts(plans, 0) == 0
+
+
+def test_a_rope_is_counted_in_whole_metres_and_all_else_in_pieces() -> None:
+    rope = next(row for row in read_catalog().hardware if row.kind == "rope")
+    made = _in_metres([replace(rope, length_mm=20_000, pack_quantity=1)])
+    assert made[0].pack_quantity == 20
+    assert _in_metres([replace(rope, length_mm=20_900, pack_quantity=2)])[0].pack_quantity == 41
+    hinge = next(row for row in read_catalog().hardware if row.kind == "hinge")
+    assert _in_metres([replace(hinge, pack_quantity=2)])[0].pack_quantity == 2
