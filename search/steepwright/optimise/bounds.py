@@ -145,10 +145,10 @@ def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArr
     pairs = np.indices((sheetings, sections), dtype=np.int64).reshape(2, -1)
     zero = np.zeros(sheetings * sections, dtype=np.int64)
     sheeting, section = pairs
-    entries = Entries(zero, zero, sheeting, section, zero, zero + row, zero + column, zero)
+    entries = Entries(zero, zero, sheeting, section, zero, zero + row, zero + column, zero, zero)
     alone = np.arange(sheetings, dtype=np.int64)
     flat = np.zeros(sheetings, dtype=np.int64)
-    first = Entries(flat, flat, alone, flat, flat, flat + row, flat + column, flat)
+    first = Entries(flat, flat, alone, flat, flat, flat + row, flat + column, flat, flat)
     sheet = area_bound_cents(model, rates, first)[:, None, None]
     bars = bars_length_mm(model, entries).reshape(sheetings, sections, 1) * rates.bar
     small = _with_the_rest(model, entries, zero).reshape(sheetings, sections, 1)

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import partial
 
 import numpy as np
 import numpy.typing as npt
@@ -29,7 +30,7 @@ from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.fixings import cheapest_fixing
 from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import BOX_SIZES, Fixing, Model
+from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.structure import worst_use
@@ -40,8 +41,8 @@ BoolArray = npt.NDArray[np.bool_]
 SOLVE_FROM = 16
 """Boxes of this many cells a side and smaller are bounded by the exact solvers."""
 
-FIRST_CHUNK = 64
-CHUNK = 1024
+FIRST_CHUNK = 256
+CHUNK = 4096
 """Entries taken down together; the search's speed depends on it, its answer does not."""
 
 
@@ -124,7 +125,8 @@ class Branch:
         bound = table[sheeting, section, delivered] + mounts[mount]
         zero = np.zeros(len(mount), dtype=np.int64)
         row, column = zero + corner[0], zero + corner[1]
-        entries = Entries(zero + place, mount, sheeting, section, delivered, row, column, bound)
+        family = zero + place, mount, sheeting, section, delivered
+        entries = Entries(*family, row, column, bound, zero)
         return entries.take(model.access.passes(entries))
 
     def _table(self, corner: tuple[int, int]) -> IntArray:
@@ -169,7 +171,7 @@ class Branch:
         entries = entries.at(row + down[inverse], column + right[inverse])
         entries = self._cheap_bound(self._unbeaten(entries, 1), 1)
         for part in _least_first(entries):
-            part = self._solved_bound(self._strong(self._unbeaten(part, 1), 1), 1)
+            part = self._solved_bound(self._fixed(self._unbeaten(part, 1), 1), 1)
             if len(part):
                 self._settle(part)
 
@@ -192,7 +194,7 @@ class Branch:
             return
         inner = children(entries, size, self.model.grid)
         half = size // 2
-        inner = self._strong(self._cheap_bound(self._unbeaten(inner, half), half), half)
+        inner = self._fixed(self._cheap_bound(self._unbeaten(inner, half), half), half)
         self.tally.boxes += len(inner)
         if len(inner):
             self._chunks(inner, level + 1)
@@ -209,13 +211,11 @@ class Branch:
         entries = self._unbeaten(entries.with_bound(bars), size)
         if not len(entries):
             return entries
-        entries = entries.with_bound(sheets_bound_cents(self.model, entries, size))
-        entries = self._unbeaten(entries, size)
-        if size == 1:
-            entries = self._fitting(entries)
-        if size > 1 or not len(entries):
-            return entries
-        return self._unbeaten(entries.with_bound(solved_cost_cents(self.model, entries)), size)
+        if size > 1:
+            sheets = sheets_bound_cents(self.model, entries, size)
+            return self._unbeaten(entries.with_bound(sheets), size)
+        entries = entries.with_bound(solved_cost_cents(self.model, entries))
+        return self._fitting(self._unbeaten(entries, size))
 
     def _unbeaten(self, entries: Entries, size: int) -> Entries:
         reach, number = self.model.reach, self.model.mounting(entries)
@@ -228,41 +228,47 @@ class Branch:
 
     def _strong(self, entries: Entries, size: int) -> Entries:
         """Keep entries whose structure holds at the least corner with the best mounts."""
-        return entries.take(self._holds(entries, size=size))
+        return entries.take(self._holds(entries, size, any_fixing=True))
 
-    def _holds(self, entries: Entries, fixing: Fixing | None = None, size: int = 1) -> BoolArray:
+    def _fixed(self, entries: Entries, size: int) -> Entries:
+        """Keep entries whose structure holds at the least corner, bounded by what that takes."""
+        if not len(entries):
+            return entries
+        entries = cheapest_fixing(self.model, entries, partial(self._holds, size=size))
+        entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries))
+        return self._unbeaten(entries, size)
+
+    def _holds(self, entries: Entries, size: int, any_fixing: bool = False) -> BoolArray:
         """Return whose structure holds; it is the same whether the wall is delivered or not."""
         if not len(entries):
             return np.zeros(0, dtype=np.bool_)
         family = (entries.place, entries.mount, entries.sheeting, entries.section)
-        fixed = () if fixing is None else (fixing.mounts, fixing.screw_mm)
-        columns = (*family, entries.row, entries.column, *fixed)
+        columns = (*family, entries.row, entries.column, entries.fixing)
         sizes = tuple(int(column.max()) + 1 for column in columns)
         keys = np.ravel_multi_index(columns, sizes)
         _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
         entries = entries.take(first)
-        some = None if fixing is None else fixing.take(first)
+        some = None if any_fixing else self.model.fixing(entries)
         self.tally.structure_rows += len(entries)
         holds = worst_use(self.model.tables, self.model.batch(entries, some, size)) <= 1
         return np.asarray(holds[inverse])
 
     def _settle(self, entries: Entries) -> None:
-        """Solve single grid points that fit the room, in the order of their bounds."""
+        """Solve single grid points that fit the room and hold, in the order of their bounds."""
         order = np.lexsort((entries.row, entries.sheeting, entries.section, entries.bound_cents))
         entries = entries.take(order)
-        fixing = cheapest_fixing(self.model, entries, self._holds)
-        for n in np.flatnonzero(fixing.mounts).tolist():
+        for n in range(len(entries)):
             entry = entries.take(np.array([n]))
             if len(self._unbeaten(entry, 1)):
-                self._offer(entry, fixing.take(np.array([n])))
+                self._offer(entry)
 
     def _fitting(self, entries: Entries) -> Entries:
         return entries.take(fits_with_depth(self.model, entries)) if len(entries) else entries
 
-    def _offer(self, entry: Entries, fixing: Fixing) -> None:
+    def _offer(self, entry: Entries) -> None:
         model = self.model
         self.tally.points += 1
-        found, cost = solve_point(model, entry, fixing)
+        found, cost = solve_point(model, entry)
         if found is None:
             return
         where = int(model.mounting(entry)[0]), int(entry.row[0]), int(entry.column[0])
@@ -275,9 +281,9 @@ class Branch:
         self.front.offer(score, found)
 
 
-def solve_point(model: Model, entry: Entries, fixing: Fixing) -> tuple[Found | None, int]:
-    """Return one grid point's cheapest design and its exact cost [cents]."""
-    space = model.space
+def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
+    """Return one grid point's cheapest design, fixed as it says, and its exact cost [cents]."""
+    space, fixing = model.space, model.fixing(entry)
     sheeting, section = int(entry.sheeting[0]), int(entry.section[0])
     board, kicker = int(space.boards_mm[entry.row[0]]), int(space.kickers_mm[entry.column[0]])
     delivered = bool(entry.delivered[0])
@@ -291,7 +297,7 @@ def solve_point(model: Model, entry: Entries, fixing: Fixing) -> tuple[Found | N
         model.sheetings.family[entry.sheeting],
         entry.section,
         entry.mount,
-        model.counts(entry, fixing),
+        model.counts(entry),
     )
     cost = sheets.cost_cents + bars + int(small[0]) + delivered * space.market.delivery_cents
     found = Found(
@@ -355,7 +361,7 @@ def root_entries(model: Model, place: int) -> Entries:
     columns = [axis.ravel() for axis in np.indices(sizes, dtype=np.int64)]
     zero = np.zeros(len(columns[0]), dtype=np.int64)
     _, mount, sheeting, section, delivered = columns
-    entries = Entries(zero + place, mount, sheeting, section, delivered, zero, zero, zero)
+    entries = Entries(zero + place, mount, sheeting, section, delivered, zero, zero, zero, zero)
     makeable = model.frames.makeable[entries.sheeting, entries.section]
     return entries.take(makeable & model.hangs[entries.mount, entries.sheeting, entries.section])
 

@@ -26,6 +26,9 @@ class Entries:
         Grid indices of the box's least corner (board length, kicker).
     bound_cents
         A proven lower bound of the cost anywhere in the box [cents].
+    fixing
+        Number, in `Space.fixings`, of one that costs no more than any that holds in the box; the
+        first of them until that is looked at.
     """
 
     place: IntArray
@@ -36,6 +39,7 @@ class Entries:
     row: IntArray
     column: IntArray
     bound_cents: IntArray
+    fixing: IntArray
 
     def __len__(self) -> int:
         """Return the number of rows."""
@@ -47,33 +51,19 @@ class Entries:
 
     def with_bound(self, bound_cents: IntArray) -> Entries:
         """Return the rows with new lower bounds."""
-        return Entries(
-            self.place,
-            self.mount,
-            self.sheeting,
-            self.section,
-            self.delivered,
-            self.row,
-            self.column,
-            bound_cents,
-        )
+        return replace(self, bound_cents=bound_cents)
+
+    def with_fixing(self, fixing: IntArray) -> Entries:
+        """Return the rows with other fixings."""
+        return replace(self, fixing=fixing)
 
     def on(self, place: IntArray) -> Entries:
         """Return the rows at other places."""
         return replace(self, place=place)
 
     def at(self, row: IntArray, column: IntArray) -> Entries:
-        """Return the rows with other boxes."""
-        return Entries(
-            self.place,
-            self.mount,
-            self.sheeting,
-            self.section,
-            self.delivered,
-            row,
-            column,
-            self.bound_cents,
-        )
+        """Return the rows with other boxes, where nothing is known of the fixings yet."""
+        return replace(self, row=row, column=column, fixing=np.zeros_like(self.fixing))
 
 
 def joined(parts: list[Entries]) -> Entries:

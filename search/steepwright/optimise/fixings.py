@@ -8,62 +8,43 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.entries import Entries
-from steepwright.optimise.model import Fixing, Model
+from steepwright.optimise.front import NO_COST
+from steepwright.optimise.model import Model
 
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
-Holds = Callable[[Entries, Fixing], BoolArray]
+Holds = Callable[[Entries], BoolArray]
 
 
-def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Fixing:
-    """Return each single wall's cheapest number of mounts and screws that hold, 0 for none.
+def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Entries:
+    """Return the entries that some fixing holds at the box's least corner, with the cheapest.
 
-    Closer screws never raise a use, so a number of mounts that fails with the closest fails with
-    all. Of two that cost the same the one with fewer mounts, then wider screws.
+    No use falls with a length, so a fixing that fails there fails in all of the box; and no price
+    does, so those that hold in the box cost no less than the one returned. Closer screws never
+    raise a use: a number of mounts that fails with the closest fails with all, and only what
+    costs less than the closest need be tried. Of two that cost the same the one with fewer mounts
+    is taken, then wider screws.
     """
-    space = model.space
-    closest = space.screws_mm[-1]
-    sturdy = _sturdy(model, entries, holds)
-    made = Fixing.of(0, 0, len(entries))
-    left = np.flatnonzero(sturdy.any(axis=0))
-    if not len(left):
-        return made
-    options = [(m, screw) for m in range(len(sturdy)) for screw in space.screws_mm]
-    for rank in _ranked(model, entries.take(left), options):
-        number, screw = np.array(options)[rank].T
-        fixing = Fixing(np.array(space.mount_counts)[number], screw)
-        tried = np.flatnonzero((made.mounts[left] == 0) & sturdy[number, left])
-        part, rows = fixing.take(tried), left[tried]
-        good = part.screw_mm == closest
-        unsure = np.flatnonzero(~good)
-        good[unsure] = holds(entries.take(rows[unsure]), part.take(unsure))
-        made.mounts[rows[good]] = part.mounts[good]
-        made.screw_mm[rows[good]] = part.screw_mm[good]
-    return made
+    space, count = model.space, len(model.space.fixings)
+    rows, fixing = np.divmod(np.arange(len(entries) * count), count)
+    every = entries.take(rows).with_fixing(fixing)
+    how, shape = model.fixing(every), (len(entries), len(space.mount_counts), len(space.screws_mm))
+    cents = _cents(model, every).reshape(shape)
+    closest = (how.screw_mm == space.screws_mm[-1]).reshape(shape)
+    makeable = (how.mounts <= model.sheetings.studs[every.sheeting]).reshape(shape)
+    good = _held(holds, every, makeable & closest)
+    enough = np.where(good, cents, NO_COST).min(axis=(1, 2), keepdims=True)
+    good |= _held(holds, every, good.any(axis=2, keepdims=True) & ~closest & (cents <= enough))
+    best = np.where(good, cents, NO_COST).reshape(-1, count).argmin(axis=1)
+    return entries.with_fixing(best).take(np.asarray(good.any(axis=(1, 2))))
 
 
-def _sturdy(model: Model, entries: Entries, holds: Holds) -> BoolArray:
-    """Tell which numbers of mounts hold with the closest screws, [number, entry]."""
-    space = model.space
-    sturdy = np.zeros((len(space.mount_counts), len(entries)), dtype=np.bool_)
-    studs = model.sheetings.studs[entries.sheeting]
-    for number, mounts in enumerate(space.mount_counts):
-        rows = np.flatnonzero(studs >= mounts)
-        fixing = Fixing.of(mounts, space.screws_mm[-1], len(rows))
-        sturdy[number, rows] = holds(entries.take(rows), fixing)
-    return sturdy
+def _held(holds: Holds, entries: Entries, tried: BoolArray) -> BoolArray:
+    held = np.zeros(len(entries), dtype=np.bool_)
+    held[tried.ravel()] = holds(entries.take(tried.ravel()))
+    return held.reshape(tried.shape)
 
 
-def _ranked(model: Model, entries: Entries, options: list[tuple[int, int]]) -> IntArray:
-    """Return the options' numbers by their cost, cheapest first, [rank, entry]."""
-    family, space = model.sheetings.family[entries.sheeting], model.space
-    cents = [
-        model.pricer.cost_cents(
-            family,
-            entries.section,
-            entries.mount,
-            model.counts(entries, Fixing.of(space.mount_counts[number], screw, len(entries))),
-        )
-        for number, screw in options
-    ]
-    return np.argsort(np.stack(cents), axis=0, kind="stable")
+def _cents(model: Model, entries: Entries) -> IntArray:
+    family = model.sheetings.family[entries.sheeting]
+    return model.pricer.cost_cents(family, entries.section, entries.mount, model.counts(entries))

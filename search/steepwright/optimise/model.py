@@ -118,18 +118,14 @@ class Model:
         families = (self.space.sheetings[sheeting].family, *self.kickers[sheeting])
         return self.access.kickers_at(sheeting, column, families)
 
-    @property
-    def cheapest_fixing(self) -> tuple[int, int]:
-        """Fewest mounts and widest screws [mm]."""
-        return self.space.mount_counts[0], self.space.screws_mm[0]
+    def fixing(self, entries: Entries) -> Fixing:
+        """Return how the entries are fixed."""
+        mounts, screw = np.array(self.space.fixings)[entries.fixing].T
+        return Fixing(mounts, screw)
 
-    def counts(self, entries: Entries, fixing: Fixing | None = None) -> Counts:
-        """Return what the small parts of each entry's least corner depend on.
-
-        Without a fixing the cheapest stands for all: fewest mounts, widest screws.
-        """
-        s = self.sheetings
-        fixing = Fixing.of(*self.cheapest_fixing, len(entries)) if fixing is None else fixing
+    def counts(self, entries: Entries) -> Counts:
+        """Return what the small parts of each entry's least corner depend on."""
+        s, fixing = self.sheetings, self.fixing(entries)
         return Counts(
             studs=s.studs[entries.sheeting],
             columns=s.columns[entries.sheeting],

@@ -72,6 +72,11 @@ class Space:
         return tuple(range(most, least - 1, -step))
 
     @property
+    def fixings(self) -> tuple[tuple[int, int], ...]:
+        """Ways to fix a wall: number of mounts and distance of screws [mm], the cheapest first."""
+        return tuple((mounts, screw) for mounts in self.mount_counts for screw in self.screws_mm)
+
+    @property
     def families(self) -> int:
         """Number of choices of everything that is not a length."""
         market = self.market

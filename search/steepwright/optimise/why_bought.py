@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import fields
 
 import numpy as np
 
@@ -10,11 +11,11 @@ from steepwright.cutting.records import SheetStock
 from steepwright.optimise.access import board_pieces
 from steepwright.optimise.branch import Found
 from steepwright.optimise.entries import Entries
-from steepwright.optimise.model import Fixing, Model
+from steepwright.optimise.model import Model
 from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
 from steepwright.pricing.market import Market
 
-Solve = Callable[[Model, Entries, Fixing], tuple[Found | None, int]]
+Solve = Callable[[Model, Entries], tuple[Found | None, int]]
 
 MOST_TRIED = 50
 """Walls that are cut for real to tell whether the yard's stock runs out."""
@@ -35,7 +36,7 @@ def missing_articles(model: Model) -> str:
     market = model.space.market
     boards = [n for n, allowed in enumerate(market.board_allowed) if allowed]
     sections = list(range(len(market.sections)))
-    first = Entries(*(np.zeros(1, dtype=np.int64) for _ in range(8)))
+    first = Entries(*(np.zeros(1, dtype=np.int64) for _ in fields(Entries)))
     return lacking(market, model.pricer, (boards, sections), model.counts(first))
 
 
@@ -97,9 +98,8 @@ def cutting_reason(model: Model, strong: Entries, solve: Solve) -> str:
 
 
 def _stock_runs_out(model: Model, some: Entries, solve: Solve) -> str:
-    least = Fixing.of(model.space.mount_counts[0], model.space.screws_mm[0], 1)
     for n in range(len(some)):
-        found, _ = solve(model, some.take(np.array([n])), least)
+        found, _ = solve(model, some.take(np.array([n])))
         if found is not None:
             return (
                 "the walls that can be are ruled out by two constraints at once. Loosen one of the"

@@ -136,6 +136,7 @@ class Proof:
                     zero + corner[0],
                     zero + corner[1],
                     zero,
+                    zero,
                 )
             )
         entries = joined(parts)

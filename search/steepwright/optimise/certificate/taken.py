@@ -14,7 +14,6 @@ from steepwright.optimise.branch import fits_with_depth
 from steepwright.optimise.certificate.costs import Costs
 from steepwright.optimise.certificate.levels import Ledger
 from steepwright.optimise.entries import Entries
-from steepwright.optimise.model import Fixing
 from steepwright.structure import worst_use
 
 BoolArray = npt.NDArray[np.bool_]
@@ -107,20 +106,19 @@ class Taken:
         model = self.costs.model
         space, studs = model.space, model.sheetings.studs[entries.sheeting]
         weak = np.ones(len(entries), dtype=np.bool_)
-        least = self._small_cents(entries, Fixing.of(*model.cheapest_fixing, len(entries)))
-        for count in space.mount_counts:
-            for screw in space.screws_mm:
-                fixing = Fixing.of(count, screw, len(entries))
-                dear = self._small_cents(entries, fixing) - least >= gap
-                rows = np.flatnonzero(weak & ~dear & (studs >= count))
-                for start in range(0, len(rows), CHUNK):
-                    part = rows[start : start + CHUNK]
-                    batch = model.batch(entries.take(part), fixing.take(part), size)
-                    weak[part] = worst_use(model.tables, batch) > 1
+        least = self._small_cents(entries)
+        for number, (count, _) in enumerate(space.fixings):
+            fixed = entries.with_fixing(np.full(len(entries), number))
+            dear = self._small_cents(fixed) - least >= gap
+            rows = np.flatnonzero(weak & ~dear & (studs >= count))
+            for start in range(0, len(rows), CHUNK):
+                part = fixed.take(rows[start : start + CHUNK])
+                batch = model.batch(part, model.fixing(part), size)
+                weak[rows[start : start + CHUNK]] = worst_use(model.tables, batch) > 1
         return weak
 
-    def _small_cents(self, entries: Entries, fixing: Fixing) -> IntArray:
+    def _small_cents(self, entries: Entries) -> IntArray:
         model = self.costs.model
         family = model.sheetings.family[entries.sheeting]
-        counts = model.counts(entries, fixing)
+        counts = model.counts(entries)
         return model.pricer.cost_cents(family, entries.section, entries.mount, counts)
