@@ -42,3 +42,9 @@ def test_centre_of_joined_masses_by_hand():
     joined = together([Body(10.0, 0.0, 100.0), Body(30.0, 2000.0, 500.0)])
     assert joined == pytest.approx((40.0, 1500.0, 400.0))
     assert together([]) == (0.0, 0.0, 0.0)
+
+
+def test_masses_add_up_alike_on_every_python():
+    # Python 3.12 sums floats with one rounding; before, ten tenths were 0.9999999999999999.
+    joined = together([Body(0.1, 1.0, 1.0)] * 10)
+    assert joined == Body(1.0, 1.0, 1.0)

@@ -8,6 +8,7 @@ A raised wall is a load over people: two holds that don't rely on each other are
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -103,7 +104,7 @@ def mechanical_advantage(parts: int, efficiency: float) -> float:
     if parts < 1 or not 0.0 < efficiency <= 1.0:
         message = f"a tackle needs parts >= 1 and 0 < efficiency <= 1, not {parts}, {efficiency}"
         raise ValueError(message)
-    return sum(efficiency**k for k in range(1, parts + 1))
+    return math.fsum(efficiency**k for k in range(1, parts + 1))
 
 
 def redirect_force_n(line_n: float, between_rad: float) -> float:
@@ -199,8 +200,8 @@ def _largest_share(places_mm: tuple[float, ...], cg_mm: float) -> float:
     count = len(places_mm)
     if count == 0:
         return float("inf")
-    middle = sum(places_mm) / count
-    spread = sum((p - middle) ** 2 for p in places_mm)
+    middle = math.fsum(places_mm) / count
+    spread = math.fsum((p - middle) ** 2 for p in places_mm)
     if spread == 0.0:
         return 1.0 / count if count > 1 else 1.0
     # A line can't push, and the mounts hold the rest: one line never gets more than all.

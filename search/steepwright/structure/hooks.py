@@ -9,6 +9,7 @@ that is lost as long as two are left around the centre.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import astuple, dataclass
 
@@ -86,7 +87,7 @@ def _ways(at: list[float], centre: float) -> Iterator[tuple[tuple[float, float],
 def _effects(loads: tuple[tuple[float, float], ...], span_mm: float) -> tuple[float, float]:
     """Return the largest moment [mm] and an upper bound of the relative deflection [-]."""
     arms = [
-        sum(share * _moment_at(section, place, span_mm) for place, share in loads)
+        math.fsum(share * _moment_at(section, place, span_mm) for place, share in loads)
         for section, _ in loads
     ]
     sags = [share * float(point_largest_deflection(1.0, p, span_mm, 1.0)[0]) for p, share in loads]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import fsum
 from typing import NamedTuple
 
 from steepwright.units import GRAVITY_M_S2
@@ -17,13 +18,16 @@ class Body(NamedTuple):
 
 
 def together(bodies: Iterable[Body]) -> Body:
-    """Return the mass and centre of bodies that are joined; nothing at all weighs 0 at 0."""
+    """Return the mass and centre of bodies that are joined; nothing at all weighs 0 at 0.
+
+    Summed with one rounding: plain sums differ in their last digit from Python 3.12 on.
+    """
     rows = tuple(bodies)
-    mass = sum(body.mass_kg for body in rows)
+    mass = fsum(body.mass_kg for body in rows)
     if mass <= 0:
         return Body(0.0, 0.0, 0.0)
-    up = sum(body.mass_kg * body.up_mm for body in rows) / mass
-    return Body(mass, up, sum(body.mass_kg * body.across_mm for body in rows) / mass)
+    up = fsum(body.mass_kg * body.up_mm for body in rows) / mass
+    return Body(mass, up, fsum(body.mass_kg * body.across_mm for body in rows) / mass)
 
 
 def lip_force_n(body: Body, length_mm: float) -> float:
