@@ -47,6 +47,35 @@ def test_narrow_screens(opened: Any, width: int) -> None:
     assert page.evaluate(CUT_OFF) == []
 
 
+def test_tables_of_the_chosen_wall_need_no_sideways_scroll_on_a_phone(opened: Any) -> None:
+    page = opened("#W17", width=390)
+    page.evaluate("steepwright.store.settle()")
+    for name in ("Pieces", "Bill", "Table of unit prices"):
+        frame = page.get_by_role("region", name=name, exact=True)
+        assert frame.evaluate("e => e.scrollWidth - e.clientWidth") <= 0, name
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_no_line_of_the_second_chart_runs_through_its_words(opened: Any, width: int) -> None:
+    page = opened(width=width)
+    page.evaluate("steepwright.store.settle()")
+    inside = page.evaluate(
+        """() => {
+            const chart = document.getElementById('chart-lines');
+            const frame = chart.getBoundingClientRect();
+            const lines = [...chart.querySelectorAll('.scatterlayer path.js-line')].map(
+                path => path.getBoundingClientRect());
+            const [left, right] = [Math.min(...lines.map(b => b.left)),
+                                   Math.max(...lines.map(b => b.right))];
+            const words = [...chart.querySelectorAll('.annotation-text, .ytick text')];
+            const boxes = words.map(text => text.getBoundingClientRect());
+            return [words.length, boxes.filter(b => b.right > left && b.left < right ||
+                b.left < frame.left - 1 || b.right > frame.right + 1).length];
+        }"""
+    )
+    assert inside == [2 * page.evaluate("steepwright.data.measures.length"), 0]
+
+
 CUT_OFF = """[...document.querySelectorAll('svg.plan')].flatMap(svg => {
     const frame = svg.getBoundingClientRect();
     return [...svg.querySelectorAll('text')].filter(t => {

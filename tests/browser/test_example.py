@@ -51,7 +51,7 @@ def test_the_lift_has_a_sentence_a_drawing_and_its_numbers(opened: Any, shipped:
     card = page.locator("figure", has_text="Lifting it out of the way")
     expect(card.locator("svg.plan > title")).to_contain_text("Pull while lifting")
     most = max(point["hand_n"] for point in lift["curve"])
-    expect(card.locator(".note").first).to_contain_text(f"is {most} N at most")
+    expect(card.locator("p").first).to_contain_text(f"is {most} N at most")
     card.locator("summary").click()
     cells = card.locator("tbody tr").last.locator("td").all_text_contents()
     last = lift["curve"][-1]

@@ -109,8 +109,9 @@ def packs_bought(book: Ledger, shop: Shop, document: Doc, design: Doc, bill: lis
                 have = sum(pieces(row) * line["quantity"] for row, line in bought)
                 book.true(f"too few pieces for {kind}: {have} of {need}", have >= need)
                 paid = sum(line["amount_cents"] for _, line in bought)
-                told = {f"{need} needed" in line["what"] for _, line in bought}
-                book.same(f"number of {kind} on the bill", told, {True})
+                packs = [line["what"] for row, line in bought if pieces(row) > 1]
+                told = all(f"{need} needed" in what for what in packs)
+                book.true(f"number of {kind} on the bill", told)
             options.append([(pieces(row), cents(row["price"])) for row in rows])
             if bought:
                 book.same(f"{kind} of one type", kind in lines, False)

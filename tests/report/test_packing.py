@@ -38,7 +38,7 @@ def test_words_shared_by_sentences_are_written_once() -> None:
     packed = pack(texts)
     assert json.dumps(packed).count("largest board piece") == 1
     assert unpack(packed) == texts
-    assert '"2.0"' in json.dumps(packed)  # JavaScript would write the number 2.0 as 2
+    assert "2.0" in packed["texts"]  # JavaScript would write the number 2.0 as 2
 
 
 def test_numbers_of_other_types_are_kept_apart() -> None:
@@ -48,6 +48,6 @@ def test_numbers_of_other_types_are_kept_apart() -> None:
 
 def test_equal_parts_are_written_once() -> None:
     part = {"name": "a long enough name", "sizes": [1, 2, 3]}
-    packed = pack([dict(part) for _ in range(50)])
-    assert json.dumps(packed).count("a long enough name") == 1
-    assert packed["root"] == [0] + [[-len(packed["pool"])]] * 50
+    one, fifty = pack([dict(part)]), pack([dict(part) for _ in range(50)])
+    assert json.dumps(fifty).count("a long enough name") == 1
+    assert len(fifty["code"]) <= len(one["code"]) + 2 * 50

@@ -23,7 +23,15 @@ from steepwright.report.views.stair import (
     steps_from,
     steps_that_matter,
 )
-from steepwright.report.words import clear_metres, count, degrees, metres, percent, sentence
+from steepwright.report.words import (
+    clear_metres,
+    count,
+    degrees,
+    hung_from,
+    metres,
+    percent,
+    sentence,
+)
 
 Doc = dict[str, Any]
 
@@ -230,7 +238,23 @@ def test_where_the_fold_ends_is_said(document: Doc, parked: Doc | None, expected
     chosen = chosen_design(document)
     assert chosen is not None
     parked = None if parked is None else parked | {"headroom_mm": 829}
-    assert expected in describe(chosen | {"parked": parked})
+    assert expected in describe(document, chosen | {"parked": parked})
+
+
+def test_what_it_hangs_from_is_named_once(document: Doc) -> None:
+    kinds = {"oak": "beam", "Middle beam": "beam", "joist 4": "joist", "garage 2": "joist"}
+    beams = [{"name": name, "kind": kind} for name, kind in kinds.items()]
+    beams += [{"name": "slab 1", "kind": "slab"}, {"name": "old"}]
+    room = {"room": {"beams": beams}}
+    assert [hung_from(room, beam["name"]) for beam in beams] == [
+        "the beam “oak”",
+        "“Middle beam”",
+        "“joist 4”",
+        "the joist “garage 2”",
+        "“slab 1”",
+        "the beam “old”",
+    ]
+    assert hung_from(room, "gone") == "the beam “gone”"
 
 
 def test_numbers_are_never_rounded_to_the_flattering_side() -> None:

@@ -79,3 +79,14 @@ def test_floor_view(plain_document: Doc, plain_design: Doc) -> None:
             f"{BESIDE.format('right', 300)} 1200 mm short.",
         ),
     )
+
+
+def test_of_a_slab_only_the_place_it_hangs_from_is_drawn(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    beam = next(b for b in plain_document["room"]["beams"] if b["name"] == plain_design["beam"])
+    slabs = [beam | {"name": f"slab {n}", "kind": "slab", "width_mm": 1} for n in (1, 2, 3)]
+    document = plain_document | {"room": plain_document["room"] | {"beams": slabs}}
+    design = plain_design | {"beam": "slab 2"}
+    guidance = FallGuidance(2000, 1500, 300, 3000)
+    assert [b.name for b in top_view(document, design, guidance).beams] == ["slab 2"]

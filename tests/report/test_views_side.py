@@ -72,6 +72,23 @@ def test_the_rope_leads_from_the_back_of_the_board_to_its_block(
     assert side_view(plain_document, plain_design).rope_mm == ()
 
 
+def test_a_block_without_room_below_its_beam_is_drawn_beside_it(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    view = side_view(
+        plain_document,
+        plain_design | {"lift": {"eye_mm": 2000, "block_mm": [1900, 150], "beam": None}},
+    )
+    (x, z) = view.rope_mm[1]
+    base = plain_document["room"]["beams"][0]
+    for underside, above, at in ((z + 10, 0, x), (z - 60, 60, x + view.sign * (70 + 40))):
+        over = base | {"name": "over", "x_mm": x, "width_mm": 140, "underside_mm": [underside] * 2}
+        room = plain_document["room"] | {"beams": [*plain_document["room"]["beams"], over]}
+        lift = {"eye_mm": 2000, "block_mm": [1900, 150], "beam": "over"}
+        made = side_view(plain_document | {"room": room}, plain_design | {"lift": lift})
+        assert (made.block_up_mm, made.rope_mm[1]) == (above, (at, z))
+
+
 def test_the_climber_touches_the_face_with_hand_and_foot(
     plain_document: Doc, plain_design: Doc
 ) -> None:

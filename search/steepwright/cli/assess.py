@@ -84,6 +84,7 @@ def _placed(error: InputError, file: Path) -> InputError:
 
 
 def _print(document: dict[str, Any]) -> None:
+    from steepwright.report.words import hung_from
     from steepwright.units import degrees_down, money
 
     design = document["designs"][0]
@@ -91,8 +92,8 @@ def _print(document: dict[str, Any]) -> None:
     out(
         told(
             f"{degrees_down(design['angle_deg'], 2)}° overhang: board {design['board_mm']} mm, "
-            f"kicker {design['kicker_mm']} mm, width {design['width_mm']} mm, hung from the beam "
-            f"{design['beam']} facing {design['facing']}"
+            f"kicker {design['kicker_mm']} mm, width {design['width_mm']} mm, hung from "
+            f"{hung_from(document, design['beam'])}, facing {design['facing']}"
         )
     )
     out(f"{design['sheet']}, {design['stud_count']} studs {design['stud']}")

@@ -145,7 +145,9 @@ def _hardware_lines(market: Market, pricer: HardwarePricer, wall: Wall) -> list[
         lines += [
             BillLine(
                 sku,
-                f"{pricer.names[sku]} (pack of {pieces[sku]} {unit}, {int(count[0])} needed)",
+                f"{pricer.names[sku]} (pack of {pieces[sku]} {unit}, {int(count[0])} needed)"
+                if pieces[sku] > 1
+                else pricer.names[sku],
                 packs,
                 price[sku],
                 "hardware",

@@ -22,7 +22,7 @@ from steepwright.report.views.prices import BillLine, bill_lines, price_lines
 from steepwright.report.views.rows import Row, row_of
 from steepwright.report.views.side import SideView, side_view
 from steepwright.report.views.top import TopView, top_view
-from steepwright.report.words import Document, in_inches, product_names
+from steepwright.report.words import Document, hung_from, in_inches, product_names
 from steepwright.room.types import Access
 
 
@@ -45,7 +45,20 @@ class DesignView:
 
 
 NAMES = frozenset(
-    ("beam", "kind", "mark", "mount", "name", "sheet", "sku", "stud", "unit", "what", "yard")
+    (
+        "beam",
+        "kind",
+        "mark",
+        "mount",
+        "name",
+        "sheet",
+        "sku",
+        "stud",
+        "unit",
+        "what",
+        "words",
+        "yard",
+    )
 )
 """Keys of what is a name and no sentence: its figures stay as they are."""
 
@@ -80,7 +93,13 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         bill=bill_lines(design),
         checks=check_table(design),
         lifts=lifts,
-        steps=build_steps(design, lifts, _carriers(document), read_materials().factors),
+        steps=build_steps(
+            design,
+            lifts,
+            hung_from(document, design["beam"]),
+            _carriers(document),
+            read_materials().factors,
+        ),
         hoist=hoist_of(design),
         notes=notes_of(design, document["currency"]),
     )
@@ -104,7 +123,14 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
     """Return the data that the page carries."""
     data = {
         "currency": document["currency"],
-        "room": {key: document["room"][key] for key in ("name", "beams", "climber")},
+        "room": {
+            "name": document["room"]["name"],
+            "beams": [
+                beam | {"words": hung_from(document, beam["name"])}
+                for beam in document["room"]["beams"]
+            ],
+            "climber": document["room"]["climber"],
+        },
         "inches": in_inches(document),
         "target_angle_deg": document.get("target_angle_deg"),
         "max_cost_cents": document.get("max_cost_cents"),

@@ -1,24 +1,43 @@
-"""The page's data made small: equal parts are written once, and so are the names of fields.
+"""The page's data made small: equal parts, names of fields and texts are written once.
 
-The packed form is plain JSON: ``{"shapes": [...], "pool": [...], "root": ...}``. In it a list is
-``[0, item, ...]``, an object ``[shape + 1, value, ...]`` with its field names in
-``shapes[shape]``, and ``[-1 - n]`` stands for ``pool[n]``. A sentence with numbers in it is
-``["", "... ¤ ... ¤ ...", number, number]``: most designs share the words and differ in the numbers.
-Everything else stands for itself. `unpack` is the inverse; the page has the same few lines in its
-own language.
+The packed form is ``{"shapes": [...], "texts": [...], "pool": n, "code": "..."}``. `shapes` are the
+names of fields of objects, `texts` all texts, and `code` is a row of numbers that spell out the
+`pool` parts that occur more than once, one after the other, and then the whole. A number is
+written in letters: digits of base 45 and a last one of base 44, which its letter tells from the
+others.
+
+An even number 2 n is the number n. 4 k + 1 stands for part k of the pool. 4 k + 3 is told by k:
+a list (its length and items follow), false, true, none, a negative number, a decimal fraction
+(how many decimals and its digits follow) or a negative one, a number or a text that stands in
+`texts`, a sentence (how many numbers, its words and the numbers follow: most designs share the
+words and differ in the numbers), and from `OBJECT` on an object of shape k - `OBJECT` with its
+values. `unpack` is the inverse; the page has the same few lines in its own language.
 """
 
 from __future__ import annotations
 
+import json
 import re
 from collections import Counter
+from collections.abc import Sequence
 from typing import Any
 
-_LEAST_CHARACTERS = 8
-"""A part shorter than this is written again rather than referred to."""
+LAST, MORE = 44, 45
+"""Letters for a number's last digit, and for those before it."""
+
+LETTERS = "".join(chr(c) for c in range(33, 127) if chr(c) not in '"&<>\\')
+
+LIST, FALSE, TRUE, NONE, NEGATIVE, DECIMAL, MINUS, NUMBER, TEXT, SENTENCE, OBJECT = range(11)
+
+_LEAST_LETTERS = 4
+"""A part of no more letters is written again rather than referred to."""
 
 _LEAST_SENTENCE = 24
 """A text shorter than this is not taken apart."""
+
+
+_MOST_DIGITS = 15
+"""Longer numbers are written as texts: the page's language counts in doubles."""
 
 _BLANK = "¤"
 _NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,4})?")
@@ -31,7 +50,6 @@ class _Interner:
 
     def __init__(self) -> None:
         self.nodes: list[Node] = []
-        self.lengths: list[int] = []
         self.uses: Counter[int] = Counter()
         self.shapes: dict[tuple[str, ...], int] = {}
         self._known: dict[Node, int] = {}
@@ -40,35 +58,73 @@ class _Interner:
         """Return the number of a value's subtree."""
         if isinstance(value, dict):
             shape = self.shapes.setdefault(tuple(value), len(self.shapes))
-            children = [self.intern(item) for item in value.values()]
-            return self._add((shape + 1, *children), children)
+            return self._add((OBJECT + shape, *(self.intern(item) for item in value.values())))
         if isinstance(value, list | tuple):
-            children = [self.intern(item) for item in value]
-            return self._add((0, *children), children)
+            return self._add((LIST, *(self.intern(item) for item in value)))
         if isinstance(value, str) and len(value) >= _LEAST_SENTENCE and _BLANK not in value:
             numbers = _NUMBER.findall(value)
             if numbers:
-                children = [self._plain(_NUMBER.sub(_BLANK, value))]
-                children += [self._plain(_short(number)) for number in numbers]
-                return self._add(("", *children), children)
+                words = self._plain(_NUMBER.sub(_BLANK, value))
+                return self._add((SENTENCE, words, *(self._plain(_short(n)) for n in numbers)))
         return self._plain(value)
 
     def _plain(self, value: Any) -> int:
-        return self._add((type(value), value), [])
+        return self._add((type(value), value, repr(value)))  # repr tells 0.0 from -0.0
 
-    def _add(self, node: Node, children: list[int]) -> int:
+    def _add(self, node: Node) -> int:
         if node in self._known:
             return self._known[node]
         number = self._known[node] = len(self.nodes)
         self.nodes.append(node)
-        for child in children:
-            self.uses[child] += 1
-        self.lengths.append(
-            sum(self.lengths[child] + 1 for child in children) + 3
-            if not isinstance(node[0], type)
-            else len(str(node[1])) + 2 * (node[0] is str)
-        )
+        if not isinstance(node[0], type):
+            self.uses.update(node[1:])
         return number
+
+
+class _Writer:
+    """Writes nodes in letters and keeps the texts that they refer to."""
+
+    def __init__(self) -> None:
+        self.texts: dict[str, int] = {}
+
+    def node(self, node: Node, written: Sequence[str]) -> str:
+        """Return a node in letters, its children being written already."""
+        head = node[0]
+        if isinstance(head, type):
+            return self._plain(node[1])
+        items = "".join(written[child] for child in node[1:])
+        if head == LIST:
+            return _told(LIST, len(node) - 1) + items
+        return (_told(SENTENCE, len(node) - 2) if head == SENTENCE else _told(head)) + items
+
+    def _plain(self, value: Any) -> str:
+        if value is None or isinstance(value, bool):
+            return _told(NONE if value is None else TRUE if value else FALSE)
+        if isinstance(value, str):
+            return _told(TEXT, self._text(value))
+        digits = json.dumps(value)
+        if len(digits) > _MOST_DIGITS or not re.fullmatch(r"-?[0-9]+(\.[0-9]+)?", digits):
+            return _told(NUMBER, self._text(digits))
+        if isinstance(value, int):
+            return _number(2 * value) if value >= 0 else _told(NEGATIVE, -value)
+        whole, _, part = digits.lstrip("-").partition(".")
+        return _told(MINUS if digits.startswith("-") else DECIMAL, len(part), int(whole + part))
+
+    def _text(self, text: str) -> int:
+        return self.texts.setdefault(text, len(self.texts))
+
+
+def _told(kind: int, *numbers: int) -> str:
+    return "".join(map(_number, (4 * kind + 3, *numbers)))
+
+
+def _number(value: int) -> str:
+    value, digit = divmod(value, LAST)
+    letters = LETTERS[digit]
+    while value:
+        value, digit = divmod(value, MORE)
+        letters = LETTERS[LAST + digit] + letters
+    return letters
 
 
 def _short(text: str) -> int | float | str:
@@ -82,38 +138,74 @@ def pack(value: Any) -> dict[str, Any]:
 
     Keys of objects must be text. Tuples come back as lists.
     """
-    interner = _Interner()
-    root = interner.intern(value)
-    pool: list[Any] = []
-    written: list[Any] = []
+    interner, writer = _Interner(), _Writer()
+    interner.intern(value)
+    pool: list[str] = []
+    written: list[str] = []
     for number, node in enumerate(interner.nodes):
-        plain = isinstance(node[0], type)
-        form = node[1] if plain else [node[0], *(written[child] for child in node[1:])]
-        if interner.uses[number] > 1 and interner.lengths[number] >= _LEAST_CHARACTERS:
+        form = writer.node(node, written)
+        if interner.uses[number] > 1 and len(form) > _LEAST_LETTERS:
             pool.append(form)
-            form = [-len(pool)]
+            form = _number(4 * (len(pool) - 1) + 1)
         written.append(form)
-    return {"shapes": [list(s) for s in interner.shapes], "pool": pool, "root": written[root]}
+    return {
+        "shapes": [list(shape) for shape in interner.shapes],
+        "texts": list(writer.texts),
+        "pool": len(pool),
+        "code": "".join(pool) + written[-1],
+    }
 
 
 def unpack(packed: dict[str, Any]) -> Any:
     """Return what `pack` was given."""
-    pool: list[Any] = []
+    reader = _Reader(packed)
+    for _ in range(packed["pool"]):
+        reader.pool.append(reader.read())
+    return reader.read()
 
-    def read(form: Any) -> Any:
-        if not isinstance(form, list):
-            return form
-        head = form[0]
-        if head == "":
-            words, *numbers = (read(item) for item in form[1:])
-            parts = zip(words.split(_BLANK), [*map(str, numbers), ""], strict=True)
-            return "".join(word + number for word, number in parts)
-        if head < 0:
-            return pool[-1 - head]
-        if head == 0:
-            return [read(item) for item in form[1:]]
-        return dict(zip(packed["shapes"][head - 1], map(read, form[1:]), strict=True))
 
-    for entry in packed["pool"]:
-        pool.append(read(entry))  # noqa: PERF401  (later entries read earlier ones)
-    return read(packed["root"])
+class _Reader:
+    """Reads values from letters, one after the other; later parts of the pool read earlier ones."""
+
+    def __init__(self, packed: dict[str, Any]) -> None:
+        self._letters = iter(packed["code"])
+        self._shapes, self._texts = packed["shapes"], packed["texts"]
+        self.pool: list[Any] = []
+
+    def read(self) -> Any:
+        """Return the next value."""
+        head = self._number()
+        kind = head // 4
+        if head % 2 == 0:
+            return head // 2
+        if head % 4 == 1:
+            return self.pool[kind]
+        if kind >= OBJECT:
+            return {name: self.read() for name in self._shapes[kind - OBJECT]}
+        return self._told(kind)
+
+    def _told(self, kind: int) -> Any:
+        if kind in (FALSE, TRUE, NONE):
+            return {FALSE: False, TRUE: True, NONE: None}[kind]
+        if kind == LIST:
+            return [self.read() for _ in range(self._number())]
+        if kind == SENTENCE:
+            return self._sentence(self._number())
+        if kind in (DECIMAL, MINUS):
+            decimals, digits = self._number(), self._number()
+            return float(f"{'-' if kind == MINUS else ''}{digits}e-{decimals}")
+        if kind == NEGATIVE:
+            return -self._number()
+        text = self._texts[self._number()]
+        return text if kind == TEXT else json.loads(text)
+
+    def _sentence(self, count: int) -> str:
+        words = self.read().split(_BLANK)
+        numbers = [str(self.read()) for _ in range(count)]
+        return "".join(a + b for a, b in zip(words, [*numbers, ""], strict=True))
+
+    def _number(self) -> int:
+        value = 0
+        while (digit := LETTERS.index(next(self._letters))) >= LAST:
+            value = value * MORE + digit - LAST
+        return value * LAST + digit

@@ -6,9 +6,16 @@ import math
 from typing import Any
 
 from steepwright.imperial import printed
+from steepwright.room.types import place_words
 from steepwright.units import degrees_down
 
 Document = dict[str, Any]
+
+
+def hung_from(document: Document, name: str) -> str:
+    """Return in words what a wall or a block hangs from: a beam, a joist, a place in a slab."""
+    kinds = {beam["name"]: beam.get("kind", "beam") for beam in document["room"]["beams"]}
+    return place_words(name, kinds.get(name, "beam"))
 
 
 def degrees(angle_deg: float) -> str:

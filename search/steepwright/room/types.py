@@ -14,6 +14,15 @@ Units = Literal["mm", "inch"]
 MountKind = Literal["beam", "joist", "slab"]
 
 
+_NOUNS = {"beam": "beam", "joist": "joist", "slab": "slab"}
+
+
+def place_words(name: str, kind: str = "beam") -> str:
+    """Return what a wall hangs from in words: the beam “oak”; a name that says it stands alone."""
+    noun = _NOUNS.get(kind, "")
+    return f"“{name}”" if noun in name.lower() else f"the {noun} “{name}”"
+
+
 @dataclass(frozen=True, slots=True)
 class Beam:
     """What a wall may hang from: it runs across the room (along y), its middle line at `x_mm`.

@@ -13,6 +13,7 @@ from steepwright.report.words import (
     clear_metres,
     count,
     degrees,
+    hung_from,
     in_inches,
     metres,
     percent,
@@ -76,7 +77,7 @@ def answer_of(document: Document) -> Answer:
         id=chosen["id"],
         asked=asked(document),
         title=f"{degrees(chosen['angle_deg'])} for {money(chosen['cost_cents'], currency)}",
-        sentence=describe(chosen, inches),
+        sentence=describe(document, chosen),
         facts=_facts(chosen, currency, inches),
         steps=steps_that_matter(
             chosen, document["designs"], document.get("target_angle_deg") or 0.0, currency, inches
@@ -119,10 +120,11 @@ def asked(document: Document) -> str:
     )
 
 
-def describe(design: dict[str, Any], inches: bool = False) -> str:
+def describe(document: Document, design: dict[str, Any]) -> str:
     """Return one sentence on what the wall is."""
+    inches = in_inches(document)
     parts = design["columns"] * design["rows"]
-    fold = _fold(design["parked"], inches)
+    fold = _fold(document, design["parked"])
     kicker = design["kicker_mm"]
     foot = f" on a kicker of {kicker} mm" if kicker else " straight from the floor"
     length, width = (metres(design[key], inches) for key in ("board_mm", "width_mm"))
@@ -130,18 +132,18 @@ def describe(design: dict[str, Any], inches: bool = False) -> str:
         f"A board {length} long and {width} wide, "
         f"made of {count(parts, 'piece')} of {design['sheet']} on "
         f"{count(design['stud_count'], 'stud')} of {design['stud']}. It stands{foot}, hangs from "
-        f"the beam “{design['beam']}”{fold}."
+        f"{hung_from(document, design['beam'])}{fold}."
     )
 
 
-def _fold(parked: dict[str, Any] | None, inches: bool) -> str:
+def _fold(document: Document, parked: dict[str, Any] | None) -> str:
     if parked is None:
         return ""
     stop = parked.get("stops_at", "")
     where = {"": "", "level": " until it is level", "ceiling": " to the ceiling"}.get(
-        stop, f" until it meets the beam “{stop}”"
+        stop, f" until it meets {hung_from(document, stop)}"
     )
-    headroom = clear_metres(parked["headroom_mm"], inches)
+    headroom = clear_metres(parked["headroom_mm"], in_inches(document))
     return f" and folds up{where}, with {headroom} of headroom below"
 
 

@@ -64,20 +64,22 @@ def lifts_of(design: dict[str, Any], marks: Marks) -> tuple[Lift, ...]:
 def build_steps(
     design: dict[str, Any],
     lifts: tuple[Lift, ...],
+    place: str,
     carriers: Carriers,
     factors: Factors,
 ) -> tuple[BuildStep, ...]:
     """Return the steps in the order in which nothing has to be undone (common practice).
 
-    `carriers` tells how many people a mass [kg] takes, None when three can't carry it; `factors`
-    are those of the catalogue, with the screws and holes that the checks counted on.
+    `place` says what it hangs from. `carriers` tells how many people a mass [kg] takes, None when
+    three can't carry it; `factors` are those of the catalogue, with the screws and holes that the
+    checks counted on.
     """
     frame_kg = round(sum(x.mass_kg * x.count for x in lifts if x.kind == "timber"), 1)
     sheets = [x for x in lifts if x.kind == "sheet"]
     spacing_mm = design.get("screw_mm", round(factors["sheet_screw_spacing_mm"]))
     sheet = max(sheets, key=lambda x: x.mass_kg, default=None)
     return (
-        *_prepare(design, lifts, sheet),
+        *_prepare(design, lifts, sheet, place),
         _frame(design, frame_kg, round(factors["frame_screws_per_joint"])),
         _mounts(design),
         *(
@@ -93,16 +95,16 @@ def build_steps(
 
 
 def _prepare(
-    design: dict[str, Any], lifts: tuple[Lift, ...], sheet: Lift | None
+    design: dict[str, Any], lifts: tuple[Lift, ...], sheet: Lift | None, place: str
 ) -> list[BuildStep]:
     heavy = max(lifts, key=lambda x: x.mass_kg)
     sheet_kg, sheet_people = (sheet.mass_kg, sheet.people) if sheet else (0.0, 1)
     return [
         BuildStep(
-            "Have the beam looked at",
-            "Before you buy: let someone qualified judge the beam, its supports and what it "
-            "carries already.",
-            f"The beam “{design['beam']}”.",
+            "Have what it hangs from looked at",
+            "Before you buy: let someone qualified judge it, its supports and what it carries "
+            "already.",
+            f"It is {place}.",
             0.0,
             1,
         ),
@@ -154,7 +156,7 @@ def _cover(sheet: Lift | None, spacing_mm: int) -> BuildStep:
 
 def _mounts(design: dict[str, Any]) -> BuildStep:
     return BuildStep(
-        "Fix the mounts to the beam",
+        "Fix the mounts",
         "Pre-drill. All pivots at one height, each at its stud.",
         f"{design['mount_count']} × {design['mount']}, pivots {design['pivot_height_mm']} mm "
         "above the floor.",

@@ -125,13 +125,15 @@ def pad_lines(pads: dict[str, Any], currency: str) -> list[str]:
     """Return what to lay and buy, where it ends, and how thick it is beside the guidance."""
     own = sum(pad["own"] for pad in pads["laid"])
     bought = ", ".join(f"{line['quantity']} × {line['what']}" for line in pads["buy"])
-    lines = [
-        (
-            f"{count(len(pads['laid']), 'pad')}, {own} of them your own; to buy: "
-            f"{bought or 'none'}, {money(pads['cost_cents'], currency)}, which is not in the "
-            "wall's cost. Laid in rows, the cheapest way that covers most."
-        )
-    ]
+    number = count(len(pads["laid"]), "pad").capitalize()
+    cost = f"{bought}, for {money(pads['cost_cents'], currency)}, which is not in the wall's cost"
+    if not bought:
+        first = f"{number}, all your own"
+    elif own:
+        first = f"{number}, {own} of them your own; to buy: {cost}"
+    else:
+        first = f"{number} to buy: {cost}"
+    lines = [f"{first}. Laid in rows, the cheapest way that covers most."]
     if pads["ends"]:
         front, left, right = (pads["ends"][key] for key in ("front_mm", "left_mm", "right_mm"))
         lines.append(

@@ -50,7 +50,9 @@ class SideView:
 
     `sheet_mm`, `frame_mm`, `kicker_sheet_mm` and `kicker_frame_mm` are outlines; `fall_x_mm`
     runs from the lip's plumb line to what ends the fall space. `rope_mm` leads from the lifting
-    eye at the board's back to its block above; it is empty for a wall that isn't lifted.
+    eye at the board's back to its block above; it is empty for a wall that isn't lifted. Where
+    the parked board leaves no room below the beam above, the block hangs at the beam's side, and
+    `block_up_mm` is how far above its underside.
     """
 
     length_mm: int
@@ -70,6 +72,7 @@ class SideView:
     board_mm: int
     folded: Folded | None
     rope_mm: tuple[Point, ...]
+    block_up_mm: int
     climber: Figure
 
 
@@ -102,6 +105,7 @@ def side_view(document: Document, design: dict[str, Any]) -> SideView:
     lip = (design["x_lip_mm"], design["lip_height_mm"])
     beam = next(b for b in room["beams"] if b["name"] == design["beam"])
     kicker = design["kicker_mm"]
+    rope, block_up_mm = _rope(room, design, plane, thickness + depth)
     return SideView(
         length_mm=room["length_mm"],
         ceiling_mm=room["ceiling_mm"],
@@ -119,7 +123,8 @@ def side_view(document: Document, design: dict[str, Any]) -> SideView:
         fall_x_mm=(lip[0], lip[0] + sign * design["fall_space_mm"]),
         board_mm=design["board_mm"],
         folded=_folded(design, plane, thickness + depth),
-        rope_mm=_rope(design, plane, thickness + depth),
+        rope_mm=rope,
+        block_up_mm=block_up_mm,
         climber=figure_on(design["board_mm"], room["climber"]["span_mm"]),
     )
 
@@ -185,16 +190,33 @@ def _folded(design: dict[str, Any], plane: _Plane, depth: int) -> Folded | None:
     )
 
 
-def _rope(design: dict[str, Any], plane: _Plane, depth: int) -> tuple[Point, ...]:
-    """Return the rope's ends: the eye, counted from the pivot down the board, and the block."""
+_BLOCK_HALF_MM = 40
+"""Half a block's width: drawn so far beside the beam that it is fixed to."""
+
+
+def _rope(
+    room: dict[str, Any], design: dict[str, Any], plane: _Plane, depth: int
+) -> tuple[tuple[Point, ...], int]:
+    """Return the rope's ends, and how far the block is above the underside of its beam [mm].
+
+    They are the eye, counted from the pivot down the board, and the block.
+    """
     lift = design.get("lift")
     if lift is None:
-        return ()
+        return (), 0
     x, z = design["x_pivot_mm"], design["pivot_height_mm"]
     s, c = math.sin(plane.angle_rad), math.cos(plane.angle_rad)
     pivot_up = (x - plane.foot[0]) * plane.sign * s + (z - plane.foot[1]) * c
     level, rise = lift["block_mm"]
-    return plane.at(pivot_up - lift["eye_mm"], depth), (x - plane.sign * level, z + rise)
+    block = x - plane.sign * level, z + rise
+    above = next((b for b in room["beams"] if b["name"] == lift.get("beam")), None)
+    up_mm = 0
+    if above is not None:
+        up_mm = max(0, block[1] - min(above["underside_mm"]))
+        half = above["width_mm"] // 2
+        if up_mm and abs(block[0] - above["x_mm"]) <= half:
+            block = above["x_mm"] + plane.sign * (half + _BLOCK_HALF_MM), block[1]
+    return (plane.at(pivot_up - lift["eye_mm"], depth), block), up_mm
 
 
 def _turned(point: Point, about: Point, angle_rad: float) -> Point:

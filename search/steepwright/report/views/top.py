@@ -75,7 +75,11 @@ def top_view(document: Document, design: dict[str, Any], guidance: FallGuidance)
         width_mm=room["width_mm"],
         sign=sign,
         solids=tuple(_area(s["name"], s["x_mm"], s["y_mm"]) for s in room["solids"]),
-        beams=tuple(_beam(b, room["width_mm"]) for b in room["beams"]),
+        beams=tuple(
+            _beam(beam, room["width_mm"])
+            for beam in room["beams"]
+            if beam.get("kind") != "slab" or beam["name"] == design["beam"]
+        ),
         wall=_area("under the board", (foot, lip), y),
         frame=_area("frame", (foot - sign * depth, foot), y),
         fall=_area("fall space", (lip, lip + sign * fall), y),

@@ -1,19 +1,51 @@
 // The page's data: packed as packing.py says, unpacked once.
-const unpack = (packed) => {
-  const pool = [];
-  const read = (form) => {
-    if (!Array.isArray(form)) return form;
-    const head = form[0];
-    if (head === "") {
-      const [words, ...numbers] = form.slice(1).map(read);
-      return words.split("¤").map((word, i) => word + (numbers[i] ?? "")).join("");
+const unpack = ({ shapes, texts, pool: parts, code }) => {
+  const [last, more, object] = [44, 45, 10];
+  const digits = new Uint8Array(127);
+  for (let c = 33, n = 0; c < 127; c += 1) if (!'"&<>\\'.includes(String.fromCharCode(c))) digits[c] = n++;
+  let at = 0;
+  const number = () => {
+    let value = 0;
+    for (;;) {
+      const digit = digits[code.charCodeAt(at++)];
+      if (digit < last) return value * last + digit;
+      value = value * more + digit - last;
     }
-    if (head < 0) return pool[-1 - head];
-    if (head === 0) return form.slice(1).map(read);
-    return Object.fromEntries(packed.shapes[head - 1].map((name, i) => [name, read(form[i + 1])]));
   };
-  for (const entry of packed.pool) pool.push(read(entry));
-  return read(packed.root);
+  const pool = [];
+  const decimal = () => {
+    const scale = 10 ** number();
+    return number() / scale;
+  };
+  const sentence = () => {
+    let left = number();
+    const words = read().split("¤");
+    return words.map((word) => word + (left-- > 0 ? read() : "")).join("");
+  };
+  const readers = [
+    () => Array.from({ length: number() }, read),
+    () => false,
+    () => true,
+    () => null,
+    () => -number(),
+    decimal,
+    () => -decimal(),
+    () => Number(texts[number()]),
+    () => texts[number()],
+    sentence,
+  ];
+  const read = () => {
+    const head = number();
+    if (head % 2 === 0) return head / 2;
+    const kind = Math.floor(head / 4);
+    if (head % 4 === 1) return pool[kind];
+    if (kind < object) return readers[kind]();
+    const made = {};
+    for (const name of shapes[kind - object]) made[name] = read();
+    return made;
+  };
+  for (let n = 0; n < parts; n += 1) pool.push(read());
+  return read();
 };
 
 const data = unpack(JSON.parse(document.getElementById("page-data").textContent));

@@ -36,7 +36,7 @@ const sideNames = (view, u, floor, lowCeiling, plain) => {
     const mine = box.role === "mine";
     if (mine || (box.role === "other" && !plain)) {
       const x = Math.min(Math.max(middle, 40 * u), view.length_mm - 40 * u);
-      out.push(svg.text(mine ? `beam “${box.name}”` : box.name, x, lowCeiling - 6 * u, 11 * u, { cls: mine ? "" : "soft" }));
+      out.push(svg.text(mine ? beamWords(box.name).replace(/^the /, "") : box.name, x, lowCeiling - 6 * u, 11 * u, { cls: mine ? "" : "soft" }));
     } else if (box.role === "solid" && box.x_mm[1] - box.x_mm[0] > 60 * u) {
       out.push(svg.text(box.name, middle, floor - box.z_mm[0] - 16 * u, 11 * u, { cls: "soft" }));
     } else if (box.role === "solid" && !plain) {
@@ -115,7 +115,7 @@ const sideDims = (view, row, u, flip, floor, plain) => {
   out.push(svg.line("plumb", lipX, floor - lipZ, lipX, floor));
   out.push(svg.dim(footX, first, lipX, first, `${plain ? "run" : "floor run"} ${lengthOf(row.floor_run_mm)}`, u, { side: 1 }));
   const end = view.fall_x_mm[1];
-  out.push(svg.dim(lipX, first, end, first, `fall space ${lengthOf(row.fall_space_mm)}`, u, { side: 1 }));
+  out.push(svg.dim(lipX, first, end, first, `${plain ? "fall" : "fall space"} ${lengthOf(row.fall_space_mm)}`, u, { side: 1 }));
   if (!plain) {
     ext(0, 0, second);
     out.push(svg.dim(0, second, footX, second, `kicker’s face ${lengthOf(footX)} from x = 0`, u, { side: 1, where: Math.max(0.5, (90 * u) / footX) }));

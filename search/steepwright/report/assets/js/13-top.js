@@ -19,12 +19,11 @@ const drawTop = (view, row, width) => {
     const [x, y] = middle(solid);
     const narrow = solid.x_mm[1] - solid.x_mm[0] < solid.name.length * 6.5 * u;
     const flat = solid.y_mm[1] - solid.y_mm[0] < solid.name.length * 6.5 * u;
-    const near = narrow && !flat && solid.x_mm[0] < 60 * u;
     const edge = solid.name.length * 3.2 * u;
     const inside = Math.min(Math.max(x, edge), view.length_mm - edge);
     out.push(
       narrow && !flat
-        ? svg.text(solid.name, near ? solid.x_mm[1] + 12 * u : x + 4 * u, y, 11 * u, { turn: -90, cls: "soft" })
+        ? topNarrow(solid, view, up, u)
         : svg.text(solid.name, inside, y + 4 * u, 11 * u, { cls: "soft" }),
     );
   }
@@ -44,6 +43,18 @@ const drawTop = (view, row, width) => {
     `Floor plan of ${row.id}: ${long(view.left_mm)} clear on one side of the wall, ${long(view.right_mm)} on the other, ` +
     `${long(row.fall_space_mm)} in front of the lip; the widest way past is ${long(view.passage_mm)}${view.laid.length ? `; ${plural(view.laid.length, "pad")} on the floor` : ""}.`;
   return svg.wrap([-left * u, -10 * u, view.length_mm + (left + right) * u, view.width_mm + 48 * u], title, out.join(""));
+};
+
+// The name of a narrow solid stands in it, or, in one that is narrower than letters, beyond its end
+// along the wall.
+const topNarrow = (solid, view, up, u) => {
+  const x = Math.max((solid.x_mm[0] + solid.x_mm[1]) / 2 + 4 * u, 12 * u);
+  if (solid.x_mm[1] - solid.x_mm[0] > 14 * u) {
+    return svg.text(solid.name, x, up((solid.y_mm[0] + solid.y_mm[1]) / 2), 11 * u, { turn: -90, cls: "soft" });
+  }
+  const below = view.width_mm - solid.y_mm[1] < solid.name.length * 6.5 * u;
+  const y = below ? up(solid.y_mm[0]) + 5 * u : up(solid.y_mm[1]) - 5 * u;
+  return svg.text(solid.name, x, y, 11 * u, { turn: -90, cls: "soft", anchor: below ? "end" : "start" });
 };
 
 // The widest way past the wall, as an arrow from before it to behind it.

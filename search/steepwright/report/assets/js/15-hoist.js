@@ -1,5 +1,6 @@
 // The pull over the lift: in the lines and by hand, from standing to parked.
-const drawHoist = (hoist, row, width) => {
+const drawHoist = (view, width) => {
+  const { hoist, row } = view;
   const [left, right, top, high] = [46, 14, 26, 190];
   const most = Math.max(...hoist.lines_n, hoist.hand_limit_n) * 1.08;
   const last = hoist.lines_n.length - 1;
@@ -22,16 +23,19 @@ const drawHoist = (hoist, row, width) => {
   const base = top + high + 17;
   out.push(svg.text(`standing, ${degrees(hoist.from_deg)}`, left, base, 11, { anchor: "start" }));
   out.push(svg.text(`parked, ${degrees(hoist.to_deg)}`, width - right, base, 11, { anchor: "end" }));
-  return svg.wrap([0, 0, width, base + 8], `Pull while lifting ${row.id}: ${hoistWords(hoist)}`, out.join(""));
+  return svg.wrap([0, 0, width, base + 8], `Pull while lifting ${row.id}: ${hoistWords(hoist, view.side)}`, out.join(""));
 };
 
 const weightOf = (n) => `${Math.ceil(n / 9.81)} kg`;
-const hoistWords = (hoist) => {
+const hoistWords = (hoist, side) => {
   const most = Math.max(...hoist.hand_n);
-  const hangs = hoist.beam ? `the beam “${hoist.beam}”` : "the ceiling";
+  const hangs = hoist.beam ? beamWords(hoist.beam) : "the ceiling";
+  const beside = side.block_up_mm
+    ? `The parked board leaves no room below ${hangs}: the blocks hang at its side, ${long(side.block_up_mm)} above its underside. `
+    : "";
   return (
     `${plural(hoist.lines, "line")} from ${hangs}, through a tackle of ${plural(hoist.parts, "part")}. The pull by hand begins at ` +
-    `${hoist.hand_n[0]} N and is ${most} N at most, like lifting ${weightOf(most)}: for ${people(hoist.people)}. ` +
+    `${hoist.hand_n[0]} N and is ${most} N at most, like lifting ${weightOf(most)}: for ${people(hoist.people)}. ${beside}` +
     `${hoist.lines > 1 ? `Should one line be lost, the other carries up to ${hoist.line_lost_n} N. ` : ""}If the brake fails, ${hoist.without_brake_n} N are in your hand (${weightOf(hoist.without_brake_n)}): keep it on the rope until the latches have closed.`
   );
 };

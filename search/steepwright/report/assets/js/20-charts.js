@@ -87,7 +87,7 @@ const charts = (() => {
   const place = (row, i, now, scale) =>
     scale.from === scale.to ? 1 : (valueOf(data.measures[i], row, now) - scale.from) / (scale.to - scale.from);
 
-  const linesFigure = (state, now) => {
+  const linesFigure = (state, now, between = "<br>") => {
     const c = colours();
     const ends = scales(now);
     const joined = (list, hovers) => {
@@ -109,20 +109,23 @@ const charts = (() => {
     const [outT, keptT] = structuredClone(linesSpec.data);
     Object.assign(outT, joined(rows.filter((r) => !now.kept.has(r.id)), false), { line: { color: c.line, width: 1 } });
     Object.assign(keptT, joined(now.keptRows, true), { mode: now.keptRows.length > 40 ? "lines" : "lines+markers", hoverinfo: "text", opacity: 0.5, line: { color: c.spruce, width: 1.1 }, marker: { size: 5, color: c.spruce } });
+    // The two ends of every measure stand in the margins, where no line runs through them.
     const layout = base(linesSpec, c);
-    const at = (x, i, text, anchor) => ({ bgcolor: c.card, borderpad: 0, x, y: i - 0.34, text, xanchor: anchor, showarrow: false, font: { size: 11, color: c.soft } });
-    layout.annotations = data.measures.flatMap((measure, i) => {
-      const say = byUnit[measure.unit];
-      if (ends[i].from === ends[i].to) return [at(1, i, `all ${say(ends[i].to)}`, "right")];
-      return [at(0, i, say(ends[i].from), "left"), at(1, i, say(ends[i].to), "right")];
+    const told = data.measures.map((measure, i) => {
+      const [from, to] = [ends[i].from, ends[i].to].map(byUnit[measure.unit]);
+      return from === to ? { worst: "all alike", best: to } : { worst: from, best: to };
     });
+    const small = `font-size:11px;fill:${c.soft}`;
+    layout.yaxis.ticktext = data.measures.map((measure, i) => `${measure.label}${between}<span style="${small}">${told[i].worst}</span>`);
+    layout.annotations = told.map(({ best }, i) => ({ text: best, x: 1, xref: "paper", xanchor: "left", xshift: 2, y: i, showarrow: false, font: { size: 11, color: c.soft } }));
+    layout.margin = { ...layout.margin, r: 12 + Math.ceil(6.5 * Math.max(...told.map(({ best }) => best.length))) };
     return { data: [outT, keptT], layout };
   };
 
   const fit = (figure, width) => {
     figure.layout.width = width;
     if (width < 460) {
-      figure.layout.margin = { ...figure.layout.margin, l: 8, r: 8 };
+      figure.layout.margin = { ...figure.layout.margin, l: 8, r: figure.layout.margin.r - 2 };
       figure.layout.font.size = 12;
     }
     return figure;
@@ -159,7 +162,7 @@ const charts = (() => {
   const sayLines = (state, now) => {
     const row = views.get(state.chosen).row;
     el("lines-says").textContent =
-      `Further right is better in every row. ${row.id} (thick line): ` +
+      `Further right is better in every row; the worst and the best of all walls stand at its ends. ${row.id} (thick line): ` +
       data.measures.map((m) => `${m.label.toLowerCase()} ${byUnit[m.unit](valueOf(m, row, now))}`).join(", ") + ".";
   };
 
@@ -179,7 +182,7 @@ const charts = (() => {
   // For paper: a chart of a given size that nobody clicks.
   const print = (name, node, width, height) => {
     const { state, now } = store;
-    const figure = figures[name](state, now);
+    const figure = figures[name](state, now, "  ");
     Object.assign(figure.layout, { width, height });
     Plotly.newPlot(node, figure.data, figure.layout, { ...config, staticPlot: true });
     marks[name](node, state, now);

@@ -60,8 +60,8 @@ const design = (() => {
   };
 
   const liftTable = (view) =>
-    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts"><caption>Marks as on the cut plan; sizes in ${unitWords}, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col">Piece</th><th scope="col" class="number">Pieces</th><th scope="col">Size</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
-      .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td>${esc(x.name)}</td><td class="number">${x.count}</td><td class="size">${x.size}</td><td class="number">${x.mass_kg}</td><td class="size">${people(x.people)}</td></tr>`)
+    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts"><caption>Marks as on the cut plan; sizes in ${unitWords}, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col"><span class="piece">Piece</span> Size</th><th scope="col" class="number">Pieces</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
+      .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td><span class="piece">${esc(x.name)}</span> <span class="size">${x.size}</span></td><td class="number">${x.count}</td><td class="number">${x.mass_kg}</td><td>${people(x.people)}</td></tr>`)
       .join("")}</tbody></table></div>`;
 
   const stepList = (view) =>
@@ -73,7 +73,7 @@ const design = (() => {
       .join("")}</ol>`;
 
   const notes = (view) =>
-    view.notes.map((part) => `<h4>${esc(part.title)}</h4><ul>${part.lines.map((line) => `<li>${esc(capital(line))}</li>`).join("")}</ul>`).join("");
+    view.notes.map((part) => `<div><h4>${esc(part.title)}</h4><ul>${part.lines.map((line) => `<li>${esc(capital(line))}</li>`).join("")}</ul></div>`).join("");
 
   const sheetFigures = (view) =>
     `<div class="sheet-list">${view.sheets
@@ -87,7 +87,7 @@ const design = (() => {
     new Set(front.hung_mm).size > 1 ? ` The beam is out of level: the pivots hang ${front.hung_mm.map(long).join(", ")} below it, from the left.` : "";
 
   const describe = (row) =>
-    `Hangs from the beam “${esc(row.beam)}”; the climber falls to the ${falls(row.facing)}, as seen in the side view. ` +
+    `Hangs from ${esc(beamWords(row.beam))}; the climber falls to the ${falls(row.facing)}, as seen in the side view. ` +
     `The board is ${plural(row.columns * row.rows, "piece")} of ${esc(row.sheet)} on ${row.stud_count} studs of ${esc(row.stud)}, hung by ${row.mount_count} × ${esc(row.mount)}.` +
     `${row.delivered ? " The yard delivers." : ""}`;
 
@@ -108,8 +108,8 @@ const design = (() => {
     `<div class="card half"><h3>The bill</h3>${billTable(view, state, now)}</div>` +
     `<div class="card half"><h3>What it can bear</h3>${checkBars(view)}</div>` +
     `<div class="card"><h3>The order of building</h3>${stepList(view)}</div>` +
-    (view.hoist ? figure("Lifting it out of the way", view.notes.length ? "half" : "", "hoist", `<p class="note">${esc(hoistWords(view.hoist))}</p>${hoistTable(view.hoist)}`) : "") +
-    (view.notes.length ? `<div class="card${view.hoist ? " half" : ""}"><h3>Before you spend money</h3>${notes(view)}</div>` : "") +
+    (view.hoist ? figure("Lifting it out of the way", "lifting", "hoist", `<div><p>${esc(hoistWords(view.hoist, view.side))}</p>${hoistTable(view.hoist)}</div>`) : "") +
+    (view.notes.length ? `<div class="card"><h3>Before you spend money</h3><div class="parts">${notes(view)}</div></div>` : "") +
     `</div>`;
 
   const drawing = {
@@ -121,7 +121,7 @@ const design = (() => {
     top: (view, width) => drawTop(view.top, view.row, width),
     sheet: (view, width, index) => drawSheet(view.sheets[index], width),
     bars: (view, width) => drawBars(view.bars, width),
-    hoist: (view, width) => drawHoist(view.hoist, view.row, width),
+    hoist: (view, width) => drawHoist(view, width),
   };
   // All widths are read before anything is drawn, so that the browser lays the page out once.
   const drawIn = (root, view) => {

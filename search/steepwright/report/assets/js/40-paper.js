@@ -54,24 +54,41 @@ const paper = (() => {
 
   const sheetWidth = (sheet) => Math.min(across * 0.64, 58 + (330 * sheet.length_mm) / sheet.width_mm);
 
-  const pieceTable = (view) =>
-    table(
+  // What comes from these sheets, each kind of piece once.
+  const pieceTable = (view, sheets) => {
+    const count = (mark) => sheets.reduce((sum, sheet) => sum + sheet.count * sheet.parts.filter((part) => part.mark === mark).length, 0);
+    const pieces = pieceRows(view).filter((x) => x.kind === "sheet" && count(x.mark));
+    return table(
       [["", "tick"], ["Mark"], ["Piece"], ["Pieces", "number"], [`Size${inMm}`], ["kg each", "number"]],
-      pieceRows(view).filter((x) => x.kind === "sheet").map((x) => ["☐", `<strong>${esc(x.mark)}</strong>`, esc(x.name), x.count, x.size, x.mass_kg]),
+      pieces.map((x) => ["☐", `<strong>${esc(x.mark)}</strong>`, esc(x.name), count(x.mark), x.size, x.mass_kg]),
     );
+  };
+
+  const atHome = (sheet) => sheet.sku.startsWith("offcut-") || (sheet.cuts.length > 0 && sheet.cuts.every((cut) => cut.home));
+  const sheetBlock = (sheet) =>
+    `<div class="block"><h3>${sheet.count} × ${esc(capital(sheet.what))} <span class="note">${esc(sheet.sku)}</span></h3><div class="beside-order"><div style="width:${Math.round(sheetWidth(sheet))}px">${drawSheet(sheet, sheetWidth(sheet))}</div>${sawOrder(sheet)}</div></div>`;
+  const sheetBlocks = (view, sheets) => sheets.map(sheetBlock).join("") + `<div class="block"><h3>Pieces of sheet</h3>${pieceTable(view, sheets)}</div>`;
+  const howToSaw = (kerf) =>
+    `Every cut runs from edge to edge of what is on the saw, in the numbered order. Kerf ${long(kerf)}. Sizes in ${unitWords} as laid on the sheet, finished: the kerf lies outside the piece.`;
 
   const cutSheets = (view) => {
-    const sheets = view.sheets.map(
-      (sheet) =>
-        `<div class="block"><h3>${sheet.count} × ${esc(capital(sheet.what))}</h3><div class="beside-order"><div style="width:${Math.round(sheetWidth(sheet))}px">${drawSheet(sheet, sheetWidth(sheet))}</div>${sawOrder(sheet)}</div></div>`,
-    );
-    const kerf = view.sheets[0] ? view.sheets[0].kerf_mm : 0;
+    const sheets = view.sheets.filter((sheet) => !atHome(sheet));
+    if (!sheets.length) return "";
+    const cuts = sheets.reduce((sum, sheet) => sum + sheet.count * sheet.cuts.filter((cut) => !cut.home).length, 0);
     return leaf(
       "Cut sheet for the shop’s saw",
       view.row,
-      `<p>Every cut runs from edge to edge of what is on the saw, in the numbered order. Kerf ${long(kerf)}. Sizes in ${unitWords} as laid on the sheet, finished: the kerf lies outside the piece. Please write the letter on each piece.</p>${sheets.join("")}` +
-        `<div class="block"><h3>Pieces of sheet</h3>${pieceTable(view)}</div>` +
-        `<div class="block"><h3>Bars, sawn at home</h3>${drawBars(view.bars, across)}</div>`,
+      `<p>${plural(cuts, "cut")} to be made at the shop. ${howToSaw(sheets[0].kerf_mm)} Please write the letter on each piece; what is left over goes with the customer.</p>${sheetBlocks(view, sheets)}`,
+    );
+  };
+
+  const sawing = (view) => {
+    const sheets = view.sheets.filter(atHome);
+    return leaf(
+      "Sawing at home",
+      view.row,
+      (sheets.length ? `<p>${howToSaw(sheets[0].kerf_mm)}</p>${sheetBlocks(view, sheets)}` : "") +
+        `<h3>Bars</h3><p>Saw from the left, kerf ${long(view.bars[0] ? view.bars[0].kerf_mm : 0)}; write the mark on each piece. Grey is left over.</p>${drawBars(view.bars, across)}`,
     );
   };
 
@@ -115,7 +132,7 @@ const paper = (() => {
   };
 
   const building = (view) =>
-    leaf("Order of building", view.row, `${design.stepList(view)}<h3>Pieces to lift and carry</h3>${design.liftTable(view)}${view.hoist ? `<h3>Lifting it out of the way</h3><p>${esc(hoistWords(view.hoist))}</p>` : ""}${design.notes(view)}`);
+    leaf("Order of building", view.row, `${design.stepList(view)}<h3>Pieces to lift and carry</h3>${design.liftTable(view)}${view.hoist ? `<h3>Lifting it out of the way</h3><p>${esc(hoistWords(view.hoist, view.side))}</p>` : ""}${design.notes(view)}`);
 
   // Assumptions repeat from check to check: each is told once and referred to by its number.
   const engineer = (view) => {
@@ -128,28 +145,53 @@ const paper = (() => {
     const heads = [["Check"], ["Clause"], ["Demand", "number"], ["Capacity", "number"], ["Unit"], ["Use", "number"], ["State"], ["Rests on"]];
     const rows = checksOf(view).map((check) => [esc(capital(check.name)), esc(check.clause), check.demand, check.capacity, esc(check.unit), percent(check.use), check.state, refer(check)]);
     const given = data.assumptions.map((text) => `<li>${esc(text)}</li>`).join("");
-    const { climber } = data.room;
-    const beam = data.room.beams.find((one) => one.name === view.row.beam);
     return leaf(
       "Check sheet for an engineer",
       view.row,
-      `<div class="dense"><p>Computed by steepwright; nobody has checked it. Climber ${climber.mass_kg} kg × ${climber.climbers}, dynamic factor ${climber.dynamic_factor}. ` +
-        `Beam “${esc(beam.name)}”: ${lengthOf(beam.width_mm)} × ${long(beam.depth_mm)}, span ${long(beam.span_mm)}, grade ${esc(beam.grade || "unknown")}, existing load ${beam.existing_load_n_per_m === null ? "unknown" : `${beam.existing_load_n_per_m} N/m`}. ` +
-        `Lip at x = ${long(view.side.lip_mm[0])}, pivot at x = ${lengthOf(view.side.pivot_mm[0])}, z = ${long(view.side.pivot_mm[1])}.</p>` +
-        `<div class="signs"><p>Looked at by</p><p>Date</p><p>Remarks</p></div>${table(heads, rows)}<h3>What each check rests on</h3><ol class="rests">${notes.map((text) => `<li>${esc(text)}</li>`).join("")}</ol><h3>What all of it rests on</h3><ul class="rests">${given}</ul></div>`,
+      `<div class="dense"><p>Computed by steepwright; nobody has checked it. Sizes in ${unitWords}.</p>` +
+        `<div class="as-built">${table([["Part"], ["As planned"]], asBuilt(view).map(([name, value]) => [esc(name), esc(value)]))}<div>${drawSide(view.side, view.row, 330)}</div></div>` +
+        `${table(heads, rows)}<h3>What each check rests on</h3><ol class="rests">${notes.map((text) => `<li>${esc(text)}</li>`).join("")}</ol><h3>What all of it rests on</h3><ul class="rests">${given}</ul>` +
+        `<div class="signs"><p class="remarks">Remarks</p><p>Looked at by</p><p>Date</p></div></div>`,
     );
+  };
+
+  // What an engineer would take off the drawings to check the sums.
+  const asBuilt = ({ front, row, side }) => {
+    const { climber } = data.room;
+    const list = (values) => values.map((value) => lengthOf(Math.round(value))).join(", ");
+    const force = Math.round(climber.mass_kg * 9.81 * climber.dynamic_factor);
+    return [
+      ["Board", `${lengthOf(row.board_mm)} × ${long(row.width_mm)}, ${degrees(row.angle_deg)} from the vertical, kicker ${long(row.kicker_mm)}`],
+      ["Sheet", `${row.sheet}, ${row.columns} × ${row.rows} pieces${front.seams_v_mm.length ? `, seam ${list(front.seams_v_mm.map((v) => v - front.kicker_mm))} up the board` : ""}`],
+      ["Studs", `${row.stud_count} × ${row.stud}, centres ${list(front.stud_centres_mm)} from the left edge`],
+      ["Mounts", `${row.mount_count} × ${row.mount}, at ${list(front.mounts_y_mm)} from the left edge, pivots ${list(front.hung_mm)} below its underside`],
+      ["Hung from", hungFrom(data.room.beams.find((one) => one.name === row.beam))],
+      ["In the room", `lip x = ${lengthOf(side.lip_mm[0])}, z = ${lengthOf(side.lip_mm[1])}; pivot x = ${lengthOf(side.pivot_mm[0])}, z = ${lengthOf(side.pivot_mm[1])}`],
+      ["Mass", `${row.mass_kg} kg with holds and fittings`],
+      ["Climbers", `${climber.climbers} × ${climber.mass_kg} kg × ${climber.dynamic_factor} (dynamic factor): ${force} N each, anywhere on the board`],
+    ];
+  };
+
+  const hungFrom = (beam) => {
+    const known = (value, unit) => (value === null || value === undefined ? "unknown" : `${value} ${unit}`);
+    const words = capital(beam.words);
+    if (beam.kind === "slab") return `${words}: concrete, ${long(beam.depth_mm)} thick; an anchor is rated for ${known(beam.anchor_rated_n, "N")}`;
+    const lining = beam.lining_mm ? `, under ${long(beam.lining_mm)} of lining` : "";
+    return `${words}: ${lengthOf(beam.width_mm)} × ${long(beam.depth_mm)}, span ${long(beam.span_mm)}, grade ${beam.grade || "unknown"}, carries ${known(beam.existing_load_n_per_m, "N/m")} already${lining}`;
   };
 
   const others = (view, now) => {
     const ids = new Set([...now.stair.map((row) => row.id), view.row.id]);
     const rows = now.rows.filter((row) => ids.has(row.id)).sort((a, b) => a.angle_deg - b.angle_deg);
-    const heads = [["Wall"], ["Angle", "number"], ["Cost", "number"], [`Fall space${inMm}`, "number"], ["Mass, kg", "number"], ["Used", "number"], ["Beam"], ["Made of"]];
+    const heads = [["Wall"], ["Angle", "number"], ["Cost", "number"], [`Fall${inMm}`, "number"], ["kg", "number"], ["Used", "number"], ["Hung from"]];
+    const cells = (row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), lengthOf(row.fall_space_mm), row.mass_kg, percent(row.use), esc(row.beam)];
+    const half = Math.ceil(rows.length / 2);
+    const parts = rows.length > 8 ? [rows.slice(0, half), rows.slice(half)] : [rows];
     return leaf(
       "The stair of cost against angle",
       view.row,
-      `<div class="paper-chart chart"><div id="paper-stair"></div></div><div class="paper-chart chart"><div id="paper-lines"></div></div><p>Above: cost against angle, with the fall space at the marks. Below: every measure, better to the right. ${esc(view.row.id)} is ringed and drawn thick.</p><div class="dense">` +
-        table(heads, rows.map((row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), lengthOf(row.fall_space_mm), row.mass_kg, percent(row.use), esc(row.beam), `${esc(row.sheet)}, ${row.stud_count} × ${esc(row.stud)}`])) +
-        `</div>`,
+      `<div class="paper-chart chart"><div id="paper-stair"></div></div><div class="paper-chart chart"><div id="paper-lines"></div></div><p>Above: cost against angle, with the fall space at the marks. Below: every measure, better to the right. ${esc(view.row.id)} is ringed and drawn thick.</p>` +
+        `<div class="dense halves">${parts.map((part) => table(heads, part.map(cells))).join("")}</div>`,
     );
   };
 
@@ -161,7 +203,7 @@ const paper = (() => {
     const { state, now } = store;
     const view = views.get(state.chosen);
     document.documentElement.classList.add("printing");
-    el("sheets").innerHTML = [summary(view, now), shopping(view, state, now), cutSheets(view), frame(view), building(view), engineer(view), others(view, now)].join("");
+    el("sheets").innerHTML = [summary(view, now), shopping(view, state, now), cutSheets(view), sawing(view), frame(view), building(view), engineer(view), others(view, now)].join("");
     charts.print("stair", el("paper-stair"), across - 20, 235);
     charts.print("lines", el("paper-lines"), across - 20, 275);
     foot.textContent = `@page { @bottom-left { content: "${footText(view.row)}"; } }`;
