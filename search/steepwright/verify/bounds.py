@@ -65,7 +65,10 @@ class Bounds:
         self._lay_out_sheets()
         self._lay_out_frames()
         self.least_mounts = int(self.factors["search_least_mounts"])
-        self.widest_screws_mm = int(self.factors["search_most_screw_mm"])
+        least, most, step = (
+            int(self.factors[f"search_{what}_screw_mm"]) for what in ("least", "most", "step")
+        )
+        self.screws_mm = tuple(range(most, least - 1, -step))
         self.small = packs.small_parts(given, self.wall, self._largest())
         self.mount_cents = np.array([m["price_cents"] for m in given["mounts"]], dtype=np.int64)
         self.delivery_cents = delivery_cents(given, self.yard)
@@ -158,7 +161,7 @@ class Bounds:
             one(int(self.grid.kickers_mm[-1])),
             self.grid.width_mm,
             self.least_mounts,
-            self.widest_screws_mm,
+            self.screws_mm[-1],
         )
 
     def sheets_cents(self, c: Choices) -> IntArray:
@@ -187,7 +190,7 @@ class Bounds:
         longest = np.maximum(board - 2 * narrow, self.grid.width_mm) + kerf
         return self.rates.cost_cents(c.section, c.delivered, total, longest)
 
-    def rest_cents(self, c: Choices) -> IntArray:
+    def rest_cents(self, c: Choices, screw_mm: int) -> IntArray:
         """Return the least cost of small parts, mounts, trips and delivery."""
         sizes = packs.Sizes(
             self.studs[c.sheeting],
@@ -197,7 +200,7 @@ class Bounds:
             self.grid.kickers_mm[c.column],
             self.grid.width_mm,
             self.least_mounts,
-            self.widest_screws_mm,
+            screw_mm,
         )
         small = self.small.cost_cents(self.family[c.sheeting], c.section, sizes)
         mounts = self.least_mounts * self.mount_cents[c.mount]

@@ -14,7 +14,7 @@ import numpy.typing as npt
 from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.packs import UNAVAILABLE_CENTS
-from steepwright.verify.strength import BEYOND, CHECKS, Corners, Figures, Loads
+from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads
 from steepwright.verify.verdict import Verdict
 
 FloatArray = npt.NDArray[np.float64]
@@ -161,12 +161,13 @@ class Boxes:
         self._close("division", ~bounds.divides(self.choices, self.last_row))
         self.sheets = bounds.sheets_cents(self.choices)
         self.bars = bounds.bars_cents(self.choices)
-        self.rest = bounds.rest_cents(self.choices)
+        self.rest = bounds.rest_cents(self.choices, bounds.screws_mm[0])
         over = self.sheets + self.bars + self.rest - self.needed
         self._close("cost", over >= 0, over)
         self._close("vehicle", ~bounds.taken_home(self.choices))
         self._close("weight", ~bounds.carried(self.choices))
         self._check()
+        self.rest = self._rest_held()
         self._use_facts()
         over = self.sheets + self.bars + self.rest - self.needed
         self._close("solved", over >= 0, over)
@@ -195,14 +196,26 @@ class Boxes:
                     "certificate-check", "a check that is not known here", name, ", ".join(CHECKS)
                 )
                 continue
-            uses = [
-                CHECKS[name](Loads(self.ground.known, self._corners(slice(start, start + CHUNK))))
-                for start in range(0, len(self.choices), CHUNK)
-            ]
-            use = np.concatenate(uses) if uses else np.zeros(0)
+            use = self._uses(name, self.bounds.screws_mm[-1])
             self._close(name, use > 1 + BEYOND, use)
 
-    def _corners(self, rows: slice) -> Corners:
+    def _uses(self, name: str, screw_mm: int) -> FloatArray:
+        uses = [
+            CHECKS[name](Loads(self.ground.known, self._corners(slice(n, n + CHUNK), screw_mm)))
+            for n in range(0, len(self.choices), CHUNK)
+        ]
+        return np.concatenate(uses) if uses else np.zeros(0)
+
+    def _rest_held(self) -> IntArray:
+        """Return what is left with the cheapest distance of screws that holds at the corner."""
+        bounds, best = self.bounds, np.full(len(self.choices), UNAVAILABLE_CENTS, dtype=np.int64)
+        for screw_mm in bounds.screws_mm:
+            holds = self._uses(SCREWS, screw_mm) <= 1 + BEYOND
+            cents = bounds.rest_cents(self.choices, screw_mm)
+            best = np.where(holds, np.minimum(best, cents), best)
+        return best
+
+    def _corners(self, rows: slice, screw_mm: int) -> Corners:
         c, bounds = self.choices.take(rows), self.bounds
         thickness = bounds.thickness[c.sheeting]
         angle = self.ground.angle_rad[c.beam, c.mount, thickness, c.row, c.column]
@@ -217,7 +230,7 @@ class Boxes:
             bay_mm=bounds.bay[c.sheeting, c.section],
             board_mm=bounds.grid.boards_mm[c.row].astype(float),
             angle_rad=np.fmax(angle, least),
-            screw_mm=np.full(len(angle), float(bounds.factors["search_least_screw_mm"])),
+            screw_mm=np.full(len(angle), float(screw_mm)),
         )
 
     def _use_facts(self) -> None:

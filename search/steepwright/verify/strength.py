@@ -282,11 +282,14 @@ def screws_combined(loads: Loads) -> FloatArray:
     return np.hypot(_screws_pull_out(loads), _over(level, loads.screw("lateral_n")))
 
 
+SCREWS = "sheet screw combined"
+"""The check that tells which distances of the sheet's screws hold."""
+
 CHECKS: dict[str, Check] = {
     "seam stud width": seam_stud_width,
     "sheet bending": sheet_bending,
     "stud bending": stud_bending,
-    "sheet screw combined": screws_combined,
+    SCREWS: screws_combined,
     "sheet rolling shear": sheet_rolling_shear,
     "stud to rail joint": stud_joint,
 }

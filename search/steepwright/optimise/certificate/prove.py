@@ -11,10 +11,12 @@ of the finished front. A choice ends at a box for the first of these reasons tha
 ``delivery``, ``vehicle``, ``weight``
     The same without delivery costs no more; a piece of sheet doesn't fit the vehicle; one of the
     board's is too heavy to carry.
-``cost``, ``solved``
-    The bound by area and length is enough; the solved bounds are.
+``cost``
+    The bound by area and length is enough.
 a check's name
     It fails at the least corner, so anywhere in the box.
+``solved``
+    The solved bounds are enough, with the cheapest distance of screws that holds there.
 
 What is left goes on to the box's quarters. At single grid points, where none of these reasons
 holds, the search's own word is written down (`steepwright.optimise.certificate.taken`).
@@ -38,6 +40,7 @@ from steepwright.optimise.certificate.levels import Ledger, Level
 from steepwright.optimise.certificate.stair import Stair
 from steepwright.optimise.certificate.taken import Taken
 from steepwright.optimise.entries import Entries, children, joined
+from steepwright.optimise.front import NO_COST
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.structure.rows import look_up
 from steepwright.structure.wall import CHUNK_ROWS, RULES
@@ -54,6 +57,9 @@ CHECKS = (
     "sheet rolling shear",
 )
 """Checks that the checker derives for itself; they are tried in this order."""
+
+BY_DISTANCE = "sheet screw combined"
+"""The check that tells which distances of the sheet's screws hold."""
 
 ENOUGH = 200_000
 """When so many choices reach the boxes of `PATIENCE` cells, the proof leans on the search."""
@@ -163,16 +169,16 @@ class Proof:
         over = sheets + bars + rest - needed
         keep = ledger.close("cost", over >= 0, over)
         entries, needed = entries.take(keep), needed[keep]
-        sheets, bars, rest = sheets[keep], bars[keep], rest[keep]
+        sheets, bars = sheets[keep], bars[keep]
         keep = ledger.close("vehicle", ~self._taken_home(entries))
         entries, needed = entries.take(keep), needed[keep]
-        sheets, bars, rest = sheets[keep], bars[keep], rest[keep]
+        sheets, bars = sheets[keep], bars[keep]
         keep = ledger.close("weight", self.too_heavy[entries.sheeting, entries.row])
         entries, needed = entries.take(keep), needed[keep]
-        sheets, bars, rest = sheets[keep], bars[keep], rest[keep]
+        sheets, bars = sheets[keep], bars[keep]
         keep = self._strong(entries, ledger)
-        entries, needed = entries.take(keep), needed[keep]
-        parts = sheets[keep], bars[keep], needed - rest[keep]
+        entries, needed = self._screwed(entries.take(keep)), needed[keep]
+        parts = sheets[keep], bars[keep], needed - self.costs.the_rest(entries)
         return entries.take(solve_level(self.costs, entries, parts, ledger))
 
     def _needed(self, entries: Entries, size: int) -> IntArray:
@@ -214,6 +220,23 @@ class Proof:
             keep = ledger.close(name, use[open_] > 1 + BEYOND, use[open_])
             open_[np.flatnonzero(open_)[~keep]] = False
         return open_
+
+    def _screwed(self, entries: Entries) -> Entries:
+        """Return the entries, each with the cheapest distance of screws that holds at its corner.
+
+        No use falls with a length and no price does, so no wall of the box has cheaper screws.
+        """
+        model, rule = self.model, _RULES[BY_DISTANCE]
+        cents = np.full((len(model.space.screws_mm), len(entries)), NO_COST, dtype=np.int64)
+        for number in range(len(cents)):
+            fixed = entries.with_fixing(np.full(len(entries), number))
+            cents[number] = self.costs.the_rest(fixed)
+            for part in _chunks(len(entries)):
+                some = fixed.take(part)
+                rows = look_up(model.tables, model.batch(some, model.fixing(some)))
+                fails = rule.evaluate(rows).use > 1 + BEYOND
+                cents[number, part[np.broadcast_to(fails, len(part))]] = NO_COST
+        return entries.with_fixing(cents.argmin(axis=0)) if len(entries) else entries
 
     def _uses(self, entries: Entries) -> list[npt.NDArray[np.float64]]:
         model = self.model
