@@ -7,12 +7,14 @@ the rectangle moves further than its radius times the step, which bounds the dif
 from __future__ import annotations
 
 import numpy as np
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from steepwright.geometry.sweep import (
     Box,
     first_touch_rad,
+    still_distance_mm,
     swept_bounds,
     swept_distance_mm,
 )
@@ -149,3 +151,18 @@ def test_swept_bounds_are_no_larger_than_what_is_swept(least, size, start, turn)
     bounds = (seen[:, 0].min(), seen[:, 0].max(), seen[:, 1].min(), seen[:, 1].max())
     for name, value in zip(("u0", "u1", "v0", "v1"), bounds, strict=True):
         assert abs(float(getattr(found, name)[0]) - value) <= slack, name
+
+
+def test_a_board_at_rest_is_as_far_off_as_after_no_turn_at_all() -> None:
+    """The sweep of no length is the same question asked of other code."""
+    rng = np.random.default_rng(7)
+
+    def boxes(size: float) -> Box:
+        u, v = rng.uniform(-3000, 1000, (2, 2000))
+        return Box(u, u + rng.uniform(1, size, 2000), v, v + rng.uniform(1, 3000, 2000))
+
+    board, solid, angle = boxes(300), boxes(3000), rng.uniform(0, 1.5, 2000)
+    still = still_distance_mm(board, angle, solid)
+    assert (still == 0).any()
+    assert (still > 0).any()
+    assert still == pytest.approx(swept_distance_mm(board, angle, angle, solid), abs=1e-9)

@@ -48,7 +48,7 @@ class _Cover:
     def __init__(self, fits: Fits, offers: tuple[Offer, ...]) -> None:
         self._guards = fits.grid.guards
         self._units = fits.grid.units
-        self._digits = fits.grid.digits
+        self._lowest = fits.grid.lowest
         parts = sum(fits.grid.counts)
         limited = [i for i, o in enumerate(offers) if o.limit is not None and o.limit < parts]
         unlimited = [i for i in range(len(offers)) if i not in limited]
@@ -63,25 +63,15 @@ class _Cover:
 
     @staticmethod
     def _cheapest(fits: Fits, offers: tuple[Offer, ...], which: list[int]) -> list[Use]:
+        known: dict[tuple[int | None, ...], tuple[int, int]] = {}
         uses = []
         for code, cuts in fits.rows:
-            best = None
-            for i in which:
-                size, price, cut_price, _, trims, free = offers[i]
-                number = cuts[size]
-                if number is None:
-                    continue
-                number += trims
-                cents = price + cut_price * max(0, number - free)
-                weight = (cents << CENTS_SHIFT) + SHEET_WEIGHT + number
-                if best is None or weight < best.weight:
-                    best = Use(weight, code, i)
-            if best is not None:
-                uses.append(best)
+            if cuts not in known:
+                known[cuts] = _cheapest_offer(cuts, offers, which)
+            weight, offer = known[cuts]
+            if weight < NO_COVER:
+                uses.append(Use(weight, code, offer))
         return uses
-
-    def _lowest(self, code: int) -> int:
-        return next(i for i, digit in enumerate(self._digits(code)) if digit)
 
     def _grouped(self, uses: list[Use]) -> list[list[Use]]:
         groups: list[list[Use]] = [[] for _ in self._units]
@@ -100,6 +90,7 @@ class _Cover:
 
     def _solve(self, stage: int, code: int) -> tuple[int, Use | None] | None:
         guarded, guards = code | self._guards, self._guards
+        best = self.best
         least, chosen = NO_COVER, None
         if stage == 0:
             uses, after = self._by_lowest[self._lowest(code)], 0
@@ -112,7 +103,7 @@ class _Cover:
             weight, taken, _ = use
             if weight >= least or guarded - taken & guards != guards:
                 continue
-            rest = self.best(after, code - taken)
+            rest = best(after, code - taken)
             if rest is not None and weight + rest[0] < least:
                 least, chosen = weight + rest[0], use
         return None if least == NO_COVER else (least, chosen)
@@ -120,6 +111,21 @@ class _Cover:
     def stages(self) -> int:
         """Return how many limited copies there are."""
         return len(self._copies)
+
+
+def _cheapest_offer(
+    cuts: tuple[int | None, ...], offers: tuple[Offer, ...], which: list[int]
+) -> tuple[int, int]:
+    """Return the least weight of one sheet sawn by so many cuts per size, and its offer."""
+    best = NO_COVER, -1
+    for i in which:
+        size, price, cut_price, _, trims, free = offers[i]
+        number = cuts[size]
+        if number is not None:
+            number += trims
+            cents = price + cut_price * max(0, number - free)
+            best = min(best, ((cents << CENTS_SHIFT) + SHEET_WEIGHT + number, i))
+    return best
 
 
 def least_weight(fits: Fits, offers: tuple[Offer, ...]) -> int | None:

@@ -17,13 +17,15 @@ MEMO_STATES = 1024
 class Packing:
     """The code of sub-multisets that take at most `counts[i]` of type i."""
 
-    __slots__ = ("_fields", "_shifts", "counts", "full", "guards", "units")
+    __slots__ = ("_fields", "_shifts", "_type_of", "counts", "full", "guards", "units")
 
     def __init__(self, counts: tuple[int, ...]) -> None:
         shifts, guards, shift = [], 0, 0
-        for count in counts:
+        self._type_of: list[int] = []
+        for number, count in enumerate(counts):
             shifts.append(shift)
             shift += count.bit_length() + 1
+            self._type_of += [number] * (shift - len(self._type_of))
             guards |= 1 << (shift - 1)
         self.counts = counts
         self._shifts = tuple(shifts)
@@ -44,7 +46,7 @@ class Packing:
 
     def lowest(self, code: int) -> int:
         """Return the first type of which a code, not the empty one, has some."""
-        return next(i for i, digit in enumerate(self.digits(code)) if digit)
+        return self._type_of[(code & -code).bit_length() - 1]
 
 
 class Lattice(Packing):

@@ -20,6 +20,7 @@ from steepwright.geometry.sweep import (
     TOUCH_MM,
     Box,
     first_touch_rad,
+    still_distance_mm,
     swept_bounds,
     swept_distance_mm,
     turned_corners,
@@ -136,32 +137,38 @@ def standing_clear_mm(
     """
     shape, section, start, around = _scene(room, beam, facing, board, y_mm)
     boxes = around.solids() + tuple(box for _, box in around.overhead())
-    return _clearance(section, start, start, around.end_walls(), boxes).reshape(shape)
+    return _clearance(section, start, None, around.end_walls(), boxes).reshape(shape)
 
 
 def _clearance(
     section: Box,
     start: FloatArray,
-    end: FloatArray,
+    end: FloatArray | None,
     walls: tuple[Box, ...],
     boxes: tuple[Box, ...],
 ) -> FloatArray:
-    """Return the least clearance from all walls and boxes.
+    """Return the least clearance from all walls and boxes; without an end of boards at rest.
 
     A wall is a half-plane, so the bounds of the sweep settle it. A box is looked at only where
     the bounds come nearer to it than the least clearance so far, or meet it.
     """
-    bounds = swept_bounds(section, start, end)
+    last = start if end is None else end
+    bounds = swept_bounds(section, start, last)
     radius = np.max([np.hypot(u, v) for u, v in section.corners()], axis=0)
-    best = np.where(np.isnan(start + end), np.nan, np.inf)
+    best = np.where(np.isnan(start + last), np.nan, np.inf)
     for wall in walls:
         distance = bounds.gap(wall.shrunk(TOUCH_MM))
         best = np.minimum(best, _signed(distance, wall, radius))
     for box in boxes:
         gap = bounds.gap(box)
         index = np.flatnonzero((gap < best) | (gap == 0.0))
-        near, turned = box.rows(index), section.rows(index)
-        distance = swept_distance_mm(turned, start[index], end[index], near.shrunk(TOUCH_MM))
+        near, turned, first = box.rows(index), section.rows(index), start[index]
+        solid = near.shrunk(TOUCH_MM)
+        distance = (
+            still_distance_mm(turned, first, solid)
+            if end is None
+            else swept_distance_mm(turned, first, end[index], solid)
+        )
         best[index] = np.minimum(best[index], _signed(distance, near, radius[index]))
     return best
 

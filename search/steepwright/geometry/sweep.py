@@ -90,6 +90,18 @@ def swept_distance_mm(board: Box, start: FloatArray, end: FloatArray, solid: Box
     return np.asarray(np.sqrt(square), dtype=np.float64)
 
 
+def still_distance_mm(board: Box, angle: FloatArray, solid: Box) -> FloatArray:
+    """Return the distance between boards turned by an angle [rad] and solids; 0 if they meet.
+
+    Of two rectangles that don't meet a corner of one or the other is nearest.
+    """
+    square = np.where(_overlap(board, angle, solid), 0.0, np.inf)
+    for points, box, turn in ((board, solid, angle), (solid, board, -angle)):
+        for u, v in points.corners():
+            square = np.minimum(square, box.square(*_turned(u, v, turn)))
+    return np.asarray(np.sqrt(square), dtype=np.float64)
+
+
 def first_touch_rad(board: Box, start: FloatArray, end: FloatArray, solid: Box) -> FloatArray:
     """Return the turn [rad] after which the boards first meet the solids; inf if they don't.
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -105,7 +106,7 @@ def _grid(length_mm: IntArray, rules: HardwareRules) -> IntArray:
     return inside // rules.hold_spacing_mm + 1
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class HardwarePricer:
     """Prices the parts list, one wall or many at once.
 
@@ -120,6 +121,8 @@ class HardwarePricer:
         Pack table per remaining article group; a missing group is not on offer.
     trips_cents
         What the trips to the market's yards cost; part of every wall's cost.
+    most
+        The largest quantity per article group that the tables hold.
     """
 
     rules: HardwareRules
@@ -130,19 +133,35 @@ class HardwarePricer:
     other_tables: dict[str, CheapestOf | None]
     names: dict[str, str]
     trips_cents: int
+    most: dict[str, int]
 
     def cost_cents(
         self, sheet: IntArray, section: IntArray, mount: IntArray, c: Counts
     ) -> IntArray:
         """Return the cost of all small parts and of the trips [cents] per row."""
         need = quantities(self.rules, c)
+        sheet_cents, frame_cents, bolt_cents, others = self._cents
         total = self.trips_cents + need["mount"] * self.mount_cents[mount]
-        total = total + _by_group(self.sheet_tables, sheet, need["sheet screw"])
-        total = total + _by_group(self.frame_tables, section, need["frame screw"])
-        total = total + _by_group(self.bolt_tables, section, need["lip bolt"], missing_cents=0)
-        for group, table in self.other_tables.items():
-            total = total + _packed(table, need[group])
+        total = total + sheet_cents[sheet, need["sheet screw"]]
+        total = total + frame_cents[section, need["frame screw"]]
+        total = total + bolt_cents[section, need["lip bolt"]]
+        for group, cents in others.items():
+            total = total + cents[need[group]]
         return total
+
+    @cached_property
+    def _cents(self) -> tuple[IntArray, IntArray, IntArray, dict[str, IntArray]]:
+        """The tables' costs by group and quantity, those of the other articles by quantity."""
+        most = self.most
+        others = {
+            group: _cents_of((table,), most[group])[0] for group, table in self.other_tables.items()
+        }
+        return (
+            _cents_of(self.sheet_tables, most["sheet screw"]),
+            _cents_of(self.frame_tables, most["frame screw"]),
+            _cents_of(self.bolt_tables, most["lip bolt"], missing_cents=0),
+            others,
+        )
 
     def table_for(self, group: str, sheet: int, section: int) -> PackTable | CheapestOf | None:
         """Return the pack table of an article group for one wall."""
@@ -155,26 +174,14 @@ class HardwarePricer:
         return self.other_tables[group]
 
 
-def _packed(
-    table: PackTable | CheapestOf | None, quantity: IntArray, missing_cents: int = UNAVAILABLE_CENTS
-) -> IntArray:
-    if table is None:
-        return np.where(quantity > 0, missing_cents, 0)
-    return table.cost_cents(quantity)
-
-
-def _by_group(
-    tables: Sequence[PackTable | None],
-    index: IntArray,
-    quantity: IntArray,
+def _cents_of(
+    tables: Sequence[PackTable | CheapestOf | None],
+    most: int,
     missing_cents: int = UNAVAILABLE_CENTS,
 ) -> IntArray:
-    total = np.zeros_like(quantity)
-    for i, table in enumerate(tables):
-        rows = index == i
-        if rows.any():
-            total[rows] = _packed(table, quantity[rows], missing_cents)
-    return total
+    missing = np.full(most + 1, missing_cents, dtype=np.int64)
+    missing[0] = 0
+    return np.stack([missing if table is None else table.cents for table in tables])
 
 
 def build_pricer(market: Market, largest: Counts) -> HardwarePricer:
@@ -195,6 +202,7 @@ def build_pricer(market: Market, largest: Counts) -> HardwarePricer:
         other_tables={group: _article(catalog, group, most[group]) for group in _OTHERS},
         names=names | {m.sku: m.name for m in catalog.mounts},
         trips_cents=market.trips_cents,
+        most=most,
     )
 
 

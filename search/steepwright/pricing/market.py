@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from steepwright.catalog.families import (
     SheetFamily,
@@ -24,7 +25,7 @@ from steepwright.room.types import Room, Yard
 from steepwright.room.with_catalog import panels_of
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Market:
     """Everything on offer, grouped; built once per search.
 
@@ -71,7 +72,7 @@ class Market:
         names = self.delivering or ("",)
         return tuple((name, price_cents) for name in names if extras.get(name, price_cents))
 
-    @property
+    @cached_property
     def delivery_cents(self) -> int:
         """What a delivered wall costs more than one that is fetched [cents]; never negative."""
         trips = dict(self.trips)

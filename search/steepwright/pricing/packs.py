@@ -38,9 +38,14 @@ class PackTable:
             cost[quantity] = best
         return cost, choice
 
+    @property
+    def cents(self) -> npt.NDArray[np.int64]:
+        """The cheapest cost [cents] by quantity; non-decreasing."""
+        return self._table[0]
+
     def cost_cents(self, quantity: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
-        """Return the cheapest cost [cents] for each quantity; non-decreasing in the quantity."""
-        return self._table[0][quantity]
+        """Return the cheapest cost [cents] for each quantity."""
+        return self.cents[quantity]
 
     def buy(self, quantity: int) -> tuple[tuple[str, int], ...]:
         """Return the cheapest packs as (sku, number of packs), sorted by sku."""
@@ -64,10 +69,14 @@ class CheapestOf:
         """All packs of all types."""
         return tuple(pack for table in self.tables for pack in table.packs)
 
+    @cached_property
+    def cents(self) -> npt.NDArray[np.int64]:
+        """The cheapest cost [cents] by quantity; non-decreasing."""
+        return np.asarray(np.stack([table.cents for table in self.tables]).min(axis=0))
+
     def cost_cents(self, quantity: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
-        """Return the cheapest cost [cents] for each quantity; non-decreasing in the quantity."""
-        costs = np.stack([table.cost_cents(quantity) for table in self.tables])
-        return np.asarray(costs.min(axis=0), dtype=np.int64)
+        """Return the cheapest cost [cents] for each quantity."""
+        return self.cents[quantity]
 
     def buy(self, quantity: int) -> tuple[tuple[str, int], ...]:
         """Return the packs of the cheapest type as (sku, number of packs)."""
