@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import re
-import tomllib
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,6 +11,7 @@ from typing import Any, Literal
 
 from steepwright.catalog.rows import YARD_FILE, did_you_mean
 from steepwright.catalog.tables import read_text
+from steepwright.catalog.toml_text import toml_data
 from steepwright.findings import Finding, Findings
 
 Vat = Literal["included", "excluded"]
@@ -51,8 +51,8 @@ def read_heading(folder: Path, problems: Findings) -> Heading | None:
     if text is None:
         return None
     try:
-        values = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+        values = toml_data(text)
+    except ValueError as error:
         problems.add(_syntax(path, str(error)))
         return None
     found = [*_unknown(path, values), *_wrong(path, values)]

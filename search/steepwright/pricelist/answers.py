@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
+from steepwright.catalog.toml_text import toml_data
 from steepwright.errors import InputError
 from steepwright.findings import nearest
 from steepwright.pricelist.basis import parse_answer
@@ -199,8 +199,8 @@ def read_kept(path: Path) -> Kept:
         When the file is no such file.
     """
     try:
-        data = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as problem:
+        data = toml_data(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError) as problem:
         message = f"{path}: can't be read as answers ({problem})"
         raise InputError(message) from None
     layout = str(data.pop("layout", ""))

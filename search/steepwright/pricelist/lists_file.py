@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from steepwright.catalog.toml_text import toml_data
 from steepwright.errors import InputError
 from steepwright.findings import Finding
 from steepwright.pricelist.reading import PriceListReading
@@ -75,7 +75,7 @@ def read_lists(folder: Path) -> tuple[YardList, ...]:
     if not path.is_file():
         return ()
     try:
-        data = tomllib.loads(path.read_text(encoding="utf-8"))
+        data = toml_data(path.read_text(encoding="utf-8"))
         return tuple(
             YardList(
                 str(one["yard"]),
