@@ -16,7 +16,9 @@ from steepwright.cutting import (
     bar_bound_cents,
     bar_cost_cents,
     barsearch,
+    clear_caches,
     cut_bars,
+    solve_counts,
     verify_bar_plan,
 )
 from steepwright.cutting.barlist import BarType
@@ -271,3 +273,13 @@ def test_senseless_input_is_refused(
         cut_bars((part,), (stock,), kerf)
     with pytest.raises(ValueError, match="share the sku"):
         cut_bars((part,), (stock, stock), kerf)
+
+
+def test_what_was_solved_is_forgotten_when_asked() -> None:
+    parts, stocks = (BarPart("p", 1000, 3),), (BarStock("s", 2400, 900, None),)
+    bar_cost_cents(parts, stocks, 4)
+    assert solve_counts()["bar_costs"] > 0
+    clear_caches()
+    assert set(solve_counts().values()) == {0}
+    bar_cost_cents(parts, stocks, 4)
+    assert solve_counts()["bar_costs"] == 1

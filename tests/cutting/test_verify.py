@@ -172,3 +172,19 @@ def test_bar_pieces_that_fit_only_without_kerfs() -> None:
     assert len(blind.layouts) == 1
     seeing = replace(blind, layouts=tuple(replace(x, kerf_mm=KERF) for x in blind.layouts))
     assert "take 2404 mm of 2400 mm" in "; ".join(verify_bar_plan(seeing, parts, stocks, KERF))
+
+
+def test_a_block_is_cut_once_only(plan: SheetPlan) -> None:
+    number, layout = fullest(plan)
+    twice = (layout.cuts[0], *layout.cuts)
+    assert "cut 2: there is no block" in faults(with_layout(plan, number, cuts=twice))
+
+
+def test_a_fault_names_the_piece_and_its_length() -> None:
+    plan = cut_bars(BARS, LENGTHS, KERF)
+    assert plan is not None
+    fewer = tuple(
+        replace(x, pieces=tuple(p for p in x.pieces if p != ("upright", 255))) for x in plan.layouts
+    )
+    text = bar_faults(replace(plan, layouts=fewer))
+    assert "0 of 4 pieces upright of 255 mm are cut" in text

@@ -104,3 +104,10 @@ def test_a_missing_second_latch_fails_however_strong_the_first(latches, fails):
 def test_each_latch_carries_the_parked_wall_alone():
     checks = latch_checks((900.0, 400.0), 450.0)
     assert [c.use for c in checks] == pytest.approx([1.0, 0.5, 1.125])
+
+
+def test_a_line_that_carries_nothing_is_never_enough():
+    check = line_check("rope", 100.0, 0.0, "none")
+    assert check.use == float("inf")
+    assert line_check("rope", 100.0, 400.0, "none").use == 0.25
+    assert check.settled, "a check is settled unless something is unknown"

@@ -54,3 +54,14 @@ def test_a_mount_beyond_the_support_counts_as_on_it():
     found = hook_effects((-100.0, 1100.0), 500.0, SPAN)
     assert found.end_climb == 1.0
     assert found.arm_climb_mm == pytest.approx(1100 * 2900 / 4000)
+
+
+def test_a_mount_next_to_the_centre_may_carry_it_alone():
+    # Alone at x of 3600 it bends the beam by x (3600 - x) / 3600; from 1 mm on the other helps.
+    alone = hook_effects((1199.0, 3000.0), 1200.0, 3600.0).arm_weight_mm
+    assert alone == pytest.approx(1199.0 * 2401.0 / 3600)
+    shared = hook_effects((1198.0, 3000.0), 1200.0, 3600.0).arm_weight_mm
+    share = (3000.0 - 1200.0) / (3000.0 - 1198.0)
+    arm = share * 1198.0 * 2402.0 / 3600 + (1 - share) * 600.0 * 1198.0 / 3600
+    assert shared == pytest.approx(arm)
+    assert shared < 1198.0 * 2402.0 / 3600

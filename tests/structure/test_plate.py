@@ -54,6 +54,13 @@ def test_long_strip_stands_for_an_endless_one():
     assert one == pytest.approx(two, rel=1e-3)
 
 
+def test_a_patch_may_be_as_small_as_one_likes():
+    strip = sheet_plate(400.0, 18.0, 9000.0, 5000.0, 600.0)
+    small, large = (central_load(strip, (size, size)) for size in (0.9, 20.0))
+    assert small.moment_nmm_per_mm > large.moment_nmm_per_mm
+    assert small.deflection_mm == pytest.approx(large.deflection_mm, rel=0.01)
+
+
 @pytest.mark.parametrize("patch", [(0.0, 10.0), (500.0, 10.0)])
 def test_a_patch_without_size_or_too_large_is_refused(patch):
     with pytest.raises(ValueError, match="patch"):

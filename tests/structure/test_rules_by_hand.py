@@ -195,3 +195,30 @@ def test_wider_sheet_screws_take_more_each(tables, make_batch):
     assert climbs(near, "sheet screw shear", 150, 6) == pytest.approx(1.5 * CLIMBER)
     assert climbs(wide, "sheet screw shear", 200, 4.5) == pytest.approx(1.5 * CLIMBER)
     assert wide["stud deflection"].use > near["stud deflection"].use
+
+
+def test_foot_rail_of_the_level_board(found):
+    # Half the board on its foot, held at both ends; 0.6 for permanent loads, kcrit over 2.2 m.
+    assert found["foot rail, parked"].demand == pytest.approx(1.35 * BOARD / 2 * 2200 / 8)
+    critical = 0.78 * 45**2 * 7400 / (145 * 0.9 * 2200)
+    tilt = 1.56 - 0.75 * math.sqrt(24 / critical)
+    strength = 45 * 145**2 / 6 * KH * 24 * 0.6 / 1.3 * tilt
+    assert found["foot rail, parked"].capacity == pytest.approx(strength, rel=1e-3)
+
+
+def test_ceiling_beam_deflection(found):
+    # EN 1995-1-1 2.2.3: what lasts creeps by kdef 0.6, of variable load psi2 = 0.3 of it.
+    lever, own = 1000 / 940, 120 * 240 * 420e-9 * G
+    ei = 11000 * 120 * 240**3 / 12
+    lasting = (0.25 + own) * 1.6 + 0.25 * (1 + 0.3 * 0.6)
+    point = lever * (80 * G + BOARD / 2 * 1.6)
+    sag = 5 * lasting * 3600**4 / (384 * ei) + point * 3600**3 / (48 * ei)
+    assert found["ceiling beam deflection"].demand == pytest.approx(sag)
+
+
+def test_a_mount_without_a_rating_is_good_for_what_its_screws_hold(tables, make_batch):
+    # One screw of 10 mm with 80 mm of thread, by (8.38); of that a working load is 1.5 times less.
+    bare = {check.name: check for check in checks(tables, make_batch(mount=0))}
+    thread = 0.52 * 10**-0.5 * 80**-0.1 * 350**0.8 * 10 * 80
+    assert bare["mount pull-out"].capacity == pytest.approx(SHORT * thread)
+    assert bare["mount working load"].capacity == pytest.approx(SHORT * thread / 1.5)

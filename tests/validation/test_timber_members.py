@@ -215,3 +215,9 @@ def test_limits_of_the_interaction_rules():
     assert lateral_column_use(0.8, 1.0, 0.0, 1.0) == pytest.approx(0.64)
     assert stocky_compression_use(0.0, 0.6, 0.2) == pytest.approx(0.74)
     assert stocky_compression_use(0.5, 0.0) == pytest.approx(0.25)
+
+
+def test_bending_about_one_axis_alone_is_its_own_use():
+    # (6.11) and (6.12) with the other stress 0.
+    assert bending_use(0.6) == 0.6
+    assert tension_bending_use(0.3, 0.6) == pytest.approx(0.9)
