@@ -207,19 +207,24 @@ def _passage(
     return best
 
 
+def back_rise_mm(
+    back_mm: npt.ArrayLike, setback_mm: npt.ArrayLike, angle_rad: FloatArray, folds: bool
+) -> FloatArray:
+    """Return how far a frame's upper back corner comes to lie above the pivot [mm].
+
+    It lies h square to the board and a along it from the pivot and is h sin t + a cos t above it;
+    a wall that folds up passes its highest point, hypot(h, a), if that is still ahead.
+    """
+    turn = np.fmax(angle_rad, np.arctan2(back_mm, setback_mm)) if folds else angle_rad
+    return np.asarray(np.multiply(back_mm, np.sin(turn)) + np.multiply(setback_mm, np.cos(turn)))
+
+
 def back_clears(wall: Document, mount: Document, depth_mm: int) -> bool:
     """Tell whether a frame's upper back corner can stay below its own beam.
 
-    The corner lies h = depth - behind square to the board and a along it from the pivot and is
-    h sin t + a cos t above it. That is concave in t, so over the angles asked for it is least at
-    one end; a wall that folds up passes its highest point, hypot(h, a), if that is still ahead.
+    Its rise is concave in the angle, so over the angles asked for it is least at one end.
     """
     back = max(depth_mm - mount["behind_sheet_mm"], 0)
-    setback = mount["setback_mm"]
-    rises = []
-    for degree in wall["angle_deg"]:
-        turn = np.radians(degree)
-        if wall["fold_up"]:
-            turn = max(turn, float(np.arctan2(back, setback)))
-        rises.append(float(back * np.sin(turn) + setback * np.cos(turn)))
-    return bool(min(rises) <= mount["drop_mm"] + SLACK_MM)
+    ends = np.radians(np.array(wall["angle_deg"], dtype=np.float64))
+    rises = back_rise_mm(back, mount["setback_mm"], ends, wall["fold_up"])
+    return bool(rises.min() <= mount["drop_mm"] + SLACK_MM)

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.verify.angles import SLACK_MM, back_rise_mm
 from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.packs import UNAVAILABLE_CENTS
@@ -154,7 +155,8 @@ class Boxes:
         thickness = bounds.thickness[self.choices.sheeting]
         self.needed = ground.stair.needed(self._largest_angles(thickness))
         none = np.zeros(len(self.choices), dtype=np.bool_)
-        self._close("own beam", none)
+        self._close("own beam", self._beam_stops() if self.size == 1 else none)
+        none = np.zeros(len(self.choices), dtype=np.bool_)
         self._close("delivery", none)
         self._close("no room", self.needed == 0)
         self._close("frame", ~bounds.frame_stands(self.choices, self.last_column))
@@ -174,6 +176,23 @@ class Boxes:
         for reason, text in self.level["taken"].items():
             self._take(reason, text)
         return self.choices
+
+    def _beam_stops(self) -> BoolArray:
+        """Tell where a single wall's frame rises above its own beam, at its own angle."""
+        c, bounds = self.choices, self.bounds
+        if bounds.wall.get("tolerance_mm", 0):
+            return np.zeros(len(c), dtype=np.bool_)
+        thickness = bounds.thickness[c.sheeting]
+        angle = self.ground.angle_rad[c.beam, c.mount, thickness, c.row, c.column]
+        given = bounds.given
+        depth = np.array([s["depth_mm"] for s in given["sections"]])[c.section]
+        drop, setback, behind = (
+            np.array([mount[name] for mount in given["mounts"]])[c.mount]
+            for name in ("drop_mm", "setback_mm", "behind_sheet_mm")
+        )
+        back = np.maximum(depth - behind, 0)
+        rise = back_rise_mm(back, setback, angle, bounds.wall["fold_up"])
+        return np.asarray(rise > drop + SLACK_MM)
 
     def _largest_angles(self, thickness: IntArray) -> IntArray:
         """Return the largest angle that fits in each choice's box."""

@@ -7,7 +7,8 @@ of the finished front. A choice ends at a box for the first of these reasons tha
 ``no room``
     No wall of that hanging fits the room at an angle asked for.
 ``own beam``, ``frame``, ``division``
-    The frame can't clear its beam; the frame, or the board's rows, can't be made.
+    The frame can't clear its beam, at any angle asked for or at a grid point's own; the frame,
+    or the board's rows, can't be made.
 ``delivery``, ``vehicle``, ``weight``
     The same without delivery costs no more; a piece of sheet doesn't fit the vehicle; one of the
     board's is too heavy to carry.
@@ -40,6 +41,7 @@ from steepwright.optimise.certificate.levels import Ledger, Level
 from steepwright.optimise.certificate.stair import Stair
 from steepwright.optimise.certificate.taken import Taken
 from steepwright.optimise.entries import Entries, children, joined
+from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.front import NO_COST
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.structure.rows import look_up
@@ -65,6 +67,9 @@ ENOUGH = 200_000
 """When so many choices reach the boxes of `PATIENCE` cells, the proof leans on the search."""
 
 PATIENCE = 4
+
+SLACK_MM = 1e-6
+"""A frame counts as too high when it is so by more than this."""
 
 BEYOND = 1e-9
 """A check counts as failed when its use exceeds 1 by more than this."""
@@ -158,6 +163,9 @@ class Proof:
         """Close what ends at the boxes of one level and return the rest."""
         size = ledger.level.size
         needed = self._needed(entries, size)
+        if size == 1:
+            keep = ledger.close("own beam", self._beam_stops(entries))
+            entries, needed = entries.take(keep), needed[keep]
         keep = ledger.close("no room", needed == 0)
         entries, needed = entries.take(keep), needed[keep]
         keep = ledger.close("frame", ~self._frames(entries, size))
@@ -180,6 +188,23 @@ class Proof:
         entries, needed = self._screwed(entries.take(keep)), needed[keep]
         parts = sheets[keep], bars[keep], needed - self.costs.the_rest(entries)
         return entries.take(solve_level(self.costs, entries, parts, ledger))
+
+    def _beam_stops(self, entries: Entries) -> BoolArray:
+        """Tell where a single wall's frame rises above its own beam's underside."""
+        space = self.model.space
+        wall, mounts = space.market.room.wall, space.market.catalog.mounts
+        if wall.tolerance_mm:
+            return np.zeros(len(entries), dtype=np.bool_)
+        drop, setback, behind = (
+            np.array([getattr(m, name) for m in mounts])[entries.mount]
+            for name in ("drop_mm", "setback_mm", "behind_sheet_mm")
+        )
+        depth = np.array([s.depth_mm for s in space.market.sections])[entries.section]
+        angle = self.model.reach.angle_rad[
+            self.model.mounting(entries), entries.row, entries.column
+        ]
+        rise = back_rise_mm(np.maximum(depth - behind, 0), setback, angle, wall.fold_up)
+        return np.asarray(rise > drop + SLACK_MM)
 
     def _needed(self, entries: Entries, size: int) -> IntArray:
         angle = self.fits.angle_mdeg(self.model, entries, size)
