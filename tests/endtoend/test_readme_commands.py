@@ -34,7 +34,7 @@ OBJECTIVE = "def few_cuts(design):\n    return len(design['cut_plan']['sheets'])
 def own_room_rows() -> list[str]:
     """Return the rows of the README's part on one's own room."""
     text = README.read_text(encoding="utf-8")
-    found = re.search(r"## Your own room\s*\n```sh\n(.*?)\n```", text, re.DOTALL)
+    found = re.search(r"## Your own room\n.*?```sh\n(.*?)\n```", text, re.DOTALL)
     assert found
     return found[1].splitlines()
 

@@ -62,7 +62,7 @@ class Trials:
         covered = json.loads((self.out / "covered.json").read_text())
         costs, lines = covered["costs"], covered["lines"]
         for item in self.session.items:
-            costs.setdefault(item.nodeid, 1.0)
+            costs.setdefault(item.nodeid, 0.2)
         sample = json.loads((self.out / "sample.json").read_text())
         answers = self.out / "answers.jsonl"
         answers.touch()
@@ -91,12 +91,13 @@ class Trials:
         beside = {test for tests in reached.values() for test in tests}
         known = {test for reach in lines.values() for tests in reach.values() for test in tests}
         place = mutant["module"].partition("/")[0]
+        for item in self.session.items:  # written since
+            if item.nodeid not in known and item.nodeid.split("/")[1] in (place, "house"):
+                near.add(item.nodeid)
         taken, whole = [], 0.0
-        for item in sorted(
-            self.session.items, key=lambda i: (i.nodeid not in near, costs[i.nodeid])
-        ):
-            new = item.nodeid not in known and item.nodeid.split("/")[1] in (place, "house")
-            if (item.nodeid in beside or new) and whole + costs[item.nodeid] <= self.budget_s:
+        order = sorted(self.session.items, key=lambda i: (i.nodeid not in near, costs[i.nodeid]))
+        for item in order:
+            if item.nodeid in near | beside and whole + costs[item.nodeid] <= self.budget_s:
                 whole += costs[item.nodeid]
                 taken.append(item)
         return taken
