@@ -78,3 +78,19 @@ def _leaves(url: str) -> bool:
 def page(opened: Any) -> Page:
     made: Page = opened()
     return made
+
+
+CUT_OFF = """[...document.querySelectorAll('svg.plan')].flatMap(svg => {
+    const frame = svg.getBoundingClientRect();
+    return [...svg.querySelectorAll('text')].filter(t => {
+        const b = t.getBoundingClientRect();
+        return b.left < frame.left - 1 || b.right > frame.right + 1 ||
+            b.top < frame.top - 1 || b.bottom > frame.bottom + 1;
+    }).map(t => t.textContent);
+})"""
+"""The words of drawings that stick out of their frame."""
+
+
+@pytest.fixture(scope="session")
+def cut_off() -> str:
+    return CUT_OFF

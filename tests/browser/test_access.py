@@ -32,7 +32,7 @@ def test_axe_finds_no_violation(opened: Any, width: int, scheme: str) -> None:
 
 
 @pytest.mark.parametrize("width", [320, 390, 800])
-def test_narrow_screens(opened: Any, width: int) -> None:
+def test_narrow_screens(opened: Any, width: int, cut_off: str) -> None:
     """No sideways scroll; text of drawings is readable and inside its frame."""
     page = opened("#W17", width=width)
     page.locator("#compare-two").select_option("W01")
@@ -44,7 +44,8 @@ def test_narrow_screens(opened: Any, width: int) -> None:
     )
     assert len(sizes) > 50
     assert min(sizes) >= 10.5
-    assert page.evaluate(CUT_OFF) == []
+    assert page.evaluate(cut_off) == []
+    assert page.evaluate(NOT_DRAWN) == []
 
 
 def test_tables_of_the_chosen_wall_need_no_sideways_scroll_on_a_phone(opened: Any) -> None:
@@ -76,14 +77,10 @@ def test_no_line_of_the_second_chart_runs_through_its_words(opened: Any, width: 
     assert inside == [2 * page.evaluate("steepwright.data.measures.length"), 0]
 
 
-CUT_OFF = """[...document.querySelectorAll('svg.plan')].flatMap(svg => {
-    const frame = svg.getBoundingClientRect();
-    return [...svg.querySelectorAll('text')].filter(t => {
-        const b = t.getBoundingClientRect();
-        return b.left < frame.left - 1 || b.right > frame.right + 1 ||
-            b.top < frame.top - 1 || b.bottom > frame.bottom + 1;
-    }).map(t => t.textContent);
-})"""
+NOT_DRAWN = """[...document.querySelectorAll('svg.plan *')].filter(e =>
+    ['none', 'contents'].includes(getComputedStyle(e).display) && e.tagName !== 'title'
+).map(e => e.outerHTML)"""
+"""A name of the page's own style that a part of a drawing happens to share may hide it."""
 
 
 def test_every_drawing_and_chart_has_words(page: Page) -> None:

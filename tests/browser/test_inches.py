@@ -39,6 +39,22 @@ def shown(browser: Browser, feet: Doc, tmp_path: Path) -> Any:
     context.close()
 
 
+@pytest.mark.parametrize("width", [390, 800, 1280])
+def test_nothing_is_cut_off_or_needs_sideways_scroll(
+    opened: Any, feet: Doc, tmp_path: Path, width: int, cut_off: str
+) -> None:
+    path = tmp_path / "report.html"
+    path.write_text(render_page(feet), encoding="utf-8")
+    page = opened(width=width)
+    page.goto(path.as_uri())
+    page.evaluate("steepwright.store.settle()")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert page.evaluate(cut_off) == []
+    for name in ("Pieces", "Bill"):
+        frame = page.get_by_role("region", name=name, exact=True)
+        assert frame.evaluate("e => e.scrollWidth - e.clientWidth") <= 0, name
+
+
 def whole(text: str) -> str:
     """Write 12.0 as 12: a script has no other way to write it."""
     return re.sub(r"(\d)\.0\b", r"\1", text)

@@ -45,6 +45,7 @@ def wall(name: str, angle: float, cost: int, fall: int = 2000, **more: Any) -> D
         "angle_deg": angle,
         "cost_cents": cost,
         "fall_space_mm": fall,
+        "beam": "ash",
         "lip_height_mm": 2300,
         "settled": True,
         "bill": bill,
@@ -143,6 +144,9 @@ def test_the_cause_of_a_step_is_where_the_money_goes() -> None:
         "because of studs of 45 x 145 C24 instead of 45 x 95 C24; "
         "the fall space shrinks by 200 mm to 1.80 m"
     )
+    elsewhere = deeper | {"beam": "oak"}
+    assert reason(DESIGNS[0], elsewhere).endswith("; hung from “oak”, the fall space shrinks by"
+                                                  " 200 mm to 1.80 m")  # fmt: skip
 
 
 @pytest.mark.parametrize(

@@ -211,7 +211,7 @@ def _facts(design: dict[str, Any], currency: str, inches: bool) -> tuple[Fact, .
         else f"the guidance asks for {metres(asked_front_mm, inches)}"
     )
     strength = (
-        f"of what the tightest part can bear ({design['governing_check']})"
+        f"of what the tightest part may bear, safety factors included ({design['governing_check']})"
         if design["settled"]
         else f"not settled: something is unknown; tightest is {design['governing_check']}"
     )

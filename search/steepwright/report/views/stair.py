@@ -172,10 +172,11 @@ def reason(one: dict[str, Any], other: dict[str, Any], inches: bool = False) -> 
 def _fall(one: dict[str, Any], other: dict[str, Any], inches: bool) -> str:
     more = other["fall_space_mm"] - one["fall_space_mm"]
     now = clear_metres(other["fall_space_mm"], inches)
+    hung = "" if other["beam"] == one["beam"] else f"hung from “{other['beam']}”, "
     if abs(more) < 10:
-        return f"the fall space stays at {now}"
+        return f"{hung}the fall space stays at {now}"
     verb = "grows" if more > 0 else "shrinks"
-    return f"the fall space {verb} by {abs(more)} mm to {now}"
+    return f"{hung}the fall space {verb} by {abs(more)} mm to {now}"
 
 
 def _more(number: int, noun: str) -> str:

@@ -103,7 +103,7 @@ def _area(name: str, x_mm: Any, y_mm: Any) -> Area:
 
 
 def _beam(beam: dict[str, Any], width_mm: int) -> Area:
-    half = beam["width_mm"] // 2
+    half = max(1, beam["width_mm"] // 2)
     return _area(beam["name"], (beam["x_mm"] - half, beam["x_mm"] + half), (0, width_mm))
 
 

@@ -36,6 +36,7 @@ const percent = (share) => `${Math.ceil(share * 100 - 1e-9)} %`;
 const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
 const falls = (facing) => (facing === "+x" ? "right" : "left");
 const beamWords = (name) => data.room.beams.find((beam) => beam.name === name)?.words || `“${name}”`;
+const isHidden = (name) => (data.room.beams.find((beam) => beam.name === name)?.kind || "beam") !== "beam";
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 const plural = (n, noun) => `${n} ${noun}${n === 1 ? "" : "s"}`;
 

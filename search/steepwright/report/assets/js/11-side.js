@@ -100,7 +100,7 @@ const sideFolded = (view, u, flip, plain) => {
     ...lines,
     svg.text("parked", ...flip([middle, low - 16 * u]), 12 * u, { cls: "sky-text" }),
     svg.line("dim", ...flip([foot[0] + view.sign * 30 * u, low]), ...flip([foot[0] + view.sign * 30 * u, 0])),
-    svg.text(`headroom ${lengthOf(view.folded.headroom_mm)}`, ...flip([foot[0] + view.sign * 34 * u, low * 0.5]), 12 * u, { turn: -90, cls: "sky-text" }),
+    svg.text(`headroom ${lengthOf(view.folded.headroom_mm)}`, ...flip([foot[0] + view.sign * 30 * u - 4 * u, low * 0.5]), 12 * u, { turn: -90, cls: "sky-text" }),
   ];
 };
 
@@ -146,7 +146,7 @@ const sideDims = (view, row, u, flip, floor, plain) => {
     const x = view.kicker_frame_mm[3][0] - view.sign * 10 * u;
     out.push(svg.dim(x, floor, x, floor - row.kicker_mm, lengthOf(row.kicker_mm), u, { side: -view.sign }));
   }
-  out.push(svg.text(`lip ${lengthOf(row.lip_height_mm)} above the floor`, lipX + view.sign * 7 * u, floor - lipZ * 0.42, 11 * u, { turn: -90, cls: "soft" }));
+  out.push(svg.text(`lip ${lengthOf(row.lip_height_mm)} above the floor`, lipX + (view.sign > 0 ? 16 : -7) * u, floor - lipZ * 0.42, 11 * u, { turn: -90, cls: "soft" }));
   return out;
 };
 

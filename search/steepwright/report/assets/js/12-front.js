@@ -1,7 +1,9 @@
-// The wall square to its face: sheets, the bars behind them, holds and mounts.
+// The wall square to its face: sheets, the bars behind them, holds and mounts. At its sides, in
+// pixels, stand dimensions; feet and inches are longer than millimetres.
+const frontSides = [62, inches ? 88 : 42];
+const frontTall = inches ? 36 : 0;
 const drawFront = (view, row, width, more = {}) => {
-  const left = 62;
-  const right = 42;
+  const [left, right] = frontSides;
   const u = view.width_mm / (width - left - right);
   const total = view.kicker_mm + view.board_mm;
   const up = (v) => total - v;
@@ -16,7 +18,8 @@ const drawFront = (view, row, width, more = {}) => {
     out.push(svg.line("hanger", y, -16 * u, y, 0), svg.circle("mount", y, -16 * u, 4.5 * u));
   }
   out.push(...frontDims(view, up, u, total));
-  const box = [-left * u, -70 * u, view.width_mm + (left + right) * u, total + 70 * u + 92 * u];
+  const [above, below] = [70 + frontTall, 92 + frontTall];
+  const box = [-left * u, -above * u, view.width_mm + (left + right) * u, total + (above + below) * u];
   const free = view.holds.y_mm.length * view.holds.v_mm.length - view.holds.blocked.length - view.holds.absent.length;
   const title =
     `Front view of ${row.id}, kicker and board in one plane: ${view.panels.length} sheet pieces on ` +
@@ -26,7 +29,7 @@ const drawFront = (view, row, width, more = {}) => {
 
 // The widest drawing, in pixels, whose wall is at most `high` pixels tall.
 const frontWidth = (view, width, high) =>
-  Math.round(Math.min(width, 104 + (high * view.width_mm) / (view.kicker_mm + view.board_mm)));
+  Math.round(Math.min(width, frontSides[0] + frontSides[1] + (high * view.width_mm) / (view.kicker_mm + view.board_mm)));
 
 const frontHolds = (holds, up, u) => {
   const key = ([i, j]) => `${i} ${j}`;
@@ -67,7 +70,7 @@ const frontDims = (view, up, u, total) => {
   }
   out.push(svg.text("studs", -8 * u, chain + 20 * u, 11 * u, { anchor: "end" }));
   out.push(svg.text("holds", -8 * u, -36 * u, 11 * u, { anchor: "end", cls: "soft" }));
-  out.push(svg.dim(0, total + 78 * u, view.width_mm, total + 78 * u, `width ${lengthOf(view.width_mm)}`, u));
+  out.push(svg.dim(0, total + (78 + frontTall) * u, view.width_mm, total + (78 + frontTall) * u, `width ${lengthOf(view.width_mm)}`, u));
   const rows = [0, view.kicker_mm, ...view.seams_v_mm, total].filter((v, i, all) => !i || v !== all[i - 1]);
   for (let i = 1; i < rows.length; i += 1) {
     const x = -14 * u;

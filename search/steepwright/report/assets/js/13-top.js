@@ -30,7 +30,7 @@ const drawTop = (view, row, width) => {
   const mid = wx;
   const [y0, y1] = view.wall.y_mm;
   const side = (from, to, clear) => {
-    if (clear < 24 * u) return;
+    if (clear < Math.max(24, 6.2 * lengthOf(clear).length) * u) return;
     out.push(svg.dim(mid, up(from), mid, up(to), lengthOf(clear), u));
   };
   side(y0 - view.left_mm, y0, view.left_mm);
@@ -63,7 +63,8 @@ const topWay = (view, up, u) => {
   const y = view.left_mm >= view.right_mm ? y0 - view.left_mm * 0.74 : y1 + view.right_mm * 0.74;
   if (view.passage_mm < 30 * u) return [];
   const [lip, foot] = view.sign > 0 ? [view.wall.x_mm[1], view.wall.x_mm[0]] : view.wall.x_mm;
-  const [from, to] = [lip + view.sign * 26 * u, foot - view.sign * 46 * u];
+  const inside = (x) => Math.min(Math.max(x, 8 * u), view.length_mm - 8 * u);
+  const [from, to] = [inside(lip + view.sign * 26 * u), inside(foot - view.sign * 46 * u)];
   return [
     svg.arrow("way", from, up(y), to, up(y), 9 * u),
     svg.text("way past", to, up(y) - 7 * u, 11 * u, { cls: "soft", anchor: view.sign > 0 ? "start" : "end" }),

@@ -62,7 +62,11 @@ const sawOrder = (sheet) => {
 // Every kind of piece once, to tick off as it comes from the saw.
 const pieceName = (name) => name.replace(/ \d+ x \d+$/, "");
 const pieceRows = (view) =>
-  view.lifts.map((x) => ({ ...x, name: pieceName(x.name), size: x.kind === "sheet" ? `${lengthOf(x.length_mm)} × ${lengthOf(x.width_mm)} × ${lengthOf(x.thickness_mm)}` : `${lengthOf(x.length_mm)} of ${lengthOf(x.thickness_mm)} × ${lengthOf(x.width_mm)}` }));
+  view.lifts.map((x) => {
+    const [length, width, thickness] = [x.length_mm, x.width_mm, x.thickness_mm].map((mm) => lengthOf(mm).replace(/ /g, "\u00a0"));
+    const size = x.kind === "sheet" ? `${length} × ${width} × ${thickness}` : `${length} of ${thickness} × ${width}`;
+    return { ...x, name: pieceName(x.name), size };
+  });
 
 const drawBars = (bars, width) => {
   const longest = Math.max(...bars.map((bar) => bar.stock_mm));

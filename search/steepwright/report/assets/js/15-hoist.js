@@ -31,7 +31,7 @@ const hoistWords = (hoist, side) => {
   const most = Math.max(...hoist.hand_n);
   const hangs = hoist.beam ? beamWords(hoist.beam) : "the ceiling";
   const beside = side.block_up_mm
-    ? `The parked board leaves no room below ${hangs}: the blocks hang at its side, ${long(side.block_up_mm)} above its underside. `
+    ? `The parked board leaves no room below ${hangs}: the blocks hang at its side, ${long(side.block_up_mm)} ${isHidden(hoist.beam) ? "above the ceiling, which has to be open there" : "above its underside"}. `
     : "";
   return (
     `${plural(hoist.lines, "line")} from ${hangs}, through a tackle of ${plural(hoist.parts, "part")}. The pull by hand begins at ` +

@@ -60,7 +60,7 @@ const design = (() => {
   };
 
   const liftTable = (view) =>
-    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts"><caption>Marks as on the cut plan; sizes in ${unitWords}, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col"><span class="piece">Piece</span> Size</th><th scope="col" class="number">Pieces</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
+    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts${inches ? " stacked" : ""}"><caption>Marks as on the cut plan; sizes in ${unitWords}, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col"><span class="piece">Piece</span> Size</th><th scope="col" class="number">Pieces</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
       .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td><span class="piece">${esc(x.name)}</span> <span class="size">${x.size}</span></td><td class="number">${x.count}</td><td class="number">${x.mass_kg}</td><td>${people(x.people)}</td></tr>`)
       .join("")}</tbody></table></div>`;
 
@@ -119,7 +119,11 @@ const design = (() => {
       return `<div class="centred" style="width:${shown}px">${drawFront(view.front, view.row, shown)}</div>`;
     },
     top: (view, width) => drawTop(view.top, view.row, width),
-    sheet: (view, width, index) => drawSheet(view.sheets[index], width),
+    sheet: (view, width, index) => {
+      const sheet = view.sheets[index];
+      const shown = Math.min(width, Math.round(58 + (340 * sheet.length_mm) / sheet.width_mm));
+      return `<div style="width:${shown}px">${drawSheet(sheet, shown)}</div>`;
+    },
     bars: (view, width) => drawBars(view.bars, width),
     hoist: (view, width) => drawHoist(view, width),
   };

@@ -108,7 +108,7 @@ const paper = (() => {
   const frame = (view) => {
     const { front, row } = view;
     const shown = frontWidth(front, across, 430);
-    const scale = Math.round(front.width_mm / ((shown - 104) * (25.4 / 96)));
+    const scale = Math.round(front.width_mm / ((shown - frontSides[0] - frontSides[1]) * (25.4 / 96)));
     const { holds } = front;
     const list = (values) => values.map((value) => lengthOf(Math.round(value))).join(", ");
     const blocked = holds.blocked.map(([i, j]) => `${lengthOf(holds.y_mm[i])}${inches ? " / " : "/"}${lengthOf(holds.v_mm[j] - front.kicker_mm)}`).join(", ");
