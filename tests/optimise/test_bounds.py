@@ -48,7 +48,8 @@ def every_pair(model: Model, row: int, column: int) -> Entries:
     )
     sheeting, section, delivered = np.array(list(pairs), dtype=np.int64).T
     zero = np.zeros_like(sheeting)
-    return Entries(zero, zero, sheeting, section, delivered, zero + row, zero + column, zero)
+    corner = zero + row, zero + column
+    return Entries(zero, zero, sheeting, section, delivered, *corner, zero, zero)
 
 
 def sheet(name: str, length: int, width: int, price: int, limit: int | None) -> SheetStock:
@@ -111,10 +112,12 @@ def test_no_bound_is_above_the_cost_and_the_last_is_near_it(seed: int) -> None:
         seen += int(offered.sum())
         quick = cost_bound_cents(model, rates, entries)
         bars = bars_bound_cents(model, rates, entries, 1)
-        both = sheets_bound_cents(model, entries, 1)
+        both = sheets_bound_cents(model, entries, 1, quick=True)
+        cuts = sheets_bound_cents(model, entries, 1, quick=False)
         assert (quick <= bars).all()
-        for bound in (quick, bars, both):
+        for bound in (quick, bars, both, cuts):
             assert (bound <= exact).all()
+        assert (both <= cuts).all()
         # At a single point the last bound differs from the cost by trims alone.
         assert (exact[offered] - both[offered] <= 10 * cut_cents).all()
         table = box_table_cents(model, rates, row, column)
@@ -125,11 +128,12 @@ def test_no_bound_is_above_the_cost_and_the_last_is_near_it(seed: int) -> None:
 
 
 @pytest.mark.parametrize("seed", SEEDS)
-def test_a_larger_box_is_never_bounded_higher(seed: int) -> None:
+@pytest.mark.parametrize("quick", [True, False])
+def test_a_larger_box_is_never_bounded_higher(seed: int, quick: bool) -> None:
     model, _ = made(seed)
     entries = every_pair(model, 0, 0)
     sizes = (1, 2, 4)
-    found = [sheets_bound_cents(model, entries, size) for size in sizes]
+    found = [sheets_bound_cents(model, entries, size, quick=quick) for size in sizes]
     assert all((b <= a).all() for a, b in itertools.pairwise(found))
 
 

@@ -199,9 +199,9 @@ def bars_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) ->
     return _with_the_rest(model, entries, area_bound_cents(model, rates, entries) + bars)
 
 
-def sheets_bound_cents(model: Model, entries: Entries, size: int) -> IntArray:
+def sheets_bound_cents(model: Model, entries: Entries, size: int, *, quick: bool) -> IntArray:
     """Return a bound [cents] with the sheets bounded over the box and the bars at its corner."""
-    sheets = _sheets_solved(model, entries, size)
+    sheets = _sheets_solved(model, entries, size, quick=quick)
     bars = _bars_solved(model, entries, size)
     return _with_the_rest(model, entries, sheets + bars)
 
@@ -213,7 +213,7 @@ def solved_cost_cents(model: Model, entries: Entries) -> IntArray:
     return _with_the_rest(model, entries, sheets + bars)
 
 
-def _sheets_solved(model: Model, entries: Entries, size: int) -> IntArray:
+def _sheets_solved(model: Model, entries: Entries, size: int, *, quick: bool = False) -> IntArray:
     """Return bounds over boxes of `size` cells a side, or with 0 the cost at the corner itself."""
     space = model.space
     shape = len(space.sheetings), *model.grid
@@ -236,6 +236,7 @@ def _sheets_solved(model: Model, entries: Entries, size: int) -> IntArray:
             model.kickers[sheeting],
             corner,
             (int(space.boards_mm[most_row]), int(space.kickers_mm[most_column]), space.width_mm),
+            quick=quick,
         )
     return values[inverse]
 

@@ -41,6 +41,10 @@ BoolArray = npt.NDArray[np.bool_]
 SOLVE_FROM = 16
 """Boxes of this many cells a side and smaller are bounded by the exact solvers."""
 
+CUTS_FROM = 4
+"""In boxes of this many cells a side and smaller the sheets' bound counts every saw cut."""
+
+FIRST_POINTS = 64
 FIRST_CHUNK = 256
 CHUNK = 4096
 """Entries taken down together; the search's speed depends on it, its answer does not."""
@@ -170,7 +174,7 @@ class Branch:
         down, right = np.divmod(steepest, boxes.shape[2])
         entries = entries.at(row + down[inverse], column + right[inverse])
         entries = self._cheap_bound(self._unbeaten(entries, 1), 1)
-        for part in _least_first(entries):
+        for part in self._hopeful_first(entries, 1):
             part = self._solved_bound(self._fixed(self._unbeaten(part, 1), 1), 1)
             if len(part):
                 self._settle(part)
@@ -180,8 +184,17 @@ class Branch:
 
         The first chunks find designs that rule out most of what the later ones hold.
         """
-        for part in _least_first(entries):
+        for part in self._hopeful_first(entries, BOX_SIZES[level]):
             self._quarter(part, level)
+
+    def _hopeful_first(self, entries: Entries, size: int) -> Iterator[Entries]:
+        """Give entries of least bound first, of these the steepest; first a few, then more."""
+        angle, fall = self._reached(entries, size)
+        entries = entries.take(np.lexsort((-fall, -angle, entries.bound_cents)))
+        start, taken = 0, FIRST_CHUNK if size > 1 else FIRST_POINTS
+        while start < len(entries):
+            yield entries.take(np.arange(start, min(start + taken, len(entries))))
+            start, taken = start + taken, min(2 * taken, CHUNK)
 
     def _quarter(self, entries: Entries, level: int) -> None:
         size = BOX_SIZES[level]
@@ -212,19 +225,27 @@ class Branch:
         if not len(entries):
             return entries
         if size > 1:
-            sheets = sheets_bound_cents(self.model, entries, size)
+            sheets = sheets_bound_cents(self.model, entries, size, quick=True)
+            entries = self._unbeaten(entries.with_bound(sheets), size)
+            if size > CUTS_FROM or not len(entries):
+                return entries
+            sheets = sheets_bound_cents(self.model, entries, size, quick=False)
             return self._unbeaten(entries.with_bound(sheets), size)
         entries = entries.with_bound(solved_cost_cents(self.model, entries))
         return self._fitting(self._unbeaten(entries, size))
 
     def _unbeaten(self, entries: Entries, size: int) -> Entries:
-        reach, number = self.model.reach, self.model.mounting(entries)
-        where = number, entries.row // size, entries.column // size
-        angle = reach.angle_mdeg[size][where].astype(np.int64)
-        fall = reach.fall_mm[size][where].astype(np.int64)
+        angle, fall = self._reached(entries, size)
         best = self.front.least_cost_cents(angle, fall)
         alive = (angle >= 0) & (entries.bound_cents < best)
         return entries.take(alive & (entries.bound_cents < UNAVAILABLE_CENTS))
+
+    def _reached(self, entries: Entries, size: int) -> tuple[IntArray, IntArray]:
+        """Return the largest angle [1/1000 degree] and fall space [mm] in each entry's box."""
+        reach, number = self.model.reach, self.model.mounting(entries)
+        where = number, entries.row // size, entries.column // size
+        angle = reach.angle_mdeg[size][where].astype(np.int64)
+        return angle, reach.fall_mm[size][where].astype(np.int64)
 
     def _strong(self, entries: Entries, size: int) -> Entries:
         """Keep entries whose structure holds at the least corner with the best mounts."""
@@ -331,15 +352,6 @@ def fits_with_depth(model: Model, entries: Entries) -> BoolArray:
         place, hanging(space, place, mount, sheet), space.boards_mm[row], space.kickers_mm[column]
     )
     return np.asarray(room_fit(space, walls, depth).fits[inverse])
-
-
-def _least_first(entries: Entries) -> Iterator[Entries]:
-    """Give entries of least bound first, a few at first and then more at a time."""
-    entries = entries.take(np.argsort(entries.bound_cents, kind="stable"))
-    start, taken = 0, FIRST_CHUNK
-    while start < len(entries):
-        yield entries.take(np.arange(start, min(start + taken, len(entries))))
-        start, taken = start + taken, min(2 * taken, CHUNK)
 
 
 def steepest_first(grid: tuple[int, int], size: int) -> list[tuple[int, int]]:

@@ -9,6 +9,7 @@ from steepwright.cutting import (
     bar_cost_cents,
     cut_bars,
     cut_sheets,
+    sheet_bound_cents,
     sheet_cost_cents,
     sheet_quick_bound_cents,
 )
@@ -47,11 +48,11 @@ class ExactCosts:
     sheet_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths], SheetChoice | None] = field(
         default_factory=dict
     )
-    strip_memo: dict[tuple[tuple[int, ...], tuple[PartRange, ...]], int] = field(
+    strip_memo: dict[tuple[tuple[int, ...], tuple[PartRange, ...], bool], int] = field(
         default_factory=dict
     )
     frame_memo: dict[tuple[int, int, bool, int, int], int | None] = field(default_factory=dict)
-    bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths], int] = field(
+    bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths, bool], int] = field(
         default_factory=dict
     )
 
@@ -158,38 +159,50 @@ class ExactCosts:
         return cut_bars(parts, stock, market.kerf_mm) if parts is not None else None
 
     def sheet_bound(
-        self, sheeting: Sheeting, kickers: tuple[int, ...], least: Lengths, most: Lengths
+        self,
+        sheeting: Sheeting,
+        kickers: tuple[int, ...],
+        least: Lengths,
+        most: Lengths,
+        *,
+        quick: bool,
     ) -> int:
         """Return a lower bound [cents] of the sheets' cost for all lengths between two corners.
 
-        `UNAVAILABLE_CENTS` when not even the least lengths can be cut.
+        `UNAVAILABLE_CENTS` when not even the least lengths can be cut. The `quick` one is never
+        higher and takes less work.
         """
-        key = (sheeting, kickers, least, most)
+        key = (sheeting, kickers, least, most, quick)
         known = self.bound_memo.get(key)
         if known is None:
-            known = self._sheet_bound(sheeting, kickers, least, most)
+            known = self._sheet_bound(*key)
             self.bound_memo[key] = known
         return known
 
     def _sheet_bound(
-        self, sheeting: Sheeting, kickers: tuple[int, ...], least: Lengths, most: Lengths
+        self,
+        sheeting: Sheeting,
+        kickers: tuple[int, ...],
+        least: Lengths,
+        most: Lengths,
+        quick: bool,
     ) -> int:
         corners = self.corners(sheeting, least, most)
         if corners is None:
             return UNAVAILABLE_CENTS
         board, kicker = corners
-        together = self._bound(sheeting.family, board + kicker)
+        together = self._bound(sheeting.family, board + kicker, quick)
         if not kicker:
             return together
-        strip = self._strip_bound(kickers, kicker)
+        strip = self._strip_bound(kickers, kicker, quick)
         if strip >= together:
             return together
-        return min(together, self._bound(sheeting.family, board) + strip)
+        return min(together, self._bound(sheeting.family, board, quick) + strip)
 
-    def _strip_bound(self, kickers: tuple[int, ...], kicker: list[PartRange]) -> int:
-        key = (kickers, tuple(kicker))
+    def _strip_bound(self, kickers: tuple[int, ...], kicker: list[PartRange], quick: bool) -> int:
+        key = (kickers, tuple(kicker), quick)
         if key not in self.strip_memo:
-            bounds = [self._bound(family, kicker) for family in kickers]
+            bounds = [self._bound(family, kicker, quick) for family in kickers]
             self.strip_memo[key] = min(bounds, default=UNAVAILABLE_CENTS)
         return self.strip_memo[key]
 
@@ -225,10 +238,11 @@ class ExactCosts:
             kicker = [((width, least[1]), (width, most[1]), along) for width in columns]
         return board, kicker
 
-    def _bound(self, family: int, ranges: list[PartRange]) -> int:
+    def _bound(self, family: int, ranges: list[PartRange], quick: bool) -> int:
         market = self.space.market
         counts = Counter(ranges)
         low = tuple(SheetPart("", *part[0], part[2], n) for part, n in sorted(counts.items()))
         high = tuple(SheetPart("", *part[1], part[2], n) for part, n in sorted(counts.items()))
-        cents = sheet_quick_bound_cents(low, high, market.sheet_stock[family], market.kerf_mm)
+        bound = sheet_quick_bound_cents if quick else sheet_bound_cents
+        cents = bound(low, high, market.sheet_stock[family], market.kerf_mm)
         return UNAVAILABLE_CENTS if cents is None else cents

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.cutting import sheet_bound_cents
-from steepwright.cutting.records import SheetPart
 from steepwright.optimise.bounds import (
     Rates,
     area_bound_cents,
@@ -18,7 +15,6 @@ from steepwright.optimise.bounds import (
     least_kicker_mm,
 )
 from steepwright.optimise.entries import Entries
-from steepwright.optimise.exact import PartRange
 from steepwright.optimise.model import Model
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 
@@ -75,29 +71,13 @@ class Costs:
         space = self.model.space
         last_row = min(row + size, len(space.boards_mm)) - 1
         last_column = min(column + size, len(space.kickers_mm)) - 1
-        made = space.sheetings[sheeting]
-        corners = self.model.exact.corners(
-            made,
+        return self.model.exact.sheet_bound(
+            space.sheetings[sheeting],
+            self.model.kickers[sheeting],
             (int(space.boards_mm[row]), int(space.kickers_mm[column]), space.width_mm),
             (int(space.boards_mm[last_row]), int(space.kickers_mm[last_column]), space.width_mm),
+            quick=False,
         )
-        if corners is None:
-            return UNAVAILABLE_CENTS
-        board, strips = corners
-        together = self._cut(made.family, board + strips)
-        others = [family for family in self.model.kickers[sheeting] if family != made.family]
-        apart = min((self._cut(f, strips) for f in others), default=UNAVAILABLE_CENTS)
-        if not strips or apart >= together:
-            return together
-        return min(together, self._cut(made.family, board) + apart)
-
-    def _cut(self, family: int, ranges: list[PartRange]) -> int:
-        market = self.model.space.market
-        counts = sorted(Counter(ranges).items())
-        low = tuple(SheetPart("", *part[0], part[2], n) for part, n in counts)
-        high = tuple(SheetPart("", *part[1], part[2], n) for part, n in counts)
-        cents = sheet_bound_cents(low, high, market.sheet_stock[family], market.kerf_mm)
-        return UNAVAILABLE_CENTS if cents is None else cents
 
     def kicker_at(self, section: int, column: int) -> int:
         """Return the kicker [mm] that stands for a box: none lower can be framed."""
