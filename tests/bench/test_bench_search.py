@@ -19,6 +19,7 @@ from pathlib import Path
 import numpy as np
 import psutil
 import pytest
+from results import record
 
 import steepwright
 from steepwright.resources import catalogs_dir, shipped_catalog_dir
@@ -104,6 +105,8 @@ def test_the_examples_whole_front_from_cold(tmp_path: Path) -> None:
         f"{ratio:.1f} calibrations of {unit:.2f} s (at most {MOST_CALIBRATIONS:.0f}), "
         f"peak {took.peak_bytes / 1e6:.0f} MB (below {MOST_BYTES / 1e6:.0f} MB)"
     )
+    figures = {"seconds": round(took.seconds, 1), "calibrations": round(ratio, 1)}
+    record("cold example", figures | {"peak_mb": round(took.peak_bytes / 1e6)})
     assert took.peak_bytes < MOST_BYTES
     assert ratio < MOST_CALIBRATIONS
 
@@ -137,6 +140,7 @@ def test_a_catalogue_of_twice_the_offers_takes_at_most_twice_as_long(tmp_path: P
         f"\ncatalogue doubled: {twice.seconds:.1f} s after {once.seconds:.1f} s, "
         f"{growth:.2f} times (at most {MOST_GROWTH}), peak {twice.peak_bytes / 1e6:.0f} MB"
     )
+    record("catalogue doubled", {"growth": round(growth, 2)})
     assert growth <= MOST_GROWTH
 
 

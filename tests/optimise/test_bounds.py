@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from small_rooms import small_catalog, small_room
 
+from steepwright.cutting import bar_cost_cents
 from steepwright.cutting.records import SheetStock
 from steepwright.geometry.layout import FrameShape, frame_bars
 from steepwright.optimise.bounds import (
@@ -26,11 +27,12 @@ from steepwright.optimise.bounds import (
     solved_cost_cents,
 )
 from steepwright.optimise.entries import Entries
+from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.market import build_market
-from steepwright.pricing.wall import columns_of
+from steepwright.pricing.wall import bar_parts, columns_of
 
 SEEDS = [1, 4, 9]
 
@@ -160,3 +162,26 @@ def test_the_lowest_kicker_has_room_for_its_uprights() -> None:
     for number, section in enumerate(market.sections):
         low = 2 * section.width_mm + market.limits.min_upright_mm
         assert least_kicker_mm(model, number) == low
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_frame_between_two_of_equal_cost_costs_the_same(seed: int) -> None:
+    """What is inferred from shorter and longer frames, against every frame solved by itself."""
+    model, _ = made(seed)
+    space, costs = model.space, ExactCosts(model.space)
+    market = space.market
+    lengths = list(itertools.product(range(1200, 2400, 75), (0, 180, 300, 420)))
+    columns = columns_of(space.sheetings[0].split, space.width_mm, market.limits)
+    assert columns is not None
+    asked = 0
+    for board, kicker in lengths[::-5] + lengths:
+        for section, delivered in itertools.product(range(len(market.sections)), (False, True)):
+            narrow = market.sections[section].width_mm
+            shape = FrameShape(board, kicker, columns, 1, 3, narrow)
+            parts = bar_parts(shape, market.limits)
+            stock = market.bar_stock(market.sections[section], delivered)
+            alone = bar_cost_cents(parts, stock, market.kerf_mm) if parts and stock else None
+            assert costs.bars(shape, section, delivered) == alone
+            asked += parts is not None
+    solved = sum(len(known) for known in costs.bars_memo.values())
+    assert 0 < solved < asked

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from steepwright.cutting import (
     bar_cost_cents,
@@ -49,6 +49,9 @@ class ExactCosts:
         default_factory=dict
     )
     strip_memo: dict[tuple[tuple[int, ...], tuple[PartRange, ...], bool], int] = field(
+        default_factory=dict
+    )
+    bars_memo: dict[tuple[FrameShape, int, bool], list[tuple[int, int, int]]] = field(
         default_factory=dict
     )
     frame_memo: dict[tuple[int, int, bool, int, int], int | None] = field(default_factory=dict)
@@ -149,7 +152,14 @@ class ExactCosts:
         stock = market.bar_stock(market.sections[section], delivered)
         if parts is None or not stock:
             return None
-        return bar_cost_cents(parts, stock, market.kerf_mm)
+        frame = replace(shape, board_mm=0, kicker_mm=0)
+        known = self.bars_memo.setdefault((frame, section, delivered), [])
+        cents = _between(known, shape.board_mm, shape.kicker_mm)
+        if cents is None:
+            cost = bar_cost_cents(parts, stock, market.kerf_mm)
+            cents = UNAVAILABLE_CENTS if cost is None else cost
+            known.append((shape.board_mm, shape.kicker_mm, cents))
+        return cents if cents < UNAVAILABLE_CENTS else None
 
     def bar_plan(self, shape: FrameShape, section: int, delivered: bool) -> BarPlan | None:
         """Return the cut plan of the frame's bars."""
@@ -246,3 +256,17 @@ class ExactCosts:
         bound = sheet_quick_bound_cents if quick else sheet_bound_cents
         cents = bound(low, high, market.sheet_stock[family], market.kerf_mm)
         return UNAVAILABLE_CENTS if cents is None else cents
+
+
+def _between(known: list[tuple[int, int, int]], board_mm: int, kicker_mm: int) -> int | None:
+    """Return a frame's cost [cents] if shorter and longer ones of its kind cost the same.
+
+    No bars get cheaper when a length grows (`bar_cost_cents`), nor when a kicker is added.
+    """
+    least, most = -1, UNAVAILABLE_CENTS + 1
+    for board, kicker, cents in known:
+        if board <= board_mm and kicker <= kicker_mm:
+            least = max(least, cents)
+        elif board >= board_mm and kicker >= kicker_mm:
+            most = min(most, cents)
+    return least if least == most else None
