@@ -50,7 +50,7 @@ def every_wall(space: Space) -> Iterator[Wall]:
         if count > sheeting.studs:
             continue
         family = market.families[sheeting.family]
-        others = kicker_families(space, sheeting)
+        others = kicker_families(space, sheeting.family)
         kickers = [family, *(market.families[i] for i in others)]
         for kicker, board_mm, kicker_mm, screw_mm in itertools.product(
             kickers, space.boards_mm.tolist(), space.kickers_mm.tolist(), space.screws_mm

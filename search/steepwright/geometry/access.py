@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 from typing import Any
 
 import numpy as np
@@ -63,11 +63,21 @@ def passes_mask(
 ) -> BoolArray:
     """Tell which pieces can be brought in; the sides [mm] broadcast, in any order of size."""
     sides = _sides(length_mm, width_mm, thickness_mm)
-    passed = np.ones(sides[0].shape, dtype=np.bool_)
+    a, b, c = sides
+    flat = a.tobytes(), b.tobytes(), c.tobytes()
+    return _passed(access, flat).reshape(a.shape)
+
+
+@lru_cache(maxsize=1024)
+def _passed(access: Access, flat: tuple[bytes, bytes, bytes]) -> BoolArray:
+    """Tell which pieces pass; kept, since sheets of one thickness are divided alike."""
+    a, b, c = (np.frombuffer(side) for side in flat)
+    sides, passed = (a, b, c), np.ones(len(a), dtype=np.bool_)
     for place in bottlenecks(access):
         passed = passed & place.passes(sides)
     for passes in windows(access):
         passed = passed | passes(sides)
+    passed.flags.writeable = False
     return passed
 
 

@@ -199,7 +199,8 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         known.index(f.thickness_mm) if f.thickness_mm in known else -1 for f in market.families
     ]
     sheetings = _sheeting_arrays(space, np.array(numbers, dtype=np.int64))
-    kickers = tuple(kicker_families(space, sheeting) for sheeting in space.sheetings)
+    others = [kicker_families(space, family) for family in range(len(market.families))]
+    kickers = tuple(others[sheeting.family] for sheeting in space.sheetings)
     tables = build_tables(market.catalog, market.room, market.families, market.sections)
     return Model(
         space=space,
@@ -260,8 +261,8 @@ def _hangs(space: Space) -> npt.NDArray[np.bool_]:
     return np.asarray(np.minimum(*rises) <= drop)
 
 
-def kicker_families(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
-    """Return the other families that may make the kicker.
+def kicker_families(space: Space, family: int) -> tuple[int, ...]:
+    """Return the other families that may make the kicker of a board of one.
 
     The checks look at the board's sheet: a kicker's own family would be one more choice of every
     row of the search, for a strip that the board's sheets nearly always yield. So another family
@@ -270,8 +271,8 @@ def kicker_families(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
     """
     panels = space.market.catalog.materials.panels
     families = space.market.families
-    own = panels[families[sheeting.family].panel]
-    others = [(i, panels[f.panel]) for i, f in enumerate(families) if i != sheeting.family]
+    own = panels[families[family].panel]
+    others = [(i, panels[f.panel]) for i, f in enumerate(families) if i != family]
     return tuple(i for i, panel in others if _outdoes(panel, own))
 
 

@@ -152,7 +152,7 @@ class Choices:
         )
         if not self._divides(wall):
             return None
-        others = kicker_families(self.space, sheeting) if wall.kicker_mm else ()
+        others = kicker_families(self.space, sheeting.family) if wall.kicker_mm else ()
         walls = [wall, *(replace(wall, kicker_sheet=market.families[n]) for n in others)]
         walls = [w for w in walls if splits_well(self.shop, w)] or walls
         best = min(walls, key=lambda w: cost_cents(self.shop, w))
