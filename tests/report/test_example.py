@@ -15,3 +15,25 @@ def test_example_is_rebuilt_byte_for_byte(tmp_path: Path) -> None:
     write_outputs(document, tmp_path)
     for name in ("designs.json", "designs.csv", "report.html"):
         assert (tmp_path / name).read_bytes() == (EXAMPLE / name).read_bytes(), name
+
+
+def test_example_chooses_from_a_thousand_million_designs_and_says_so() -> None:
+    """Counted again from the certificate's own lists: choices per design, times the lengths."""
+    document = json.loads((EXAMPLE / "designs.json").read_text(encoding="utf-8"))
+    certificate = json.loads((EXAMPLE / "certificate.json").read_text(encoding="utf-8"))
+    step, counted = document["room"]["wall"]["step_mm"], 0
+    for part in certificate["parts"]:
+        space, given = part["space"], part["given"]
+        designs = 2 * len(space["sheetings"]["family"])  # fetched or delivered
+        for name in ("places", "mount_counts", "screws_mm"):
+            designs *= len(space[name])
+        designs *= len(given["sections"]) * len(given["mounts"])
+        for name in ("boards_mm", "kickers_mm"):
+            first, last = space[name]
+            designs *= (last - first) // step + 1
+        counted += designs
+    assert counted == document["counts"]["designs_in_space"]
+    assert counted >= 10**9
+    shown = f"{counted:,}".replace(",", " ")
+    page = (EXAMPLE / "report.html").read_text(encoding="utf-8").replace("\u202f", " ")
+    assert shown in page.replace("\u00a0", " ") or str(counted) in page
