@@ -65,6 +65,14 @@ CASES = [
     Case("tie-back at the outer studs", 5, 500, 3000, 6e10, 3.4e6, (2, 0.5), ties={0: 200, 4: 200}),
     Case("tie-back at every stud", 4, 600, 3600, 9e10, 3.4e6, (0, 0.5),
          ties=dict.fromkeys(range(4), 80)),
+    Case("tie-back at three studs' middle one", 3, 600, 2800, 4e10, 3.4e6, (1, 0.5), ties={1: 150},
+         tie_part=0.6),
+    Case("tie-back of seven, load beside it", 7, 350, 3200, 9e10, 4.6e6, (5, 0.4),
+         ties={0: 120, 6: 120}, tie_part=0.8),
+    Case("tie-back, edge load near the lip", 5, 400, 2600, 5e10, 3.4e6, (0, 0.9),
+         ties={0: 300, 2: 300, 4: 300}, tie_part=0.5),
+    Case("tie-back and a seam up the slope", 5, 500, 3000, 6e10, 6e6, (1.5, 0.5), seams=(2,),
+         ties={0: 250, 4: 250}, tie_part=0.7),
     Case("continuous cross member", 6, 500, 3000, 9e10, 1e6, (1, 0.5), cross_ei=3e9,
          cross_part=0.6),
 ]  # fmt: skip
@@ -119,6 +127,12 @@ def add_strips(model: FEModel3D, case: Case, strips: int, lines: list[float]) ->
 
 def frame(case: Case) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Return moment [Nmm], deflection [mm] and lip reaction [N] of each rib for LOAD_N."""
+    model, strips = solved(case)
+    return results(model, case.ribs, strips)
+
+
+def solved(case: Case) -> tuple[FEModel3D, int]:
+    """Return the solved frame and into how many strips its span is divided."""
     model = FEModel3D()
     model.add_material("wood", E_MPA, 1e-3, 0.3, 1e-9)
     strips = 40 if case.at[1] > 0.8 else 20
@@ -132,7 +146,7 @@ def frame(case: Case) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
             model.def_support(f"n{case.at[0]}_{k}", True, False, True, False, True, True)
     model.add_node_load(f"n{case.at[0]}_{round(case.at[1] * strips)}", "FY", -LOAD_N)
     model.analyze_linear(check_stability=False)
-    return results(model, case.ribs, strips)
+    return model, strips
 
 
 def results(model: FEModel3D, ribs: int, strips: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
@@ -156,3 +170,31 @@ def test_load_sharing_agrees_with_a_frame_solver_within_two_percent(case):
     np.testing.assert_allclose(LOAD_N * response.moment_nmm[0], moment, atol=0.02 * moment.max())
     np.testing.assert_allclose(LOAD_N * response.deflection_mm[0], sag, atol=0.02 * sag.max())
     np.testing.assert_allclose(LOAD_N * response.lip_n[0], lip, atol=0.02 * LOAD_N)
+
+
+@pytest.mark.parametrize("case", [c for c in CASES if c.ties], ids=lambda c: c.name)
+def test_a_ties_pull_agrees_with_a_frame_solver_within_two_percent(case):
+    """A spring's force is its stiffness times how far the frame's node moves.
+
+    Springs beside a loaded stud may be pushed a little, as no strap can be.
+    """
+    model, strips = solved(case)
+    pull = np.zeros(case.ribs)
+    for rib, stiffness in case.ties.items():
+        node = model.nodes[f"n{rib}_{round(case.tie_part * strips)}"]
+        pull[rib] = -stiffness * node.DY["Combo 1"]
+    assert np.abs(pull).max() > 0.01 * LOAD_N
+    ours_n = LOAD_N * ours(case).tie_n[0, 0]
+    np.testing.assert_allclose(ours_n, pull, atol=0.02 * np.abs(pull).max())
+
+
+def test_a_stiffer_tie_pulls_more_and_a_frame_with_one_sags_less():
+    """Maxwell: what an elastic support takes grows with its stiffness."""
+    soft, stiff = (
+        ours(Case("", 5, 500, 3000, 6e10, 3.4e6, (2, 0.5), ties=dict.fromkeys(range(5), k)))
+        for k in (50.0, 500.0)
+    )
+    alone = ours(Case("", 5, 500, 3000, 6e10, 3.4e6, (2, 0.5)))
+    assert soft.tie_n.sum() < stiff.tie_n.sum()
+    sags = [one.deflection_mm.max() for one in (stiff, soft, alone)]
+    assert sags == sorted(sags)
