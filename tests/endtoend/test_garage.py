@@ -11,7 +11,9 @@ import jsonschema
 import pytest
 
 from steepwright.cli.console import run
+from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.side import side_view
+from steepwright.report.views.top import top_view
 from steepwright.resources import catalogs_dir
 
 GARAGE = catalogs_dir() / "example" / "garage.toml"
@@ -86,6 +88,54 @@ def test_joists_that_were_not_found_settle_nothing(tmp_path: Path) -> None:
     assert document["designs"]
     assert not any(design["settled"] for design in document["designs"])
     assert "room-joists-unverified" in {finding["code"] for finding in document["findings"]}
+
+
+FRAMES = """[[frames]]
+name = "frame"
+first_mm = 2600
+spacing_mm = 300
+count = 3
+underside_mm = 2200
+width_mm = 100
+depth_mm = 200
+span_mm = 1700
+grade = "C24"
+post_mm = [100, 120]
+brace_mm = [60, 120]
+brace_up_mm = 1600
+foot_mm = 1400
+floor_rated_n = 2000
+
+"""
+
+
+def test_walls_hang_from_a_frame_of_ones_own_and_verify(tmp_path: Path) -> None:
+    text = GARAGE.read_text(encoding="utf-8")
+    row = text[text.index("[[joists]]") : text.index("[[solids]]")]
+    document = searched(tmp_path, (row, FRAMES), ("fold_up = true ", "fold_up = false "))
+    assert document["designs"]
+    for design in document["designs"]:
+        assert design["mount_kind"] == "frame"
+        assert design["lip_height_mm"] < 2200
+        checks = {check["name"]: check for check in design["checks"]}
+        assert 0.0 < checks["frame tips over"]["use"] <= 1.0
+        assert checks["frame slides"]["settled"]
+        assert "ceiling beam bending" in checks
+        frame = [b for b in side_view(document, design).boxes if "frame" in b.name]
+        assert {box.z_mm for box in frame} >= {(2200, 2400), (120, 2200), (0, 120)}
+        plan = top_view(document, design, guidance_of(design))
+        feet = [area for area in plan.solids if area.name == "side of the frame"]
+        x = design["x_pivot_mm"]
+        assert [(a.x_mm, a.y_mm) for a in feet] == [
+            ((x - 1400, x + 1400), (650, 750)),
+            ((x - 1400, x + 1400), (2350, 2450)),
+        ]
+        assert (plan.left_mm, plan.right_mm, plan.passage_mm) == (200, 200, 650)
+        assert any("left" in text for text in plan.shortfall)
+    assert any("aren't on the bill" in text for text in document["assumptions"])
+    schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
+    jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
+    assert run(["verify", str(tmp_path / "out")]) == 0
 
 
 def test_walls_hang_from_a_slab_and_verify(tmp_path: Path) -> None:

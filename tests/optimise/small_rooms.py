@@ -16,6 +16,7 @@ from steepwright.room.types import (
     Room,
     Solid,
     Stair,
+    Stand,
     WallRange,
     Yard,
 )
@@ -174,6 +175,37 @@ def joist_room(seed: int) -> Room:
     low = replace(room.beams[0], x_mm=first - 600, underside_mm=(ceiling - 150, ceiling - 150))
     beside = (low,) if r.random() < 0.4 else ()
     return replace(room, ceiling_mm=ceiling, beams=(*beside, *joists))
+
+
+def framed_room(seed: int) -> Room:
+    """A tiny room with a freestanding frame at one or two places, or a beam in sight beside them.
+
+    Not all stand: some feet are too short, some posts too thin.
+    """
+    r = random.Random(8000 + seed)
+    room = tiny_room(seed)
+    under = r.randrange(2050, 2200, 10)
+    post = r.choice([(90, 90), (100, 120), (120, 160)])
+    stand = Stand(post, (60, 120), 1500, r.choice([1000, 1200, 1500]), r.choice([None, 2000.0]))
+    first = r.randrange(1600, 2400, 50)
+    frames = tuple(
+        Beam(
+            f"frame {number + 1}",
+            first + number * 300,
+            (under, under),
+            r.choice([90, 100]),
+            200,
+            room.wall.width_mm[1] + 300,
+            r.choice(["C24", None]),
+            0.0,
+            kind="frame",
+            stand=stand,
+        )
+        for number in range(r.choice([1, 2]))
+    )
+    beside = room.beams if r.random() < 0.4 else ()
+    wall = replace(room.wall, fold_up=False, align="centre")
+    return replace(room, ceiling_mm=2600, beams=(*beside, *frames), wall=wall)
 
 
 def tiny_catalog(seed: int) -> Catalog:

@@ -10,7 +10,7 @@ from dataclasses import fields
 
 import numpy as np
 import pytest
-from small_rooms import joist_room, small_catalog, small_room, tiny_catalog, tiny_room
+from small_rooms import framed_room, joist_room, small_catalog, small_room, tiny_catalog, tiny_room
 
 from steepwright.catalog import Catalog
 from steepwright.optimise.drive import search_front
@@ -35,6 +35,9 @@ ROOMS = int(os.environ.get("STEEPWRIGHT_ROOMS", "40"))
 
 HIDDEN = (1, 3, 5, 6, 8, 12, 13, 15, 29, 36)
 """Rooms with joists or slabs; under all but one of them walls stand."""
+
+FRAMED = (2, 3, 4, 11, 14, 16, 17, 24)
+"""Rooms with freestanding frames; under all but one of them walls stand."""
 
 
 def every_wall(space: Space) -> Iterator[Wall]:
@@ -171,6 +174,11 @@ def test_search_finds_exactly_the_plain_front_of_a_tiny_room(seed: int) -> None:
 @pytest.mark.parametrize("seed", HIDDEN)
 def test_search_finds_exactly_the_plain_front_under_joists_and_slabs(seed: int) -> None:
     assert differing(joist_room(seed), tiny_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("seed", FRAMED)
+def test_search_finds_exactly_the_plain_front_with_freestanding_frames(seed: int) -> None:
+    assert differing(framed_room(seed), tiny_catalog(seed)) == ([], [])
 
 
 @pytest.mark.parametrize(("seed", "kind"), [(1, "joist"), (6, "slab")])

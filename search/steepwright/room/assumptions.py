@@ -38,11 +38,26 @@ def assumed(tables: schema.RoomFile, data: dict[str, Any], source: Source) -> It
                 say = f'what an anchor in the slab "{slab.name}" bears or needs is not known'
                 step = f"Take {key} from the anchor's approval; until then nothing is settled."
                 yield _assumption(("slabs", place, key), "anchor-unknown", say, step, source)
+    yield from _frames(tables, source)
     for table, key, sentence in _DEFAULTS:
         if not is_written(data, (table, key)):
             value = getattr(getattr(tables, table), key)
             say = "assumed, for it is not given: " + sentence.format(f"{value:g}")
             yield _assumption((table, key), "default", say, "Give your own value.", source)
+
+
+def _frames(tables: schema.RoomFile, source: Source) -> Iterator[Finding]:
+    for place, frame in enumerate(tables.frames):
+        frame_path: KeyPath = ("frames", place)
+        if known_grade(frame.grade) is None:
+            say = f'the strength class of the frame "{frame.name}" is not known'
+            step = "Buy timber with a stamp; until then the weakest class is taken."
+            yield _assumption((*frame_path, "grade"), "grade-unknown", say, step, source)
+        if frame.floor_rated_n is None:
+            say = f'what holds the feet of the frame "{frame.name}" to the floor is not known'
+            step = "Give floor_rated_n, the level load it is rated for; until then nothing hung"
+            step += " from it is settled."
+            yield _assumption((*frame_path, "floor_rated_n"), "floor-unknown", say, step, source)
 
 
 def _timber(

@@ -19,6 +19,7 @@ def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]
             *(_beam(beam) for beam in tables.beams),
             *(joist for row in tables.joists for joist in _joists(row, tables.room.ceiling_mm)),
             *(place for row in tables.slabs for place in _slab(row, tables.room)),
+            *(place for row in tables.frames for place in _frame(row)),
         ),
         solids=tuple(types.Solid(**_plain(solid)) for solid in tables.solids),
         access=_access(tables.access),
@@ -42,11 +43,15 @@ def known_grade(grade: str | None) -> str | None:
     return None if grade is None or grade.lower() in ("unknown", "?") else grade
 
 
+Row = schema.JoistsTable | schema.SlabTable | schema.FrameTable
+"""What stands for several places in a row."""
+
+
 def _beam(table: schema.BeamTable) -> types.Beam:
     return types.Beam(**_plain(table) | {"grade": known_grade(table.grade)})
 
 
-def row_names(table: schema.JoistsTable | schema.SlabTable) -> tuple[str, ...]:
+def row_names(table: Row) -> tuple[str, ...]:
     """Return what the joists or places of a row are called, in order."""
     return tuple(f"{table.name} {number}" for number in range(1, table.count + 1))
 
@@ -82,6 +87,29 @@ def _slab(table: schema.SlabTable, room: schema.RoomTable) -> Iterator[types.Bea
             kind="slab",
             anchor_rated_n=table.anchor_rated_n,
             anchor_least_mm=table.anchor_least_mm,
+        )
+
+
+def _frame(table: schema.FrameTable) -> Iterator[types.Beam]:
+    stand = types.Stand(
+        post_mm=table.post_mm,
+        brace_mm=table.brace_mm,
+        brace_up_mm=table.brace_up_mm,
+        foot_mm=table.foot_mm,
+        floor_rated_n=table.floor_rated_n,
+    )
+    for number, name in enumerate(row_names(table)):
+        yield types.Beam(
+            name=name,
+            x_mm=table.first_mm + number * table.spacing_mm,
+            underside_mm=(table.underside_mm, table.underside_mm),
+            width_mm=table.width_mm,
+            depth_mm=table.depth_mm,
+            span_mm=table.span_mm,
+            grade=known_grade(table.grade),
+            existing_load_n_per_m=0.0,
+            kind="frame",
+            stand=stand,
         )
 
 

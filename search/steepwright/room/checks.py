@@ -8,6 +8,7 @@ from typing import Protocol
 
 from steepwright.findings import Finding, nearest
 from steepwright.room import schema
+from steepwright.room.checks_frames import check_frames
 from steepwright.room.checks_joists import check_joists
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import Parts
@@ -17,7 +18,7 @@ LARGEST_TILT = 0.05
 """Slope of a beam's underside above which a slip is likely; common practice, no source."""
 
 
-HUNG_FROM = ("beams", "joists", "slabs")
+HUNG_FROM = ("beams", "joists", "slabs", "frames")
 """Tables of what a wall may hang from."""
 
 WAYS_IN = ("corridors", "doors", "stairs", "landings", "lifts", "windows")
@@ -33,6 +34,7 @@ def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
     """Yield what is wrong with beams, solids and names."""
     yield from _same_names("beams", parts.beams, source)
     yield from check_joists(parts, source)
+    yield from check_frames(parts, source)
     yield from _same_names("solids", parts.solids, source)
     yield from _same_names("pads", parts.pads, source)
     if parts.access:
@@ -60,9 +62,10 @@ def check_hung(source: Source) -> Iterator[Finding]:
             ("beams",),
             "no-beams",
             "the room has nothing that a wall may hang from",
-            expected="at least one [[beams]], [[joists]] or [[slabs]] table to hang from",
+            expected="at least one [[beams]], [[joists]], [[slabs]] or [[frames]] table",
             next_step="Measure a beam and describe it in a [[beams]] table, hidden joists in a"
-            " [[joists]] table, or a concrete ceiling in a [[slabs]] table.",
+            " [[joists]] table, a concrete ceiling in a [[slabs]] table, or a frame that you set up"
+            " yourself in a [[frames]] table.",
         )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from steepwright.findings import Finding
 from steepwright.room import schema
-from steepwright.room.build import row_names
+from steepwright.room.build import Row, row_names
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import Parts
 from steepwright.room.problems import Source
@@ -35,9 +35,10 @@ def check_joists(parts: Parts, source: Source) -> Iterator[Finding]:
 
 def _names(parts: Parts, source: Source) -> Iterator[Finding]:
     taken = {beam.name for _, beam in parts.beams}
-    rows: list[tuple[KeyPath, schema.JoistsTable | schema.SlabTable]] = []
+    rows: list[tuple[KeyPath, Row]] = []
     rows += [(("joists", place), row) for place, row in parts.joists]
     rows += [(("slabs", place), row) for place, row in parts.slabs]
+    rows += [(("frames", place), row) for place, row in parts.frames]
     for path, row in rows:
         names = row_names(row)
         both = [name for name in names if name in taken]
@@ -45,7 +46,7 @@ def _names(parts: Parts, source: Source) -> Iterator[Finding]:
             yield source.finding(
                 (*path, "name"),
                 "same-name",
-                "another beam, joist or place has the name that one of these gets",
+                "another beam, joist, place or frame has the name that one of these gets",
                 seen=f'"{both[0]}"',
                 expected="a name of its own",
                 next_step="Rename one of the two.",

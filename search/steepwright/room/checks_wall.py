@@ -30,6 +30,7 @@ def check_wall(parts: Parts, source: Source) -> Iterator[Finding]:
     heights = [max(beam.underside_mm) for _, beam in parts.beams]
     if parts.room is not None and (parts.joists or parts.slabs):
         heights.append(parts.room.ceiling_mm)
+    heights += [frame.underside_mm for _, frame in parts.frames]
     if heights:
         highest = max(heights)
         yield from _below_beam(wall, highest, source)

@@ -24,6 +24,7 @@ class Parts:
     beams: tuple[tuple[int, schema.BeamTable], ...]
     joists: tuple[tuple[int, schema.JoistsTable], ...]
     slabs: tuple[tuple[int, schema.SlabTable], ...]
+    frames: tuple[tuple[int, schema.FrameTable], ...]
     solids: tuple[tuple[int, schema.SolidTable], ...]
     access: schema.AccessTable | None
     climber: schema.ClimberTable | None
@@ -39,6 +40,7 @@ def good_parts(data: dict[str, Any]) -> Parts:
         beams=_tables(schema.BeamTable, data.get("beams")),
         joists=_tables(schema.JoistsTable, data.get("joists")),
         slabs=_tables(schema.SlabTable, data.get("slabs")),
+        frames=_tables(schema.FrameTable, data.get("frames")),
         solids=_tables(schema.SolidTable, data.get("solids")),
         access=_table(schema.AccessTable, data.get("access", {})),
         climber=_table(schema.ClimberTable, data.get("climber", {})),

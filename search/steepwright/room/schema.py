@@ -11,7 +11,14 @@ from typing import Annotated, Any
 
 from steepwright.room.fields import Choice, Flag, Money, Pair, Real, Text, Whole
 from steepwright.room.schema_base import FLAT_PIECE, Name, Table
-from steepwright.room.schema_places import BeamTable, JoistsTable, RoomTable, SlabTable, SolidTable
+from steepwright.room.schema_places import (
+    BeamTable,
+    FrameTable,
+    JoistsTable,
+    RoomTable,
+    SlabTable,
+    SolidTable,
+)
 from steepwright.room.schema_way import (
     AccessTable,
     CorridorTable,
@@ -29,6 +36,7 @@ __all__ = [
     "ClimberTable",
     "CorridorTable",
     "DoorTable",
+    "FrameTable",
     "JoistsTable",
     "LandingTable",
     "LiftTable",
@@ -176,6 +184,8 @@ class RoomFile(Table):
     """Hidden joists, one [[joists]] table for each even row; the lip may hang from any of them."""
     slabs: list[SlabTable] = []
     """Concrete slabs, one [[slabs]] table for each row of places that the lip may hang from."""
+    frames: list[FrameTable] = []
+    """Freestanding frames, one [[frames]] table for each row of places that one may stand at."""
     solids: list[SolidTable] = []
     """Things that can't be moved or fallen on, one [[solids]] table each."""
     access: AccessTable = AccessTable()

@@ -96,6 +96,45 @@ class SlabTable(Table):
     """Least thickness of slab that the anchor's approval asks for [mm]."""
 
 
+class FrameTable(Table):
+    """A freestanding timber frame for the lip to hang from, and where it may stand.
+
+    A head beam across the room on two posts, each on a foot along the room with two braces.
+    It stands in the middle of the room's width.
+    """
+
+    name: Name
+    """What you call it; each place gets its number after it."""
+    first_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the head beam's middle line from the wall at x = 0, at the first place [mm]."""
+    spacing_mm: Annotated[int, Whole(10, 5000)] = 250
+    """Distance from each place to the next one [mm]."""
+    count: Annotated[int, Whole(1, 100, "places")] = 1
+    """How many places to look at."""
+    underside_mm: Annotated[int, Whole(1000, 10_000)]
+    """Height of the head beam's underside above the floor [mm]."""
+    width_mm: Annotated[int, Whole(30, 600)]
+    """Width of the head beam's section, level [mm]."""
+    depth_mm: Annotated[int, Whole(50, 1000)]
+    """Depth of the head beam's section, upright [mm]."""
+    span_mm: Annotated[int, Whole(500, 50_000)]
+    """Distance between the posts' middle lines, across the room [mm]."""
+    grade: Annotated[str, Text(20)]
+    """Strength class of all its timber, such as "C24"."""
+    post_mm: Annotated[
+        tuple[int, int], Pair(Whole(38, 400), ("across the room", "along it"), order="")
+    ]
+    """Section of a post, across the room and along it [mm]; the feet are of the same timber."""
+    brace_mm: Annotated[tuple[int, int], Pair(Whole(38, 400), ("thickness", "depth"), order="")]
+    """Section of the braces [mm]."""
+    brace_up_mm: Annotated[int, Whole(300, 10_000)]
+    """Height above the floor at which the braces meet the posts [mm]."""
+    foot_mm: Annotated[int, Whole(300, 5000)]
+    """How far a foot reaches along the room from its post's middle line, both ways [mm]."""
+    floor_rated_n: Annotated[float | None, Real(0, 100_000, "N")] = None
+    """Level load that what holds one foot to the floor is rated for [N]; leave out if unknown."""
+
+
 class SolidTable(Table):
     """A box that can't be moved and must not be fallen on."""
 

@@ -11,16 +11,34 @@ Facing = Literal["+x", "-x"]
 FACINGS: tuple[Facing, Facing] = ("+x", "-x")
 Align = Literal["left", "centre", "right"]
 Units = Literal["mm", "inch"]
-MountKind = Literal["beam", "joist", "slab"]
+MountKind = Literal["beam", "joist", "slab", "frame"]
 
 
-_NOUNS = {"beam": "beam", "joist": "joist", "slab": "slab"}
+_NOUNS = {"beam": "beam", "joist": "joist", "slab": "slab", "frame": "frame"}
 
 
 def place_words(name: str, kind: str = "beam") -> str:
     """Return what a wall hangs from in words: the beam “oak”; a name that says it stands alone."""
     noun = _NOUNS.get(kind, "")
     return f"“{name}”" if noun in name.lower() else f"the {noun} “{name}”"
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """What holds up the head beam of a freestanding frame: at each end a post on a long foot.
+
+    Two braces lead from near the ends of each foot, which reaches `foot_mm` from the post's middle
+    both ways along the room, up to the post at `brace_up_mm` above the floor; two more brace the
+    posts' heads across the room. Sections are [across, along] the room for the posts, [width,
+    depth] for the braces; the feet are of the posts' section. `floor_rated_n` is the level load
+    that what holds one foot to the floor is rated for, None when unknown.
+    """
+
+    post_mm: tuple[int, int]
+    brace_mm: tuple[int, int]
+    brace_up_mm: int
+    foot_mm: int
+    floor_rated_n: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +51,8 @@ class Beam:
     settled". Of a joist, `lining_mm` of ceiling board lie below it, and `found` tells whether its
     place has been verified. A concrete slab is a row of places for mounts: `anchor_rated_n` is
     the load that one anchor in it is rated for in any direction and `anchor_least_mm` the slab
-    it needs, None when nobody has looked; grade and existing load aren't asked for.
+    it needs, None when nobody has looked; grade and existing load aren't asked for. A frame's
+    head beam spans from post to post and has a `stand`; all its timber is of one grade.
     """
 
     name: str
@@ -49,10 +68,14 @@ class Beam:
     found: bool = True
     anchor_rated_n: float | None = None
     anchor_least_mm: int | None = None
+    stand: Stand | None = None
 
     @property
     def seen(self) -> bool:
-        """Whether it stands out of the ceiling, in the way of what is below."""
+        """Whether it stands out of the ceiling, in the way of what is below.
+
+        A frame doesn't: it is only there for the wall that hangs from it, beside that wall.
+        """
         return self.kind == "beam"
 
 

@@ -61,14 +61,13 @@ def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
 
 def _grades(room: Room) -> Iterator[tuple[KeyPath, str]]:
     """Yield every strength class that the file names and where: once for a row of joists."""
-    rows: set[str] = set()
-    for place, beam in enumerate(room.beams):
-        row = "" if beam.kind == "beam" else beam.name.rpartition(" ")[0]
-        if row not in rows and beam.grade is not None:
-            path: KeyPath = ("joists", len(rows), "grade") if row else ("beams", place, "grade")
-            yield path, beam.grade
-        if row:
-            rows.add(row)
+    rows: dict[str, list[str]] = {"beam": [], "joist": [], "slab": [], "frame": []}
+    for beam in room.beams:
+        row = beam.name if beam.kind == "beam" else beam.name.rpartition(" ")[0]
+        if row not in rows[beam.kind]:
+            rows[beam.kind].append(row)
+            if beam.grade is not None:
+                yield (f"{beam.kind}s", len(rows[beam.kind]) - 1, "grade"), beam.grade
 
 
 def _thick_enough(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:

@@ -62,6 +62,15 @@ _SLAB = (
     " mounts with a maker's rating are looked at. The slab itself isn't checked."
 )
 
+_FRAME = (
+    "Freestanding frame: posts, feet, braces and bolts aren't on the bill: they are as the room"
+    " file tells them, with {frame_bolts_per_joint} bolts M{frame_bolt_mm} at each end of a brace."
+    " The lip's level pull, {hold_pull_factor} of the climbers' load, comes with their weight; the"
+    " brace that a side leans on takes all, joined {frame_toe_mm} mm from the foot's end. Across"
+    " the room it is {frame_sideways_share} of the load. The head beam is checked as a ceiling"
+    " beam. The floor that it stands on isn't checked. Nobody else may pull at it or lean on it."
+)
+
 
 def assumptions(tables: Tables) -> tuple[str, ...]:
     """Return what all checks of one room and catalogue assume."""
@@ -70,4 +79,6 @@ def assumptions(tables: Tables) -> tuple[str, ...]:
         texts = (*texts, _LINING)
     if tables.beams.slab.any():
         texts = (*texts, _SLAB)
+    if tables.stands.stands.any():
+        texts = (*texts, _FRAME)
     return tuple(text.format_map(tables.words) for text in texts)

@@ -13,7 +13,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from steepwright.structure.grillage_share import Share, stud_share
-from steepwright.structure.tables import Bars, CeilingBeams, Hangers, Joints, Lips, Sheets, Tables
+from steepwright.structure.tables import (
+    Bars,
+    CeilingBeams,
+    Hangers,
+    Joints,
+    Lips,
+    Sheets,
+    Stands,
+    Tables,
+)
 from steepwright.structure.types import Batch, FloatArray, IntArray
 
 
@@ -25,6 +34,8 @@ class Rows:
     ----------
     beam, lift
         The beam the wall hangs from, and that over its lifting eye (any one if there is none).
+    stand
+        What holds the beam up when it is that of a freestanding frame.
     share, stiffer
         What the worst stud carries, and its stiffness in service over that of the bar alone: the
         sheet helps where no seam across the slope cuts it.
@@ -49,6 +60,7 @@ class Rows:
     batch: Batch
     beam: CeilingBeams
     lift: CeilingBeams
+    stand: Stands
     sheet: Sheets
     bar: Bars
     joint: Joints
@@ -93,6 +105,7 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         tables=tables,
         batch=batch,
         beam=tables.beams.take(batch.beam),
+        stand=tables.stands.take(batch.beam),
         lift=tables.beams.take(np.maximum(batch.lift_beam, 0)),
         sheet=sheet,
         bar=bar,

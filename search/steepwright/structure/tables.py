@@ -165,6 +165,38 @@ class CeilingBeams(Columns):
 
 
 @dataclass(frozen=True, slots=True)
+class Stands(Columns):
+    """What holds up a freestanding frame's head beam, one side of it, arrays (beams,).
+
+    Lengths [mm]: `top_mm` of the head beam above the floor, `brace_up_mm` of the braces' upper
+    ends, `foot_mm` from the post to the foot's end, `span_mm` between the posts. Design resistances
+    [N, Nmm] under the climber: the post's in compression (buckling counted) and bending along and
+    across the room, a brace's and its joint's, the foot's in tension and bending, and on the floor
+    under the post. `ei_nmm2` and `spring_n_per_mm` are the stiffness of the post along the room
+    and of one brace with its joints; `weight_n` that of half the frame. `fixing_n` is NaN when
+    unknown. What is no frame has `stands` false and figures that can't fail.
+    """
+
+    stands: BoolArray
+    top_mm: FloatArray
+    brace_up_mm: FloatArray
+    foot_mm: FloatArray
+    span_mm: FloatArray
+    weight_n: FloatArray
+    post_n: FloatArray
+    post_along_nmm: FloatArray
+    post_across_nmm: FloatArray
+    brace_n: FloatArray
+    joint_n: FloatArray
+    foot_n: FloatArray
+    foot_nmm: FloatArray
+    floor_n: FloatArray
+    ei_nmm2: FloatArray
+    spring_n_per_mm: FloatArray
+    fixing_n: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
 class Loads:
     """Loads and factors that hold for every wall of one room.
 
@@ -235,6 +267,7 @@ class Tables:
     """
 
     beams: CeilingBeams
+    stands: Stands
     sheets: Sheets
     timber: Bars
     joints: Joints

@@ -16,6 +16,7 @@ from steepwright.structure.tabulate_beams import beam_table, hanger_table
 from steepwright.structure.tabulate_joints import hold_resistance_n, joint_table
 from steepwright.structure.tabulate_lift import hoist_table
 from steepwright.structure.tabulate_lip import lip_table
+from steepwright.structure.tabulate_stand import stand_table
 from steepwright.structure.timber import design_mpa, kh_solid, require_positive
 from steepwright.units import weight_n
 
@@ -52,6 +53,7 @@ def _tables(
     classes = [class_of(catalog, section.strength_class) for section in sections]
     return Tables(
         beams=beam_table(catalog, room),
+        stands=stand_table(catalog, room),
         sheets=_sheet_table(catalog, sheets, panels),
         timber=_bar_table(catalog, sections, classes),
         joints=joint_table(catalog, sheets, sections),

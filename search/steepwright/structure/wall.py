@@ -13,6 +13,7 @@ from steepwright.structure import (
     rules_mount,
     rules_sheet,
     rules_slab,
+    rules_stand,
 )
 from steepwright.structure.rows import Rows, board_weight_n, kicker_weight_n, look_up
 from steepwright.structure.rule import FIND_OUT, Rule, known
@@ -27,6 +28,7 @@ RULES: tuple[Rule, ...] = (
     *rules_lip.RULES,
     *rules_beam.RULES,
     *rules_slab.RULES,
+    *rules_stand.RULES,
     *rules_kicker.RULES,
     *rules_lift.RULES,
 )
@@ -89,8 +91,9 @@ def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
         message = f"checks are for one wall at a time, not {len(batch)}"
         raise ValueError(message)
     rows = look_up(tables, batch)
-    kind = "slab" if bool(rows.beam.slab[0]) else "timber"
-    return tuple(_check(rule, rows) for rule in RULES if rule.of in ("all", kind))
+    kinds = {"all", "slab" if bool(rows.beam.slab[0]) else "timber"}
+    kinds |= {"frame"} if bool(rows.stand.stands[0]) else set()
+    return tuple(_check(rule, rows) for rule in RULES if rule.of in kinds)
 
 
 def _check(rule: Rule, rows: Rows) -> Check:

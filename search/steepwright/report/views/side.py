@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -138,7 +139,7 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
             "mine" if beam["name"] == design["beam"] else "other",
         )
         for beam in room["beams"]
-        if beam.get("kind") != "slab" or beam["name"] == design["beam"]
+        if beam.get("kind") not in ("slab", "frame") or beam["name"] == design["beam"]
     ]
     low, high = design["y_mm"]
     solids = [
@@ -150,7 +151,18 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
         )
         for solid in room["solids"]
     ]
-    return tuple(solids + beams)
+    return (*solids, *beams, *_stand(room, design))
+
+
+def _stand(room: dict[str, Any], design: dict[str, Any]) -> Iterator[SideBox]:
+    """Yield post and foot of the frame that the wall hangs from."""
+    beam = next(b for b in room["beams"] if b["name"] == design["beam"])
+    stand = beam.get("stand")
+    if stand:
+        x, deep = beam["x_mm"], stand["post_mm"][1]
+        half, foot = deep // 2, stand["foot_mm"]
+        yield SideBox("post of the frame", (x - half, x + half), (deep, _heights(beam)[0]), "beam")
+        yield SideBox("foot of the frame", (x - foot, x + foot), (0, deep), "beam")
 
 
 def _along(beam: dict[str, Any], length_mm: int) -> Range:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -68,17 +69,20 @@ def top_view(document: Document, design: dict[str, Any], guidance: FallGuidance)
     foot, lip = design["x_foot_mm"], design["x_lip_mm"]
     sign = 1 if design["facing"] == "+x" else -1
     depth = design["sheet_thickness_mm"] + design["stud_mm"][1]
-    left, right, passage = _beside(room, y, (foot, lip), design["lip_height_mm"])
+    solids = [*room["solids"], *_sides(room, design)]
+    left, right, passage = _beside(
+        room | {"solids": solids}, y, (foot, lip), design["lip_height_mm"]
+    )
     fall = design["fall_space_mm"]
     return TopView(
         length_mm=room["length_mm"],
         width_mm=room["width_mm"],
         sign=sign,
-        solids=tuple(_area(s["name"], s["x_mm"], s["y_mm"]) for s in room["solids"]),
+        solids=tuple(_area(s["name"], s["x_mm"], s["y_mm"]) for s in solids),
         beams=tuple(
             _beam(beam, room["width_mm"])
             for beam in room["beams"]
-            if beam.get("kind") != "slab" or beam["name"] == design["beam"]
+            if beam.get("kind") not in ("slab", "frame") or beam["name"] == design["beam"]
         ),
         wall=_area("under the board", (foot, lip), y),
         frame=_area("frame", (foot - sign * depth, foot), y),
@@ -103,8 +107,30 @@ def _area(name: str, x_mm: Any, y_mm: Any) -> Area:
 
 
 def _beam(beam: dict[str, Any], width_mm: int) -> Area:
-    half = max(1, beam["width_mm"] // 2)
-    return _area(beam["name"], (beam["x_mm"] - half, beam["x_mm"] + half), (0, width_mm))
+    half, y = max(1, beam["width_mm"] // 2), (0, width_mm)
+    if beam.get("stand"):
+        y = (width_mm - beam["span_mm"]) // 2, (width_mm + beam["span_mm"]) // 2
+    return _area(beam["name"], (beam["x_mm"] - half, beam["x_mm"] + half), y)
+
+
+def _sides(room: dict[str, Any], design: dict[str, Any]) -> Iterator[dict[str, Any]]:
+    """Yield both sides of the freestanding frame that the wall hangs from, as solids."""
+    for beam in room["beams"]:
+        if beam["name"] == design["beam"] and beam.get("stand"):
+            yield from _feet(beam, room["width_mm"])
+
+
+def _feet(beam: dict[str, Any], width_mm: int) -> Iterator[dict[str, Any]]:
+    stand = beam["stand"]
+    x, foot, thick = beam["x_mm"], stand["foot_mm"], stand["post_mm"][0] // 2
+    for way in (-1, 1):
+        y = (width_mm + way * beam["span_mm"]) // 2
+        yield {
+            "name": "side of the frame",
+            "x_mm": (x - foot, x + foot),
+            "y_mm": (y - thick, y + thick),
+            "z_mm": (0, min(beam["underside_mm"])),
+        }
 
 
 def _beside(room: dict[str, Any], y_mm: Range, x_mm: Range, below_mm: int) -> tuple[int, int, int]:

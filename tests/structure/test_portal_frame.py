@@ -1,0 +1,212 @@
+"""One side of a freestanding frame against a frame solver (PyNiteFEA), and limits by hand.
+
+The model is the statics of the side itself, from the sizes alone: a post on a pin, propped by a
+hinged strut from the foot's end; the foot carries the strut's thrust and stands on its ends. The
+foot is set hard on the floor, as it is on a floor. Demanded: 2 %.
+"""
+
+import dataclasses
+import math
+
+import numpy as np
+import pytest
+from Pynite import FEModel3D
+
+from steepwright.catalog.families import sheet_families, timber_sections
+from steepwright.room.types import Stand
+from steepwright.structure import build_tables, checks, uses
+from steepwright.structure.rows import look_up
+
+G = 9.80665  # m/s2, CGPM 1901
+E_C24, RHO_C24 = 11000.0, 420.0  # EN 338 Table 1
+SIDES = [
+    # post across, post along, brace, brace up, foot, underside
+    ((100, 120), (60, 120), 1600, 1400, 2200),
+    ((100, 100), (45, 145), 1200, 1000, 2000),
+    ((140, 140), (80, 120), 2000, 1600, 2600),
+    ((120, 160), (60, 160), 900, 1300, 2100),
+]
+
+
+def stand_of(post, brace, up, foot, rated=2000.0):
+    return Stand(post, brace, up, foot, rated)
+
+
+@pytest.fixture(scope="module")
+def frame_tables(make_room, catalog):
+    def tables(stand, underside=2200, **climber):
+        room = make_room()
+        head = dataclasses.replace(
+            room.beams[0],
+            kind="frame",
+            underside_mm=(underside, underside),
+            width_mm=100,
+            depth_mm=200,
+            span_mm=2600,
+            grade="C24",
+            existing_load_n_per_m=0.0,
+            stand=stand,
+        )
+        room = dataclasses.replace(
+            room,
+            beams=(head, *room.beams[1:]),
+            wall=dataclasses.replace(room.wall, fold_up=False),
+            climber=dataclasses.replace(room.climber, **climber),
+        )
+        return build_tables(catalog, room, sheet_families(catalog), timber_sections(catalog))
+
+    return tables
+
+
+def told(tables, batch):
+    return {check.name: check for check in checks(tables, batch)}
+
+
+def solved(post, brace, up, foot, top, pull_n, joint_n_per_mm):
+    """One side under a level pull at its head: the strut's joints as a softer strut."""
+    toe = 100.0  # factors.csv frame_toe_mm
+    reach = foot - toe
+    length = math.hypot(reach, up)
+    bar = E_C24 * brace[0] * brace[1] / length
+    softer = 1.0 / (1.0 / bar + 2.0 / joint_n_per_mm) / bar
+    model = FEModel3D()
+    model.add_material("wood", E_C24, E_C24 / 16, 0.3, 0.0)
+    inertia = post[0] * post[1] ** 3 / 12
+    model.add_section("post", 1e3 * post[0] * post[1], inertia, inertia, 1.0)
+    model.add_section("strut", softer * brace[0] * brace[1], 1e3, 1e3, 1.0)
+    for name, x, y in (("foot", 0, 0), ("mid", 0, up), ("head", 0, top), ("toe", reach, 0)):
+        model.add_node(name, float(x), float(y), 0.0)
+    model.add_member("lower", "foot", "mid", "wood", "post")
+    model.add_member("upper", "mid", "head", "wood", "post")
+    model.add_member("strut", "toe", "mid", "wood", "strut")
+    model.def_releases("strut", Rzi=True, Rzj=True)
+    model.def_support("foot", True, True, True, True, True, False)
+    model.def_support("toe", True, True, True, True, True, True)
+    for name in ("mid", "head"):
+        model.def_support(name, False, False, True, True, True, False)
+    model.add_node_load("head", "FX", pull_n)
+    model.analyze_linear(check_stability=False)
+    return model
+
+
+@pytest.mark.parametrize(("post", "brace", "up", "foot", "underside"), SIDES)
+def test_portal_agrees_with_a_frame_solver(
+    frame_tables, make_batch, post, brace, up, foot, underside
+):
+    tables = frame_tables(stand_of(post, brace, up, foot), underside)
+    batch = make_batch()
+    rows, check = look_up(tables, batch), told(tables, batch)
+    top = underside + 200.0
+    climber = 80.0 * G * 2.0 * rows.mount.lever[0] * batch.end_climb[0]
+    pull = 1.5 * 0.5 * climber
+    slip = 2 * RHO_C24**1.5 * 12 / 23  # EN 1995-1-1 Table 7.1, two bolts M12
+    model = solved(post, brace, up, foot, top, pull, slip)
+
+    thrust = abs(model.members["strut"].axial(0.5, "Combo 1"))
+    toppling = 0.2 * 1.5 * 80.0 * G * 2.0 * rows.mount.lever[0]
+    knee = toppling / 2 * top / 600.0 * math.sqrt(2)
+    assert check["frame brace"].demand == pytest.approx(max(thrust, knee), rel=0.02)
+    moment = abs(model.members["upper"].max_moment("Mz", "Combo 1"))
+    moment = max(moment, abs(model.members["upper"].min_moment("Mz", "Combo 1")))
+    stand = rows.stand
+    post_axial = abs(model.members["lower"].axial(0.5, "Combo 1"))
+    down = check["frame foot under the post"].demand - post_axial
+    use = (down + post_axial) / stand.post_n[0] + moment / stand.post_along_nmm[0]
+    assert check["frame post"].demand == pytest.approx(use, rel=0.02)
+    up_n = model.nodes["toe"].RxnFY["Combo 1"]
+    assert down > 0.0
+    assert abs(up_n) == pytest.approx(post_axial, rel=1e-6)
+    static = solved(post, brace, up, foot, top, pull / 1.5 / 2.0, slip)
+    sway = static.nodes["head"].DX["Combo 1"]
+    assert check["frame sway"].demand == pytest.approx(sway, rel=0.02)
+
+
+def test_tipping_by_hand_about_the_foots_end(frame_tables, make_batch):
+    """EN 1990 6.4.1: 1.5 x 0.5 F h against (1.5 F + 0.9 G) e, with G of the timber's volume."""
+    tables, batch = frame_tables(stand_of((100, 120), (60, 120), 1600, 1400)), make_batch()
+    rows = look_up(tables, batch)
+    weight = 1.5 * 80.0 * G * 2.0 * rows.mount.lever[0] * batch.end_climb[0]
+    bars = 0.1 * 0.12 * (2.2 + 2.8) + 0.06 * 0.12 * (2 * math.hypot(1.3, 1.6) + 0.6 * math.sqrt(2))
+    own = (bars + 0.1 * 0.2 * 1.3) * RHO_C24 * G
+    check = told(tables, batch)["frame tips over"]
+    assert check.demand == pytest.approx(weight * 0.5 * 2400.0, rel=1e-9)
+    assert check.capacity == pytest.approx((weight + 0.9 * own) * 1400.0, rel=1e-9)
+
+
+def test_bolts_by_johansens_modes_written_out(frame_tables):
+    """EN 1995-1-1 (8.6) with (8.16), (8.30), (8.31), (8.34); M12 of class 4.6 in C24."""
+    tables = frame_tables(stand_of((100, 120), (60, 120), 1600, 1400))
+    d, t1, t2 = 12.0, 60.0, 100.0
+    f1 = 0.082 * (1 - 0.01 * d) * 350.0
+    b = 1.0 / (1.35 + 0.015 * d)
+    my = 0.3 * 400.0 * d**2.6
+    root = math.sqrt(b + 2 * b * b * (1 + t2 / t1 + (t2 / t1) ** 2) + b**3 * (t2 / t1) ** 2)
+    c = f1 * t1 * d / (1 + b) * (root - b * (1 + t2 / t1))
+    tilt = math.sqrt(2 * b * (1 + b) + 4 * b * (2 + b) * my / (f1 * d * t1**2)) - b
+    other = math.sqrt(2 * b * b * (1 + b) + 4 * b * (1 + 2 * b) * my / (f1 * d * t2**2)) - b
+    modes = (
+        f1 * t1 * d,
+        b * f1 * t2 * d,
+        c,
+        1.05 * f1 * t1 * d / (2 + b) * tilt,
+        1.05 * f1 * t2 * d / (1 + 2 * b) * other,
+        1.15 * math.sqrt(2 * b / (1 + b)) * math.sqrt(2 * my * f1 * d),
+    )
+    two = 2**0.9 * (5.0 / 13.0) ** 0.25
+    assert tables.stands.joint_n[0] == pytest.approx(0.9 / 1.3 * two * min(modes), rel=1e-9)
+
+
+def test_friction_alone_is_too_little_and_an_unknown_fixing_settles_nothing(
+    frame_tables, make_batch
+):
+    stand, batch = stand_of((100, 120), (60, 120), 1600, 1400), make_batch()
+    known = told(frame_tables(stand), batch)["frame slides"]
+    unknown = told(frame_tables(dataclasses.replace(stand, floor_rated_n=None)), batch)
+    none = told(frame_tables(dataclasses.replace(stand, floor_rated_n=0.0)), batch)
+    assert known.demand > 0.0
+    assert (known.settled, known.capacity) == (True, 2000.0)
+    assert (unknown["frame slides"].settled, unknown["frame slides"].use) == (False, 1.0)
+    assert none["frame slides"].use > 1.0
+
+
+def test_nothing_is_said_of_frames_elsewhere(frame_tables, make_batch):
+    tables = frame_tables(stand_of((100, 120), (60, 120), 1600, 1400))
+    names = set(told(tables, make_batch(beam=1)))
+    assert not [name for name in names if name.startswith("frame ") and "screw" not in name]
+    assert {"ceiling beam bending", "frame tips over"} <= set(told(tables, make_batch()))
+
+
+@pytest.mark.parametrize(
+    ("change", "name"),
+    [
+        ({"foot_mm": 900}, "frame tips over"),
+        ({"post_mm": (80, 100)}, "frame post"),
+        ({"post_mm": (80, 100)}, "frame post, sideways"),
+        ({"post_mm": (80, 100)}, "frame foot"),
+        ({"post_mm": (80, 100)}, "frame sway"),
+        ({"post_mm": (80, 100)}, "frame foot under the post"),
+        ({"brace_mm": (45, 95)}, "frame brace"),
+        ({"brace_mm": (45, 95)}, "frame brace's joint"),
+    ],
+)
+def test_less_timber_never_lowers_a_use(frame_tables, make_batch, change, name):
+    stand = stand_of((100, 120), (60, 120), 1600, 1400)
+    thick = told(frame_tables(stand), make_batch())[name].use
+    thin = told(frame_tables(dataclasses.replace(stand, **change)), make_batch())[name].use
+    assert thin > thick > 0.0
+
+
+def test_no_frame_check_falls_with_the_wall_or_the_climbers(frame_tables, make_batch):
+    stand = stand_of((100, 120), (60, 120), 1600, 1400)
+    steps = np.linspace(0.0, 1.0, 12)
+    batch = make_batch(
+        board_mm=2000 + 1500 * steps,
+        kicker_mm=100 + 400 * steps,
+        width_mm=1200 + 1300 * steps,
+        angle_rad=0.2 + steps,
+    )
+    more = uses(frame_tables(stand, mass_kg=95.0), batch)
+    for name, use in uses(frame_tables(stand), batch).items():
+        if name.startswith("frame "):
+            assert (np.diff(use) >= -1e-12).all(), name
+            assert (more[name] >= use - 1e-12).all(), name
