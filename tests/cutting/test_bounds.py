@@ -58,6 +58,12 @@ def test_stocks_come_cheapest_per_capacity_first(stocks: list[tuple[int, int, in
             assert one[0] >= other[0]
 
 
+def test_rates_that_nearly_agree_are_told_apart() -> None:
+    # 26 / 53 is a thousandth below 29 / 59.
+    stocks = ((59, 29, None), (60, 60, None), (53, 26, None))
+    assert [capacity for capacity, _, _ in by_rate(stocks)] == [53, 59, 60]
+
+
 def test_bars_by_hand() -> None:
     stocks = (BarStock("a", 3000, 900, None), BarStock("b", 4000, 1000, None))
     # 2 x 2100 mm: no two fit 4000 mm, each takes a bar of 3000 at 900; by length 2 x 2104 of 4004.

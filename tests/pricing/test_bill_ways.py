@@ -65,6 +65,7 @@ def test_a_rope_is_counted_in_whole_metres_and_all_else_in_pieces() -> None:
     made = _in_metres([replace(rope, length_mm=20_000, pack_quantity=1)])
     assert made[0].pack_quantity == 20
     assert _in_metres([replace(rope, length_mm=20_900, pack_quantity=2)])[0].pack_quantity == 41
+    assert _in_metres([replace(rope, length_mm=19_990, pack_quantity=1)])[0].pack_quantity == 19
     hinge = next(row for row in read_catalog().hardware if row.kind == "hinge")
     assert _in_metres([replace(hinge, pack_quantity=2)])[0].pack_quantity == 2
 

@@ -69,6 +69,12 @@ def test_sheet(found):
     assert found["sheet deflection"].use == pytest.approx(sag / 5.3875)
 
 
+def test_sheet_rolling_shear(found):
+    # Past a stud's edge 200 mm of sheet carry a hold's load (assumption); 1.25 for continuity.
+    force = 1.5 * PUSH / 200 + 1.35 * 1.25 * AREA * LEAN * 538.75 / 2
+    assert found["sheet rolling shear"].demand == pytest.approx(1.5 * force / 17.6)
+
+
 def test_sheet_screw(found):
     # 5 x 60: thread 36 mm in the stud; the head of 10 mm pulls through first.
     force = 0.4 * 1.5 * PUSH + 1.35 * 1.25 * AREA * LEAN * 150 * 538.75
