@@ -41,6 +41,7 @@ def a_design(name: str, angle: float, cost: int, *, settled: bool = True) -> dic
 DOCUMENT: dict[str, Any] = {
     "format": "steepwright designs 1", "currency": "EUR", "complete": True,
     "cautions": ["This is no approval."], "findings": [],
+    "room": {"beams": [{"name": "middle", "kind": "beam"}]},
     "designs": [a_design("W01", 25.0, 21000), a_design("W02", 41.2, 33333),
                 a_design("W03", 45.0, 48900, settled=False)],
 }  # fmt: skip
@@ -86,7 +87,10 @@ def stand_in(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> StandIn:
     for real in ("journal", "terms"):
         importlib.import_module(f"steepwright.optimise.{real}")
     monkeypatch.setitem(sys.modules, "steepwright.optimise", stand_in)
+    # Imported before its package is replaced: assess names what a wall hangs from.
+    words = importlib.import_module("steepwright.report.words")
     monkeypatch.setitem(sys.modules, "steepwright.report", stand_in)
+    monkeypatch.setitem(sys.modules, "steepwright.report.words", words)
     monkeypatch.chdir(tmp_path)
     assert run(["new", "loft"]) == 0
     return stand_in
