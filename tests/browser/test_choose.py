@@ -208,3 +208,22 @@ def test_two_walls_side_by_side(page: Page, document: Doc) -> None:
     page.evaluate("steepwright.store.settle()")
     expect(page.locator("#chart-stair + .marks .ring.other")).to_have_count(1)
     expect(page.locator("#chart-lines + .marks .line.other")).to_have_count(1)
+
+
+def test_a_frames_own_timber_is_told_beside_the_total(
+    opened: Any, document: Doc, tmp_path: Path
+) -> None:
+    """A wall on a freestanding frame costs more than its bill; one under a beam does not."""
+    varied = copy.deepcopy(document)
+    first = varied["designs"][0]
+    beam = next(b for b in varied["room"]["beams"] if b["name"] == first["beam"])
+    beam["kind"] = "frame"
+    other = next(d for d in varied["designs"] if d["beam"] != first["beam"])
+    path = tmp_path / "frame.html"
+    path.write_text(render_page(varied), encoding="utf-8")
+    for design, told in ((first, 1), (other, 0)):
+        page = opened()
+        page.goto(f"{path.as_uri()}#{design['id']}")
+        page.evaluate("steepwright.store.settle()")
+        note = page.locator(".note", has_text="own timber and bolts are not in this sum")
+        expect(note).to_have_count(told)

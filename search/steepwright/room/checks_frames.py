@@ -110,7 +110,7 @@ def _beside_wall(
         )
 
 
-def frame_boxes(room: schema.RoomTable, frame: schema.FrameTable, x_mm: int) -> Iterator[Box]:
+def _boxes(room: schema.RoomTable, frame: schema.FrameTable, x_mm: int) -> Iterator[Box]:
     """Yield the space that a frame takes at one place: its two sides and the head beam [mm]."""
     top = frame.underside_mm + frame.depth_mm
     for side in (-1, 1):
@@ -135,7 +135,7 @@ def _past_solids(
             ranges = (solid.x_mm, solid.y_mm, solid.z_mm)
             if any(
                 all(a[0] < b[1] and b[0] < a[1] for a, b in zip(box, ranges, strict=True))
-                for box in frame_boxes(room, frame, x_mm)
+                for box in _boxes(room, frame, x_mm)
             ):
                 yield source.finding(
                     (*path, "first_mm"),

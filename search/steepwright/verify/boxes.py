@@ -154,10 +154,8 @@ class Boxes:
         ground, bounds = self.ground, self.bounds
         thickness = bounds.thickness[self.choices.sheeting]
         self.needed = ground.stair.needed(self._largest_angles(thickness))
-        none = np.zeros(len(self.choices), dtype=np.bool_)
-        self._close("own beam", self._beam_stops() if self.size == 1 else none)
-        none = np.zeros(len(self.choices), dtype=np.bool_)
-        self._close("delivery", none)
+        self._close("own beam", self._beam_stops())
+        self._close("delivery", np.zeros(len(self.choices), dtype=np.bool_))
         self._close("no room", self.needed == 0)
         self._close("frame", ~bounds.frame_stands(self.choices, self.last_column))
         self._close("division", ~bounds.divides(self.choices, self.last_row))
@@ -180,7 +178,7 @@ class Boxes:
     def _beam_stops(self) -> BoolArray:
         """Tell where a single wall's frame rises above its own beam, at its own angle."""
         c, bounds = self.choices, self.bounds
-        if bounds.wall.get("tolerance_mm", 0):
+        if self.size > 1 or bounds.wall.get("tolerance_mm", 0):
             return np.zeros(len(c), dtype=np.bool_)
         thickness = bounds.thickness[c.sheeting]
         angle = self.ground.angle_rad[c.beam, c.mount, thickness, c.row, c.column]

@@ -50,18 +50,18 @@ from steepwright.structure.wall import CHUNK_ROWS, RULES
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
 
+BY_DISTANCE = "sheet screw combined"
+"""The check that tells which distances of the sheet's screws hold."""
+
 CHECKS = (
     "seam stud width",
     "sheet bending",
     "stud bending",
-    "sheet screw combined",
+    BY_DISTANCE,
     "stud to rail joint",
     "sheet rolling shear",
 )
 """Checks that the checker derives for itself; they are tried in this order."""
-
-BY_DISTANCE = "sheet screw combined"
-"""The check that tells which distances of the sheet's screws hold."""
 
 ENOUGH = 200_000
 """When so many choices reach the boxes of `PATIENCE` cells, the proof leans on the search."""

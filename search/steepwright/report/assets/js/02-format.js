@@ -36,7 +36,16 @@ const percent = (share) => `${Math.ceil(share * 100 - 1e-9)} %`;
 const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
 const falls = (facing) => (facing === "+x" ? "right" : "left");
 const beamWords = (name) => data.room.beams.find((beam) => beam.name === name)?.words || `“${name}”`;
-const isHidden = (name) => (data.room.beams.find((beam) => beam.name === name)?.kind || "beam") !== "beam";
+const kindOf = (name) => data.room.beams.find((beam) => beam.name === name)?.kind || "beam";
+const isHidden = (name) => kindOf(name) !== "beam";
+
+// What a wall costs besides its bill, said beside the total.
+const notInSum = (row) => {
+  const says = [];
+  if (kindOf(row.beam) === "frame") says.push("The freestanding frame's own timber and bolts are not in this sum; a wall under a beam needs none.");
+  if (row.pads_cents) says.push(`Pads are not in this sum; they cost ${money(row.pads_cents)} more.`);
+  return says.map((text) => `<p class="note">${text}</p>`).join("");
+};
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 const plural = (n, noun) => `${n} ${noun}${n === 1 ? "" : "s"}`;
 

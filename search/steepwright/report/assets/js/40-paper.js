@@ -48,7 +48,7 @@ const paper = (() => {
       "Shopping list",
       view.row,
       `<p>Prices in ${esc(data.currency)} from ${esc(name)} ${esc(date)}${state.prices.size ? ", some changed by hand" : ""}. ${esc(capital(note))}${note ? "." : ""} Holds and pads are not on the list.</p>${parts.join("")}` +
-        `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>${view.row.pads_cents ? `<p class="note">And pads for ${money(view.row.pads_cents)}.</p>` : ""}`,
+        `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>${notInSum(view.row)}`,
     );
   };
 
