@@ -112,7 +112,7 @@ def test_extra_factors_load_fine(tables: Path) -> None:
         ("factors.csv", "gamma_q,1.5,-,,ec5,", "'gamma_q' is there twice"),
         ("factors.csv", "zz,one,-,,ec5,", "could not convert string to float: 'one'"),
         ("sources.csv", "ec5,a,b,no", "'ec5' is there twice"),
-        ("timber_classes.csv", "C99,x" + ",1" * 11 + ",ec5", "could not convert"),
+        ("timber_classes.csv", "C99,x" + ",1" * 12 + ",ec5", "could not convert"),
         ("panels.csv", "birch-9,birch,9", "fewer cells"),
     ],
 )

@@ -263,12 +263,22 @@ def sheet(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     book.ratio("sheet strength", capacity, kmod * strength / gamma)
 
 
+def least_of_the_yard(shop: Shop) -> Row:
+    """Return a class that is no better than any of the standards that the yard's bars follow."""
+    sold = {bar["strength_class"] for bar in shop.timber.values()}
+    here = {shop.classes[name]["standard"] for name in sold}
+    rows = [row for row in shop.classes.values() if row["standard"] in here]
+    numbers = [name for name in rows[0] if name not in ("name", "standard", "source")]
+    least = {name: str(min(num(row, name) for row in rows)) for name in numbers}
+    most = max(num(row, "rho_mean_kg_m3") for row in rows)
+    return least | {"rho_mean_kg_m3": str(most)}
+
+
 def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, float, list[float]]:
     """Return the ceiling beam, its dead and live load [N/mm] and the mounts' places [mm]."""
     f, room = shop.factors, document["room"]
     beam = next(b for b in room["beams"] if b["name"] == design["beam"])
-    weakest = min(shop.classes.values(), key=lambda row: num(row, "fm_k_mpa"))
-    grade = weakest if beam["grade"] is None else shop.classes[beam["grade"]]
+    grade = least_of_the_yard(shop) if beam["grade"] is None else shop.classes[beam["grade"]]
     timber = Timber(float(beam["width_mm"]), float(beam["depth_mm"]), grade)
     given = beam["existing_load_n_per_m"]
     load = (f["beam_unknown_load_n_per_m"] if given is None else given) / 1000.0

@@ -23,7 +23,7 @@ import members
 import places
 import plans
 from ledger import Ledger
-from shop import CATALOGS, Shop, read_shop
+from shop import CATALOGS, Shop, in_class, read_shop
 
 Doc = dict[str, Any]
 
@@ -44,7 +44,7 @@ def front(book: Ledger, document: Doc) -> None:
 
 def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
     """Return all differences; `with_frames` designs go through the frame solver as well."""
-    book = Ledger()
+    book, shop = Ledger(), in_class(shop, document["room"]["service_class"])
     front(book, document)
     for design in document["designs"]:
         book.about = design["id"]

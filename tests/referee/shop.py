@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -43,6 +43,14 @@ def read_shop(yard: Path = CATALOGS / "yard", materials: Path = CATALOGS / "mate
         classes=table(materials / "timber_classes.csv", "name"),
         factors={key: float(row["value"]) for key, row in factors.items()},
     )
+
+
+def in_class(shop: Shop, service_class: int) -> Shop:
+    """Return the shop with kmod and kdef of a service class; Tables 3.1 and 3.2."""
+    f = dict(shop.factors)
+    if service_class == 2:
+        f |= {"kdef_solid": 0.8, "kdef_plywood": 1.0, "kdef_osb3": 2.25, "kmod_osb3_short": 0.7}
+    return replace(shop, factors=f)
 
 
 def cents(text: str) -> int:

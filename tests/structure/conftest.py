@@ -27,8 +27,12 @@ _HOOKS = {
     "end_weight": 1.0,
     "sag_climb": 1.0,
     "sag_weight": 1.0,
+    "lift_arm_mm": 900.0,
+    "lift_arm_lost_mm": 900.0,
+    "lift_end": 1.0,
+    "lift_sag": 1.0,
 }
-"""All at the middle of 3.6 m for the beam's moment, beside a support for its shear."""
+"""All at the middle of 3.6 m for a beam's moment, beside a support for its shear."""
 _REAL = {
     *_HOOKS,
     "screw_mm",

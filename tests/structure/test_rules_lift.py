@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from steepwright.structure import checks, self_weights_n, uses
 from steepwright.structure.hoist import Lift, lift_forces
+from steepwright.structure.hooks import hook_effects
 from steepwright.structure.rows import look_up
 
 G = 9.80665
@@ -70,6 +71,59 @@ def test_lift_beam_carries_both_blocks_besides_its_whole_load(catalog, make_tabl
     even = (1.35 * (1.5 + own) + 1.5 * 1.5) * 3600**2 / 8
     moment = even + 1.35 * 2 * lines_n(2300) * 3600 / 4
     assert bending.use == pytest.approx(moment / (120 * 240**2 / 6 * 24 * 0.9 / 1.3))
+
+
+def test_lift_beam_carries_the_blocks_at_their_own_places(catalog, make_tables, make_batch):
+    # Blocks at 600 and 2600 of 3600 mm, the board's middle at 1600: P/2 each, so by statics
+    # R = P 2000/3600 beside the first one, M = R 600 or (P - R) 1000, P a b / l on one alone.
+    tables = make_tables(catalog, load_n_per_m=3000.0)
+    made = hook_effects((600.0, 2600.0), 1600.0, 3600.0)
+    wall = make_batch(
+        eye_mm=2300.0,
+        lift_arm_mm=made.arm_weight_mm,
+        lift_arm_lost_mm=made.arm_climb_mm,
+        lift_end=made.end_weight,
+        lift_sag=made.sag_weight,
+    )
+    found = {c.name: c for c in checks(tables, wall)}
+    blocks, own = 2 * lines_n(2300), 120 * 240 * 420e-9 * G
+    dead, live = 1.35 * (1.5 + own), 1.5 * 1.5
+    near = 2000 / 3600
+    arm = max(near * 600, (1 - near) * 1000)
+    moment = (dead + live) * 3600**2 / 8 + 1.35 * blocks * arm
+    assert found["lift beam bending"].demand == pytest.approx(moment)
+    lost = (dead + live) * 3600**2 / 8 + blocks * 2600 * 1000 / 3600
+    assert found["lift beam, one line lost"].demand == pytest.approx(lost)
+    assert found["lift beam, one line lost"].capacity == pytest.approx(
+        120 * 240**2 / 6 * 24 * 1.1, rel=1e-3
+    )
+    force = (dead + live) * 1800 + 1.35 * blocks * near
+    assert found["lift beam shear"].demand == pytest.approx(force)
+    assert found["lift beam bearing"].demand == pytest.approx(force)
+    assert found["lift beam shear"].capacity == pytest.approx(
+        4.0 * 0.9 / 1.3 * 0.67 * 120 * 240 / 1.5
+    )
+    assert found["lift beam bearing"].capacity == pytest.approx(2.5 * 0.9 / 1.3 * 120 * (80 + 30))
+    ei = 11000 * 120 * 240**3 / 12
+    lasting = (1.5 + own) * 1.6 + 1.5 * (1 + 0.3 * 0.6)
+    exact = sum(blocks / 2 * 1.6 * _sag(at, 1640.0) / ei for at in (600.0, 2600.0))
+    sag = found["lift beam deflection"].demand - 5 * lasting * 3600**4 / (384 * ei)
+    assert exact <= sag <= 1.05 * exact
+    assert found["lift beam deflection"].capacity == pytest.approx(12.0)
+
+
+def _sag(at, x, span=3600.0):
+    """EI times the deflection at x by 1 N at `at` of a simple beam (any table of formulas)."""
+    far, x = (span - at, x) if x <= at else (at, span - x)
+    return far * x * (span**2 - far**2 - x**2) / (6 * span)
+
+
+def test_a_beam_that_is_not_over_the_eye_carries_no_blocks(tables, make_batch):
+    found = {c.name: c for c in checks(tables, make_batch(lift_beam=-1))}
+    for name, check in found.items():
+        if name.startswith("lift beam"):
+            assert check.demand == 0, name
+            assert not check.settled, name
 
 
 def test_without_a_latch_on_offer_no_wall_that_folds_up_passes(catalog, make_tables, make_batch):

@@ -8,6 +8,7 @@ from steepwright.catalog import read_materials
 from steepwright.errors import InputError
 from steepwright.structure import build_tables, uses
 from steepwright.structure.rule import NO_CAPACITY
+from steepwright.structure.tabulate_beams import beam_class
 from steepwright.structure.timber import kh_solid, splitting_n
 
 
@@ -72,9 +73,28 @@ def test_a_thicker_screw_holds_more_in_every_joint(catalog, make_tables):
 
 def test_unknown_grade_is_never_better_than_a_known_one(make_tables):
     tables = make_tables()
-    weakest = min(c.fm_k_mpa for c in read_materials().timber_classes.values())
+    classes = read_materials().timber_classes.values()
+    weakest = min(c.fm_k_mpa for c in classes if c.source.startswith("en338"))
     strength = tables.beams.moment_d_nmm[1] / (100 * 200**2 / 6)
     assert strength <= weakest * 0.9 / 1.3
+
+
+@pytest.mark.parametrize(("sold", "source"), [("C24", "en338"), ("DF-L No.2", "nds")])
+def test_unknown_grade_is_the_least_of_the_yards_own_standard(catalog, make_room, sold, source):
+    timber = tuple(dataclasses.replace(bar, strength_class=sold) for bar in catalog.timber)
+    here = dataclasses.replace(catalog, timber=timber)
+    found = beam_class(here, make_room().beams[1])
+    own = [c for c in catalog.materials.timber_classes.values() if c.source.startswith(source)]
+    for name in ("fm_k_mpa", "fv_k_mpa", "fc90_k_mpa", "e0_mean_mpa", "e0_05_mpa", "rho_k_kg_m3"):
+        assert getattr(found, name) == min(getattr(c, name) for c in own), name
+    assert found.rho_mean_kg_m3 == max(c.rho_mean_kg_m3 for c in own)
+
+
+def test_unknown_grade_of_a_yard_without_timber_is_the_least_of_all(catalog, make_room):
+    found = beam_class(dataclasses.replace(catalog, timber=()), make_room().beams[1])
+    everyone = catalog.materials.timber_classes.values()
+    assert found.fm_k_mpa == min(c.fm_k_mpa for c in everyone)
+    assert found.fv_k_mpa == min(c.fv_k_mpa for c in everyone)
 
 
 def test_functions_refuse_sizes_of_nothing():

@@ -141,6 +141,19 @@ class MountRow(ThreadedRow):
     rated_n: Real | None = None
     adjust_mm: Whole
     thread_pitch_mm: Real
+    plate_mm: Whole | None = None
+    row_gap_mm: Whole = 0
+    stiff_mm: Whole | None = None
+
+    @model_validator(mode="after")
+    def _rows_on_the_plate(self) -> MountRow:
+        if self.row_gap_mm and self.plate_mm is not None and self.row_gap_mm >= self.plate_mm:
+            message = f"the two rows of screws lie {self.row_gap_mm} mm apart, beside the plate"
+            refuse("catalog-plate", message, f"less than {self.plate_mm} mm, the plate's width")
+        if self.row_gap_mm and self.screws % 2:
+            message = f"{self.screws} screws don't make two equal rows"
+            refuse("catalog-plate", message, "an even number of screws, or no row_gap_mm")
+        return self
 
 
 class HardwareRow(Row):

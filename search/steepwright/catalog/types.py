@@ -27,7 +27,10 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class TimberClass:
-    """A strength class of solid timber: characteristic values [MPa] and densities [kg/m3]."""
+    """A strength class of solid timber: characteristic values [MPa] and densities [kg/m3].
+
+    `standard` names the grading rules it belongs to.
+    """
 
     name: str
     fm_k_mpa: float
@@ -42,6 +45,7 @@ class TimberClass:
     g_mean_mpa: float
     rho_k_kg_m3: float
     rho_mean_kg_m3: float
+    standard: str
     source: str
 
 
@@ -51,7 +55,7 @@ class Panel:
 
     `thickness_mm` is the nominal thickness, `mean_thickness_mm` the one to calculate with.
     `fv_planar_mpa` is the rolling shear strength for a span along the face grain,
-    `fv_planar_across_mpa` for one across it.
+    `fv_planar_across_mpa` for one across it. `service_class` is the dampest it may be used in.
     """
 
     id: str
@@ -70,6 +74,7 @@ class Panel:
     kmod_family: KmodFamily
     source: str
     fv_planar_across_mpa: float = 0.0
+    service_class: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +90,17 @@ class Factors:
     def __getitem__(self, key: str) -> float:
         """Return the value of one constant; an unknown key is our own mistake."""
         return self.values[key]
+
+    def in_service_class(self, number: int) -> Factors:
+        """Return the constants with kmod and kdef of a service class, 2.3.1.3.
+
+        A key such as ``kmod_osb3_sc2_short`` holds what ``kmod_osb3_short`` is in class 2; where
+        there is none both classes share a value (Table 3.1).
+        """
+        mark = f"_sc{number}"
+        own = {key.replace(mark, ""): key for key in self.values if mark in key}
+        values = {key: self.values[own.get(key, key)] for key in self.values}
+        return Factors(values, self.sources)
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +173,10 @@ class Mount:
     is held in the beam by `screws` wood screws (hooks, coach screws) of `diameter_mm` with
     `thread_mm` of thread in the beam, loaded along their axis. `rated_n` is the maker's
     working load of the set, None when none is stated. `adjust_mm` is its range in height.
+
+    Against the beam lies a plate `plate_mm` wide across the beam, with its screws in one row, or
+    in two of as many each that are `row_gap_mm` apart; it is stiff down to `stiff_mm` below the
+    beam, where it swivels. None is not stated.
     """
 
     sku: str
@@ -174,6 +194,9 @@ class Mount:
     thread_pitch_mm: float
     price_cents: int
     yard: str = ""
+    plate_mm: int | None = None
+    row_gap_mm: int = 0
+    stiff_mm: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

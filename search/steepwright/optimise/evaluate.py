@@ -15,7 +15,7 @@ from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.geometry.layout import largest_bay_mm, stud_centres
 from steepwright.optimise.exact import ExactCosts, SheetChoice
 from steepwright.optimise.fit import room_fit
-from steepwright.optimise.hooks import hook_columns, hooks_of
+from steepwright.optimise.hooks import hook_columns, hooks_of, lift_of_blocks
 from steepwright.optimise.lift import Turning, lift_document, lifting, nearest_eye_mm
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
@@ -80,6 +80,8 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
     beam, centres = market.room.beams[wall.beam], stud_positions_mm(shop, wall)
     hooks = hooks_of(market.room, beam.span_mm, wall.width_mm, centres, wall.mount_count)
     eye, above = lifting(shop.space, shop.place_index(wall), wall.mount, wall.board_mm)
+    over = market.room.beams[max(int(above), 0)]
+    lift = lift_of_blocks(market.room, over.span_mm, wall.width_mm, centres)
     angle = float(steepest_rad(shop.space, shop.standing(wall))[0])
 
     def whole(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
@@ -101,7 +103,7 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         seam_mm=real(rows[0] if len(rows) > 1 else 0.0),
         grain_across=np.array([wall.grain == "across"]),
         screw_mm=real(wall.screw_mm),
-        **hook_columns(hooks.row),
+        **hook_columns(hooks.row, lift),
         eye_mm=np.atleast_1d(nearest_eye_mm(shop.space, eye)),
         lift_beam=np.atleast_1d(above),
         board_mm=real(wall.board_mm),

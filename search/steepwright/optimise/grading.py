@@ -1,9 +1,10 @@
-"""What is said of lumber and panels that aren't graded by European standards."""
+"""What is said of lumber and panels not graded by European standards, or not for damp rooms."""
 
 from __future__ import annotations
 
 from steepwright.catalog.types import Catalog
 from steepwright.room.types import Room
+from steepwright.room.with_catalog import fits_service_class
 
 LUMBER_SOURCE, PANEL_SOURCE = "nds", "apa"
 """How the ids of these sources begin."""
@@ -17,6 +18,11 @@ _LUMBER = (
 _PANELS = (
     "Rated panels ({names}) take recalled design capacities of span rating 48/24; ask for the"
     " maker's figures before you buy."
+)
+
+_DAMP = (
+    "Sheets of {names} are left out: they may be used in service class 1 only, and the room is of"
+    " class {number}."
 )
 
 
@@ -37,4 +43,7 @@ def grading_assumptions(room: Room, catalog: Catalog) -> tuple[str, ...]:
         told.append(_LUMBER.format(names=names, recalled=recalled))
     if rated:
         told.append(_PANELS.format(names=", ".join(sorted(rated))))
+    damp = {panels[one].kind for one in sold if not fits_service_class(room, catalog, one)}
+    if damp:
+        told.append(_DAMP.format(names=", ".join(sorted(damp)), number=room.service_class))
     return tuple(told)

@@ -34,6 +34,14 @@ def hooks_of(
     return _known(places, (start + end) / 2.0 - support, float(span_mm))
 
 
+def lift_of_blocks(
+    room: Room, span_mm: float, width_mm: float, centres_mm: tuple[float, ...]
+) -> tuple[float, float, float, float]:
+    """Return what lifting blocks over the outer studs do to a beam, as `LIFT_COLUMNS`."""
+    made = hooks_of(room, span_mm, width_mm, centres_mm, 2)
+    return made.arm_weight_mm, made.arm_climb_mm, made.end_weight, made.sag_weight
+
+
 _known = lru_cache(maxsize=65536)(hook_effects)
 
 
@@ -48,10 +56,13 @@ class HookTables:
     effects
         [frame, beam, number of mounts from `least_mounts` on, effect]; one more number at the end
         holds the least of each effect over all numbers of mounts the studs allow.
+    lift
+        [frame, beam, effect] of lifting blocks over the outer studs.
     """
 
     frame: IntArray
     effects: FloatArray
+    lift: FloatArray
     least_mounts: int
 
     def look_up(
@@ -62,10 +73,15 @@ class HookTables:
         rows = self.effects[self.frame[sheeting, section], beam, number]
         return np.ascontiguousarray(rows.T)
 
+    def look_up_lift(self, sheeting: IntArray, section: IntArray, beam: IntArray) -> FloatArray:
+        """Return the four effects of the lifting blocks [effect, row]; any beam's for none."""
+        rows = self.lift[self.frame[sheeting, section], np.maximum(beam, 0)]
+        return np.ascontiguousarray(rows.T)
+
 
 def build_hooks(space: Space) -> HookTables:
     """Tabulate the mounts' effects on every beam."""
-    market = space.market
+    market, room = space.market, space.market.room
     numbers: dict[tuple[float, ...], int] = {}
     frame = np.empty((len(space.sheetings), len(market.sections)), dtype=np.int64)
     for i, sheeting in enumerate(space.sheetings):
@@ -76,7 +92,13 @@ def build_hooks(space: Space) -> HookTables:
             number = numbers.setdefault(centres, len(numbers))
             frame[i, [section.width_mm == width for section in market.sections]] = number
     effects = np.array([_frame(space, centres) for centres in numbers])
-    return HookTables(frame, effects, space.mount_counts[0])
+    lift = np.array(
+        [
+            [lift_of_blocks(room, beam.span_mm, space.width_mm, centres) for beam in room.beams]
+            for centres in numbers
+        ]
+    )
+    return HookTables(frame, effects, lift, space.mount_counts[0])
 
 
 def _frame(space: Space, centres: tuple[float, ...]) -> list[list[tuple[float, ...]]]:
@@ -91,11 +113,14 @@ def _frame(space: Space, centres: tuple[float, ...]) -> list[list[tuple[float, .
 
 
 EFFECTS = tuple(field.name for field in fields(HookEffects))
+LIFT_COLUMNS = ("lift_arm_mm", "lift_arm_lost_mm", "lift_end", "lift_sag")
 
 
-def hook_columns(effects: Iterable[npt.ArrayLike]) -> dict[str, FloatArray]:
-    """Return the six effects as columns of a structural batch."""
+def hook_columns(
+    effects: Iterable[npt.ArrayLike], lift: Iterable[npt.ArrayLike]
+) -> dict[str, FloatArray]:
+    """Return the effects of mounts and of lifting blocks as columns of a structural batch."""
     return {
         name: np.atleast_1d(np.asarray(values, dtype=np.float64))
-        for name, values in zip(EFFECTS, effects, strict=True)
+        for name, values in zip((*EFFECTS, *LIFT_COLUMNS), (*effects, *lift), strict=True)
     }

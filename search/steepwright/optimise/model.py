@@ -162,6 +162,7 @@ class Model:
         longest = np.minimum(entries.row + size - 1, len(space.boards_mm) - 1)
         eye = entries.place, entries.mount, longest
         above = self.lifts.beam[eye] if size == 1 else np.full(len(entries), NO_BEAM)
+        lift = self.hooks.look_up_lift(entries.sheeting, entries.section, above)
         return Batch(
             beam=beam,
             sheet=s.family[entries.sheeting],
@@ -175,7 +176,7 @@ class Model:
             seam_mm=seam.astype(float),
             grain_across=s.across[entries.sheeting],
             screw_mm=fixing.screw_mm.astype(float),
-            **hook_columns(hooks),
+            **hook_columns(hooks, lift),
             eye_mm=nearest_eye_mm(space, self.lifts.eye_mm[eye]),
             lift_beam=above,
             board_mm=board.astype(float),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from steepwright.catalog.families import (
@@ -22,7 +22,7 @@ from steepwright.pricing.transport import (
     lies_flat,
 )
 from steepwright.room.types import Room, Yard
-from steepwright.room.with_catalog import panels_of
+from steepwright.room.with_catalog import fits_service_class, panels_of
 
 
 @dataclass(frozen=True)
@@ -120,10 +120,17 @@ def build_market(
         delivering = delivering_yards(room.yard, catalog)
     else:
         catalog = brought_by(room.yard, catalog, delivering)
-    factors = catalog.materials.factors
+    materials = catalog.materials
+    factors = materials.factors.in_service_class(room.service_class)
+    catalog = replace(catalog, materials=replace(materials, factors=factors))
     families = _with_offcut_families(room.yard, catalog)
     wanted = room.wall.sheet_kinds
-    kept = tuple(family for family in families if family.thickness_mm >= room.wall.min_thickness_mm)
+    kept = tuple(
+        family
+        for family in families
+        if family.thickness_mm >= room.wall.min_thickness_mm
+        and fits_service_class(room, catalog, family.panel)
+    )
     return Market(
         room=room,
         catalog=catalog,

@@ -13,6 +13,7 @@ from steepwright.room.parts import is_written
 from steepwright.room.problems import Source
 
 _DEFAULTS: tuple[tuple[str, str, str], ...] = (
+    ("room", "service_class", "the room is heated (service class {})"),
     ("climber", "mass_kg", "the heaviest climber weighs {} kg"),
     ("climber", "dynamic_factor", "a climber loads the wall with {} times the weight"),
     ("wall", "min_fall_space_mm", "at least {} mm of clear floor in front of the lip are wanted"),

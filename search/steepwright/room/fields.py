@@ -128,6 +128,27 @@ class Whole(Field):
 
 
 @dataclass(frozen=True, slots=True)
+class ServiceClass(Whole):
+    """A service class of EN 1995-1-1 2.3.1.3 that walls can be checked for."""
+
+    low: int = 1
+    high: int = 2
+    unit: str = ""
+
+    def check(self, value: Any) -> int:
+        """Return the class; what is outdoors gets a sentence of its own."""
+        if value == 3 and not isinstance(value, bool):
+            refuse(
+                "wet-room",
+                "service class 3 is timber that gets wet: sheets, screws and ropes of this program"
+                " are for dry rooms, and no wall of it is checked for rain",
+                "1 for a heated room, 2 for a dry unheated one",
+                "Put a roof and walls round it, or have an engineer plan a wall for outdoors.",
+            )
+        return Whole.check(self, value)
+
+
+@dataclass(frozen=True, slots=True)
 class Real(Field):
     """A number from `low` to `high`; `unit` is for the message."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from steepwright.room.fields import Choice, Flag, Pair, Real, Text, Whole
+from steepwright.room.fields import Choice, Flag, Pair, Real, ServiceClass, Text, Whole
 from steepwright.room.schema_base import Name, Table
 
 _RoomSide = Annotated[int, Whole(1000, 50_000)]
@@ -24,6 +24,8 @@ class RoomTable(Table):
     """Height of the ceiling above the finished floor [mm]."""
     units: Annotated[str, Choice(("mm", "inch"))] = "mm"
     """What lengths are shown in: "mm", or "inch" for feet, inches and sixteenths."""
+    service_class: Annotated[int, ServiceClass()] = 1
+    """1 for a heated room; 2 for a dry but unheated one, such as a garage or a shed."""
 
 
 class BeamTable(Table):

@@ -271,7 +271,7 @@ class Room:
     """Everything the builder told us, checked.
 
     `beams` holds all that a wall may hang from: the beams first, in the file's order; `units`
-    only governs what lengths are shown in.
+    only governs what lengths are shown in; `service_class` is that of EN 1995-1-1 2.3.1.3.
     """
 
     name: str
@@ -286,5 +286,6 @@ class Room:
     yard: Yard
     pads: tuple[OwnPad, ...] = ()
     units: Units = "mm"
+    service_class: int = 1
     file: str = ""
     findings: tuple[Finding, ...] = field(default=())

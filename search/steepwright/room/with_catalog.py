@@ -57,6 +57,35 @@ def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
         elif finding := _ambiguous((*path, "panel"), offcut, catalog, source):
             yield finding
     yield from _thick_enough(room, catalog, source)
+    yield from _dry_enough(room, catalog, source)
+
+
+def fits_service_class(room: Room, catalog: Catalog, panel: str) -> bool:
+    """Return whether a panel may be used in the room's service class, EN 13986, EN 636, EN 300."""
+    known = catalog.materials.panels.get(panel)
+    return known is None or known.service_class >= room.service_class
+
+
+def _dry_enough(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:
+    """Refuse kinds that were asked for by name, or a catalogue of nothing else, in a damp room."""
+    stock = [(s.kind, fits_service_class(room, catalog, s.panel)) for s in catalog.sheets]
+    for offcut in room.yard.offcuts:
+        stock += [
+            (offcut.kind, fits_service_class(room, catalog, name))
+            for name in panels_of(offcut, catalog)
+        ]
+    good = {kind for kind, fits in stock if fits}
+    asked = [kind for kind in room.wall.sheet_kinds if kind in {name for name, _ in stock}]
+    bad = [kind for kind in asked if kind not in good]
+    if bad or (stock and not good):
+        yield source.finding(
+            ("room", "service_class"),
+            "damp-sheet",
+            "these sheets are for heated rooms only: in damper air their glue and wood let go",
+            seen=f"{room.service_class}, with {', '.join(bad or sorted({k for k, _ in stock}))}",
+            expected="sheets for service class 2: EN 636-2 or EN 636-3 plywood, OSB/3",
+            next_step="Take another kind of sheet, or heat the room and write service_class = 1.",
+        )
 
 
 def _grades(room: Room) -> Iterator[tuple[KeyPath, str]]:

@@ -12,9 +12,9 @@ _TEXTS = (
     ),
     "Holds, bolts and inserts weigh {hold_mass_kg_m2} kg per m2 of board.",
     (
-        "Timber and panels by EN 1995-1-1:2004+A1+A2, service class 1 (a heated room), partial"
-        " factors {gamma_g} and {gamma_q} on loads; national annexes aren't considered. The second"
-        " generation of the standard differs."
+        "Timber and panels by EN 1995-1-1:2004+A1+A2, service class {service_class}"
+        " ({service_place}), partial factors {gamma_g} and {gamma_q} on loads; national annexes"
+        " aren't considered. The second generation of the standard differs."
     ),
     "Climbing counts as a load of short duration; self weight alone is checked as permanent.",
     (

@@ -95,7 +95,8 @@ def known(fact: Unknown, rows: Rows) -> BoolArray:
 
 
 FIND_OUT: dict[Unknown, str] = {
-    "grade": "the beam's grade is unknown: have it graded; the weakest class was taken",
+    "grade": "the beam's grade is unknown: have it graded; the least of all classes of the yard's"
+    " standard was taken",
     "load": "the beam's existing load is unknown: find out what it carries;"
     " {beam_unknown_load_n_per_m} N/m were taken",
     "place": "where the joist lies hasn't been verified: find both its edges before you build",
@@ -105,7 +106,7 @@ FIND_OUT: dict[Unknown, str] = {
     "lift": "no beam lies over the parked board's eye: find what in the ceiling can carry the"
     " blocks; it isn't checked",
     "lift grade": "the grade of the beam that carries the blocks is unknown: have it graded; the"
-    " weakest class was taken",
+    " least of all classes of the yard's standard was taken",
     "lift load": "the existing load of the beam that carries the blocks is unknown:"
     " {beam_unknown_load_n_per_m} N/m were taken",
     "anchor": "no rated load of an anchor in this slab is stated: the capacity shown is the least"

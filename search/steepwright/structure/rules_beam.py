@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
-from steepwright.structure.rules_mount import design_n
+from steepwright.structure.rules_mount import design_n, level_n
+from steepwright.structure.tables import CeilingBeams
 from steepwright.structure.types import FloatArray
 
 _SIDEWAYS = (
     "; {hold_pull_factor} of the climbers' load pulls level at the same time and bends it sideways"
-    " (km taken as 1); its twisting isn't checked"
+    " (km taken as 1)"
 )
 _WHERE = (
     "simple span in the middle of the room's width; the climbers hang on the worst mount, half the"
@@ -72,10 +75,29 @@ def _shear(rows: Rows) -> Ratio:
     return Ratio(_support_n(rows), rows.beam.fv_d_mpa * rows.beam.b_mm * rows.beam.h_mm / 1.5)
 
 
-def _bearing(rows: Rows) -> Ratio:
+def _torsion(rows: Rows) -> Ratio:
+    torque = level_n(rows) * rows.mount.twist_mm * rows.batch.end_climb
+    return Ratio(torque, rows.beam.torsion_d_nmm)
+
+
+def _shear_and_torsion(rows: Rows) -> Ratio:
+    # t + v^2 <= 1 with t and v the uses by twisting and shear, as the least u with
+    # t / u + (v / u)^2 <= 1: it grows like the load.
+    beam, level = rows.beam, level_n(rows) * rows.batch.end_climb
+    twist = _torsion(rows).use
+    shear = np.hypot(_support_n(rows), level) * 1.5 / (beam.b_mm * beam.h_mm) / beam.fv_d_mpa
+    use = (twist + np.sqrt(twist**2 + 4.0 * shear**2)) / 2.0
+    return Ratio(use, np.ones_like(use))
+
+
+def bearing_mm2(rows: Rows, beam: CeilingBeams) -> FloatArray:
+    """Return the area that a beam's end bears on, spread along its grain [mm2], 6.1.5(1)."""
     contact = rows.factor("beam_bearing_mm")
-    area = (contact + min(rows.factor("bearing_extra_mm"), contact)) * rows.beam.b_mm
-    return Ratio(_support_n(rows), rows.beam.fc90_d_mpa * area)
+    return (contact + min(rows.factor("bearing_extra_mm"), contact)) * beam.b_mm
+
+
+def _bearing(rows: Rows) -> Ratio:
+    return Ratio(_support_n(rows), rows.beam.fc90_d_mpa * bearing_mm2(rows, rows.beam))
 
 
 def _deflection(rows: Rows) -> Ratio:
@@ -136,6 +158,27 @@ RULES = (
         "N",
         _shear,
         "climbers on the mount nearest to a support; cracks by kcr {kcr_solid}",
+        ("grade", "load", "place"),
+        of="timber",
+    ),
+    Rule(
+        "ceiling beam torsion",
+        "EN 1995-1-1 6.1.8",
+        "Nmm",
+        _torsion,
+        "{hold_pull_factor} of the climbers' load pulls level at the pivot, below the beam, on the"
+        " mount nearest to a support; its supports must keep the beam from tilting; cracks by kcr"
+        " {kcr_solid} as for shear",
+        ("grade", "place"),
+        of="timber",
+    ),
+    Rule(
+        "ceiling beam shear and torsion",
+        "EN 1995-1-1 6.1.7, 6.1.8",
+        "-",
+        _shear_and_torsion,
+        "both at once, upright and level shear too: torsion plus the square of shear (DIN EN"
+        " 1995-1-1/NA, from memory), so scaled that it grows like the load",
         ("grade", "load", "place"),
         of="timber",
     ),

@@ -9,10 +9,20 @@ from __future__ import annotations
 import numpy as np
 
 from steepwright.structure.rows import Rows
-from steepwright.structure.rule import Ratio, Rule
+from steepwright.structure.rule import Ratio, Rule, Unknown
+from steepwright.structure.rules_beam import bearing_mm2
 from steepwright.structure.types import FloatArray
 
 _SLOW = "slow lifting, no jerk; holds stay on, the kicker is folded onto the face"
+_BLOCKS = (
+    ", each with twice its line's force, over the outer studs; simple span in the middle of the"
+    " room's width"
+)
+_LASTS = (
+    "; or the permanent part of its load and the blocks, raised as a load that lasts, if that is"
+    " more"
+)
+_KNOWN: tuple[Unknown, ...] = ("lift", "lift grade", "lift load", "lift place")
 
 
 def _against(rows: Rows, demand: FloatArray, capacity: float) -> Ratio:
@@ -53,14 +63,58 @@ def _second(rows: Rows) -> Ratio:
     return _against(rows, np.full(len(rows.batch), 2.0 * fold), rows.tables.hoist.holds)
 
 
-def _beam(rows: Rows) -> Ratio:
-    lines = rows.factor("gamma_g") * rows.lines_n * rows.tables.hoist.turn
+def _blocks_n(rows: Rows) -> FloatArray:
+    """Return what all blocks put on the beam above the eye [N], characteristic; 0 without it."""
     known = (rows.batch.lift_beam >= 0).astype(np.float64) * float(rows.tables.loads.fold_up)
-    blocks = lines * rows.lift.span_mm / 4.0
-    # Permanent loads alone last; with the beam's other loads the wood bears more (3.1.3).
-    lasting = (rows.lift.moment_dead_nmm + blocks) / rows.tables.loads.permanent
-    moment = np.maximum(lasting, rows.lift.moment_live_nmm + blocks)
-    return Ratio(moment * known, rows.lift.moment_d_nmm)
+    return rows.lines_n * rows.tables.hoist.turn * known
+
+
+def _there(rows: Rows, load: FloatArray) -> FloatArray:
+    """Return a load of the beam's own where there is a beam above the eye, else 0."""
+    return np.where(_blocks_n(rows) > 0.0, load, 0.0)
+
+
+def _lasting(rows: Rows, dead: FloatArray, live: FloatArray, blocks: FloatArray) -> FloatArray:
+    """Return the worse of both combinations, against a strength under short loads.
+
+    Permanent loads alone last; with the beam's other loads the wood bears more (3.1.3).
+    """
+    lasting = (dead + blocks) / rows.tables.loads.permanent
+    return _there(rows, np.maximum(lasting, live + blocks))
+
+
+def _beam(rows: Rows) -> Ratio:
+    lift, blocks = rows.lift, rows.factor("gamma_g") * _blocks_n(rows) * rows.batch.lift_arm_mm
+    moment = _lasting(rows, lift.moment_dead_nmm, lift.moment_live_nmm, blocks)
+    return Ratio(moment, lift.moment_d_nmm)
+
+
+def _beam_lost(rows: Rows) -> Ratio:
+    # The existing load keeps its partial factors, which is cautious here.
+    one = rows.factor("gamma_accidental") * _blocks_n(rows) * rows.batch.lift_arm_lost_mm
+    moment = _there(rows, rows.lift.moment_live_nmm + one)
+    return Ratio(moment, rows.lift.moment_d_nmm * rows.tables.loads.accidental)
+
+
+def _beam_support_n(rows: Rows) -> FloatArray:
+    blocks = rows.factor("gamma_g") * _blocks_n(rows) * rows.batch.lift_end
+    return _lasting(rows, rows.lift.shear_dead_n, rows.lift.shear_live_n, blocks)
+
+
+def _beam_shear(rows: Rows) -> Ratio:
+    lift = rows.lift
+    return Ratio(_beam_support_n(rows), lift.fv_d_mpa * lift.b_mm * lift.h_mm / 1.5)
+
+
+def _beam_bearing(rows: Rows) -> Ratio:
+    return Ratio(_beam_support_n(rows), rows.lift.fc90_d_mpa * bearing_mm2(rows, rows.lift))
+
+
+def _beam_deflection(rows: Rows) -> Ratio:
+    creep = 1.0 + rows.factor("kdef_solid")
+    blocks = _blocks_n(rows) * creep * rows.batch.lift_sag * rows.lift.soft_mm_per_n
+    limit = rows.lift.span_mm / rows.factor("deflection_beam_ratio")
+    return Ratio(_there(rows, rows.lift.sag_mm + blocks), limit)
 
 
 RULES = (
@@ -124,8 +178,42 @@ RULES = (
         "EN 1995-1-1 6.1.6, 6.3.3, 3.1.3",
         "Nmm",
         _beam,
-        "its load and both blocks at mid-span, each with twice its line's force; or the permanent"
-        " part of its load and the blocks, raised as a load that lasts, if that is more",
-        ("lift", "lift grade", "lift load", "lift place"),
+        "its load and the blocks" + _BLOCKS + _LASTS,
+        _KNOWN,
+    ),
+    Rule(
+        "lift beam, one line lost",
+        "EN 1990 A1.3.2, EN 1995-1-1 6.1.6, 6.3.3",
+        "Nmm",
+        _beam_lost,
+        "accidental: the other line's block bears all, with twice its force, at the worse of both"
+        " places",
+        _KNOWN,
+    ),
+    Rule(
+        "lift beam shear",
+        "EN 1995-1-1 6.1.7, 3.1.3",
+        "N",
+        _beam_shear,
+        "as for its bending; cracks by kcr {kcr_solid}",
+        _KNOWN,
+    ),
+    Rule(
+        "lift beam bearing",
+        "EN 1995-1-1 6.1.5, 3.1.3",
+        "N",
+        _beam_bearing,
+        "as for its shear; {beam_bearing_mm} mm of bearing: measure it",
+        _KNOWN,
+    ),
+    Rule(
+        "lift beam deflection",
+        "EN 1995-1-1 Table 7.2",
+        "mm",
+        _beam_deflection,
+        "its load and the parked board in the end"
+        + _BLOCKS
+        + "; span over {deflection_beam_ratio}",
+        _KNOWN,
     ),
 )

@@ -35,13 +35,22 @@ def _rating(rows: Rows) -> Ratio:
     return Ratio(climb + weight, rows.mount.rated_n)
 
 
-def _lateral(rows: Rows) -> Ratio:
+def level_n(rows: Rows) -> FloatArray:
+    """Return the design value of the level pull on one mount [N]."""
     pull = rows.factor("gamma_q") * rows.factor("hold_pull_factor") * rows.all_climbers_n
-    return Ratio(pull * rows.mount.lever, rows.mount.lateral_n)
+    return pull * rows.mount.lever
+
+
+def _lateral(rows: Rows) -> Ratio:
+    return Ratio(level_n(rows), rows.mount.lateral_n)
+
+
+def _prised(rows: Rows) -> Ratio:
+    return Ratio(design_n(rows) + level_n(rows) * rows.mount.prise, rows.mount.axial_n)
 
 
 def _combined(rows: Rows) -> Ratio:
-    use = np.hypot(_axial(rows).use, _lateral(rows).use)
+    use = np.hypot(_prised(rows).use, _lateral(rows).use)
     return Ratio(use, np.ones_like(use))
 
 
@@ -87,12 +96,26 @@ RULES = (
         ("rating",),
     ),
     Rule(
+        "mount plate prised off",
+        "EN 1995-1-1 8.7.2 (A1), statics",
+        "N",
+        _prised,
+        _ALL
+        + " and {hold_pull_factor} of it level, as far below the beam as the mount is stiff: the"
+        " plate turns about its edge and the farthest row of screws alone holds it, at"
+        " {prise_arm_share} of its way; where no plate is stated one of {mount_plate_d} screw"
+        " diameters, stiff down to the pivot",
+        ("grade", "place", "mount"),
+        of="timber",
+    ),
+    Rule(
         "mount pull-out and shear",
         "EN 1995-1-1 8.2.3, (8.28)",
         "-",
         _combined,
-        _ALL + " and {hold_pull_factor} of it level; the root of (8.28); thin plate; the level"
-        " pull's lever below the beam, which prises the plate off, isn't counted",
+        _ALL
+        + " and {hold_pull_factor} of it level, which prises the plate off as well as it shears"
+        " the screws; the root of (8.28); thin plate, no rope effect",
         ("grade", "place", "mount"),
         of="timber",
     ),

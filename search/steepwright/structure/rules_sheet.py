@@ -90,7 +90,8 @@ def _screw_lateral(rows: Rows) -> Ratio:
 
 def _screw_combined(rows: Rows) -> Ratio:
     # The root of (8.28): at most 1 as (8.28) is, and in proportion to the load.
-    use = np.hypot(_screw_axial(rows).use, _screw_lateral(rows).use)
+    bare = Ratio(_screw_lateral_n(rows), rows.joint.bare_n)
+    use = np.hypot(_screw_axial(rows).use, bare.use)
     return Ratio(use, np.ones_like(use))
 
 
@@ -167,8 +168,9 @@ RULES = (
         "EN 1995-1-1 (8.28)",
         "-",
         _screw_combined,
-        "pull-out and shear at once; the root of (8.28), so that the use grows like the load; the"
-        " rope effect counts in full, and so does the weight in the sheet's plane at any angle",
+        "pull-out and shear at once; the root of (8.28), so that the use grows like the load; no"
+        " rope effect, for the same screw's thread and head are pulled already; the weight in the"
+        " sheet's plane counts in full at any angle",
     ),
     Rule(
         "sheet screw thread",

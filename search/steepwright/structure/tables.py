@@ -76,7 +76,8 @@ class Sheets(Columns):
 class Joints(Columns):
     """Sheet on a section, arrays (families, sections): design resistances of screws [N].
 
-    `axial_n` and `lateral_n` of one sheet screw, `frame_n` of one joint between stud and rail;
+    `axial_n` and `lateral_n` of one sheet screw, `bare_n` the latter without the rope effect,
+    `frame_n` of one joint between stud and rail;
     `slip_n_per_mm` is a sheet screw's stiffness Kser [N/mm];
     `thread_mm` is the sheet screw's thread in the stud and `least_thread_mm` what it needs;
     `seam_mm` is the stud width that two sheets meeting on it need. Without a screw on offer
@@ -85,6 +86,7 @@ class Joints(Columns):
 
     axial_n: FloatArray
     lateral_n: FloatArray
+    bare_n: FloatArray
     frame_n: FloatArray
     slip_n_per_mm: FloatArray
     thread_mm: FloatArray
@@ -100,6 +102,8 @@ class Hangers(Columns):
     raises the lip's load because the pivot is set back; `room_use` is the beam width and depth
     that the screws need over what is there. `split_n` is the beam's resistance against
     splitting from below, `lost_n` the screws' along their axis when another mount has failed.
+    `twist_mm` is the level pull's lever about the beam's axis, `prise` the load along the screws'
+    axis that has the same effect as a level pull that prises the plate off, over that pull [-].
     `in_range` is false when the rule for the screws' thread doesn't cover them.
     """
 
@@ -110,6 +114,8 @@ class Hangers(Columns):
     lever: FloatArray
     room_use: FloatArray
     split_n: FloatArray
+    twist_mm: FloatArray
+    prise: FloatArray
     in_range: BoolArray
     rating_known: BoolArray
 
@@ -134,7 +140,8 @@ class Lips(Columns):
 class CeilingBeams(Columns):
     """Ceiling beams (beams,): sizes [mm], design strengths [MPa], and what they carry already.
 
-    `moment_d_nmm` is the design resistance in bending, `soft_mm_per_n` the deflection under 1 N
+    `moment_d_nmm` and `torsion_d_nmm` are the design resistances in bending and twisting,
+    `soft_mm_per_n` the deflection under 1 N
     at mid-span. Moments [Nmm] and forces [N] of the
     existing load and own weight are design values with (`_live`) the climber and always there
     (`_dead`); `sag_mm` is the deflection they cause in the end. `place_known` is false for hidden
@@ -147,6 +154,7 @@ class CeilingBeams(Columns):
     h_mm: FloatArray
     span_mm: FloatArray
     moment_d_nmm: FloatArray
+    torsion_d_nmm: FloatArray
     fv_d_mpa: FloatArray
     fc90_d_mpa: FloatArray
     soft_mm_per_n: FloatArray

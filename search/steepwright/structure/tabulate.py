@@ -113,6 +113,8 @@ def _words(catalog: Catalog, room: Room) -> Mapping[str, str]:
     return words | {
         "climber_kg": f"{climber.mass_kg:g}",
         "dynamic_factor": f"{climber.dynamic_factor:g}",
+        "service_class": str(room.service_class),
+        "service_place": "a dry unheated room" if room.service_class == 2 else "a heated room",
         "climbers": f"{climber.climbers} climber{'s' if climber.climbers > 1 else ''}",
     }
 

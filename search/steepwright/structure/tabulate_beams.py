@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import fields, replace
 from typing import Any
 
 import numpy as np
@@ -28,6 +29,7 @@ from steepwright.structure.timber import (
     kh_solid,
     require_positive,
     splitting_n,
+    torsion_modulus_mm3,
 )
 from steepwright.units import weight_n
 
@@ -39,21 +41,37 @@ NEVER = 1e15
 
 
 def beam_class(catalog: Catalog, beam: Beam) -> TimberClass:
-    """Return a beam's strength class; the weakest of all when its grade is unknown."""
+    """Return a beam's strength class; when its grade is unknown, what any class has at least.
+
+    Only classes of the standards that the yard's own timber is graded by are looked at.
+    """
     classes = catalog.materials.timber_classes
     if beam.grade is None:
-        return min(classes.values(), key=lambda c: (c.fm_k_mpa, c.name))
+        sold = {bar.strength_class for bar in catalog.timber}
+        here = {c.standard for c in classes.values() if c.name in sold}
+        return _least([c for c in classes.values() if not here or c.standard in here])
     if beam.grade not in classes:
         message = f"grade {beam.grade!r} of beam {beam.name!r} is not in timber_classes.csv"
         raise ValueError(message)
     return classes[beam.grade]
 
 
+def _least(classes: list[TimberClass]) -> TimberClass:
+    """Return the weakest class with every figure the least of all; the mean density the most."""
+    weakest = min(classes, key=lambda c: (c.fm_k_mpa, c.name))
+    lows = {
+        field.name: min(getattr(c, field.name) for c in classes)
+        for field in fields(TimberClass)
+        if field.type == "float"
+    }
+    return replace(weakest, **lows | {"rho_mean_kg_m3": max(c.rho_mean_kg_m3 for c in classes)})
+
+
 def beam_table(catalog: Catalog, room: Room) -> CeilingBeams:
     """Return strengths and existing effects of every beam."""
     factors = catalog.materials.factors
     rows = [_beam_row(factors, beam, beam_class(catalog, beam)) for beam in room.beams]
-    numbers = np.array(rows, dtype=np.float64).reshape(len(rows), 12)
+    numbers = np.array(rows, dtype=np.float64).reshape(len(rows), 13)
     known = (
         np.array([_is_slab(b) or b.grade is not None for b in room.beams], dtype=np.bool_),
         np.array(
@@ -65,18 +83,19 @@ def beam_table(catalog: Catalog, room: Room) -> CeilingBeams:
         np.array([beam.anchor_rated_n for beam in room.beams], dtype=np.float64),
         np.array([beam.anchor_least_mm for beam in room.beams], dtype=np.float64),
     )
-    columns: list[Any] = [*(np.ascontiguousarray(numbers[:, i]) for i in range(12)), *known]
+    columns: list[Any] = [*(np.ascontiguousarray(numbers[:, i]) for i in range(13)), *known]
     return CeilingBeams(*columns)
 
 
 def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, ...]:
     if _is_slab(beam):
-        return 1.0, float(beam.depth_mm), 1.0, NEVER, NEVER, NEVER, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
+        return 1.0, float(beam.depth_mm), 1.0, *(NEVER,) * 4, *(0.0,) * 6
     b, h, span = float(beam.width_mm), float(beam.depth_mm), float(beam.span_mm)
     require_positive(beam_width_mm=b, beam_depth_mm=h, beam_span_mm=span)
     design = factors["kmod_solid_short"] / factors["gamma_m_solid"]
     critical = critical_stress_mpa(b, h, timber.e0_05_mpa, span)
     bend = design * timber.fm_k_mpa * float(kh_solid(h)) * float(kcrit(timber.fm_k_mpa, critical))
+    shear = design * timber.fv_k_mpa * factors["kcr_solid"]
     dead, live = existing_n_per_mm(factors, beam, timber)
     always = factors["gamma_g"] * dead
     whole = always + factors["gamma_q"] * live
@@ -88,7 +107,8 @@ def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float,
         h,
         span,
         bend * float(section_modulus_mm3(b, h)),
-        design * timber.fv_k_mpa * factors["kcr_solid"],
+        torsion_shape(factors, b, h) * shear * torsion_modulus_mm3(b, h),
+        shear,
         design * timber.fc90_k_mpa * factors["kc90_default"],
         float(middle_deflection_mm(1.0, span, ei)),
         float(udl_moment_nmm(whole, span)),
@@ -97,6 +117,12 @@ def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float,
         always * span / 2.0,
         float(udl_deflection_mm(lasting, span, ei)),
     )
+
+
+def torsion_shape(factors: Factors, b_mm: float, h_mm: float) -> float:
+    """Return k_shape of a rectangle (6.15) [-], its longer side over the shorter one."""
+    slim = max(b_mm, h_mm) / min(b_mm, h_mm)
+    return min(1.0 + factors["torsion_shape_per_hb"] * slim, factors["torsion_shape_most"])
 
 
 def existing_n_per_mm(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, float]:
@@ -118,10 +144,10 @@ def hanger_table(catalog: Catalog, room: Room) -> Hangers:
         [_hanger_row(factors, mount, beam, beam_class(catalog, beam)) for beam in room.beams]
         for mount in catalog.mounts
     ]
-    shape = (len(catalog.mounts), len(room.beams), 9)
+    shape = (len(catalog.mounts), len(room.beams), 11)
     numbers = np.array(rows, dtype=np.float64).reshape(shape)
-    columns: list[Any] = [np.ascontiguousarray(numbers[:, :, i]) for i in range(7)]
-    columns += [numbers[:, :, 7] > 0.5, numbers[:, :, 8] > 0.5]
+    columns: list[Any] = [np.ascontiguousarray(numbers[:, :, i]) for i in range(9)]
+    columns += [numbers[:, :, 9] > 0.5, numbers[:, :, 10] > 0.5]
     return Hangers(*columns)
 
 
@@ -134,7 +160,7 @@ def _hanger_row(
         return _on_slab(factors, mount)
     lef = min(mount.thread_mm - beam.lining_mm, float(beam.depth_mm))
     if lef <= 0.0:
-        return _nothing(factors, mount)
+        return _nothing(factors, mount, beam)
     thread = float(effective_number(count)) * thread_n(factors, d, lef, timber.rho_k_kg_m3)
     steel = count * float(steel_n(root, mount.tensile_mpa))
     strength = factors["kmod_solid_short"] / factors["gamma_m_connection"]
@@ -150,14 +176,36 @@ def _hanger_row(
         axial / factors["gamma_q"] if mount.rated_n is None else mount.rated_n,
         reference / (reference - mount.setback_mm),
         max(
-            factors["axial_screw_width_d"] * d / beam.width_mm,
+            (factors["axial_screw_width_d"] * d + mount.row_gap_mm) / beam.width_mm,
             factors["axial_screw_depth_d"] * d / beam.depth_mm,
             factors["screw_least_thread_d"] * d / lef if beam.lining_mm else 0.0,
         ),
         split * factors["kmod_solid_short"] / factors["gamma_m_solid"],
+        _twist_mm(mount, beam),
+        prise(factors, mount),
         float(in_withdrawal_range(d, root)),
         float(mount.rated_n is not None),
     )
+
+
+def _twist_mm(mount: Mount, beam: Beam) -> float:
+    """Return the pivot's depth below the middle of its beam [mm], let down as at the low end."""
+    let_down = max(beam.underside_mm) - min(beam.underside_mm)
+    return beam.depth_mm / 2.0 + beam.lining_mm + mount.drop_mm + let_down
+
+
+def prise(factors: Factors, mount: Mount) -> float:
+    """Return a load along all the mount's screws over the level pull that prises as much [-].
+
+    The plate turns about its edge; only the row of screws farthest from it holds, and each of
+    them must bear as much as if all shared so many times the pull.
+    """
+    plate = mount.plate_mm
+    wide = factors["mount_plate_d"] * mount.diameter_mm if plate is None else float(plate)
+    deep = mount.drop_mm if mount.stiff_mm is None else min(mount.stiff_mm, mount.drop_mm)
+    arm = factors["prise_arm_share"] * (wide + mount.row_gap_mm) / 2.0
+    require_positive(mount_plate_mm=arm)
+    return deep / arm * (2.0 if mount.row_gap_mm else 1.0)
 
 
 def _is_slab(beam: Beam) -> bool:
@@ -169,15 +217,18 @@ def _on_slab(factors: Factors, mount: Mount) -> tuple[float, ...]:
     reference = factors["lip_reference_board_mm"]
     lever = reference / (reference - mount.setback_mm)
     rated = mount.rated_n or 0.0
-    return NEVER, NEVER, NEVER, rated, lever, 0.0, NEVER, 1.0, float(mount.rated_n is not None)
+    known = float(mount.rated_n is not None)
+    return NEVER, NEVER, NEVER, rated, lever, 0.0, NEVER, 0.0, 0.0, 1.0, known
 
 
-def _nothing(factors: Factors, mount: Mount) -> tuple[float, ...]:
+def _nothing(factors: Factors, mount: Mount, beam: Beam) -> tuple[float, ...]:
     """Return the row of screws that end in the lining: they hold nothing."""
     reference = factors["lip_reference_board_mm"]
     lever, rated = reference / (reference - mount.setback_mm), mount.rated_n or 0.0
     known = float(in_withdrawal_range(mount.diameter_mm, mount.root_mm))
-    return 0.0, 0.0, 0.0, rated, lever, NO_ROOM, 0.0, known, float(mount.rated_n is not None)
+    twist, prised = _twist_mm(mount, beam), prise(factors, mount)
+    stated = float(mount.rated_n is not None)
+    return 0.0, 0.0, 0.0, rated, lever, NO_ROOM, 0.0, twist, prised, known, stated
 
 
 def _lateral_n(mount: Mount, depth_mm: float, timber: TimberClass, gap_mm: float) -> float:

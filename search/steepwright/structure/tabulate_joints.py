@@ -45,8 +45,8 @@ def joint_table(
         ]
         for family in families
     ]
-    table = np.array(rows, dtype=np.float64).reshape(len(families), len(sections), 7)
-    return Joints(*(np.ascontiguousarray(table[:, :, i]) for i in range(7)))
+    table = np.array(rows, dtype=np.float64).reshape(len(families), len(sections), 8)
+    return Joints(*(np.ascontiguousarray(table[:, :, i]) for i in range(8)))
 
 
 def _one_joint(
@@ -65,12 +65,13 @@ def _one_joint(
         )
         frame = number * frame_screw_n(factors, one, timber, section.width_mm)
     if not sheet_packs:
-        return 0.0, 0.0, frame, 0.0, 0.0, 1.0, 0.0
+        return 0.0, 0.0, 0.0, frame, 0.0, 0.0, 1.0, 0.0
     screw = sheet_packs[0]
     made = SheetScrew(factors, screw, panel, timber)
     return (
         made.axial_n,
         made.lateral_n,
+        made.bare_n,
         frame,
         made.slip_n_per_mm,
         made.thread_mm,
@@ -124,7 +125,15 @@ class SheetScrew:
 
     @property
     def lateral_n(self) -> float:
-        """Design resistance in the sheet's plane [N]."""
+        """Design resistance in the sheet's plane [N], with the rope effect, 8.2.2(2)."""
+        return self._in_plane_n(min(self.withdrawal_n, self.head_n))
+
+    @property
+    def bare_n(self) -> float:
+        """Design resistance in the sheet's plane of a screw that is pulled at the same time [N]."""
+        return self._in_plane_n(0.0)
+
+    def _in_plane_n(self, rope_n: float) -> float:
         timber, panel = self._kmods
         t, screw = self.panel.mean_thickness_mm, self.screw
         d = 1.1 * screw.root_mm
@@ -141,7 +150,7 @@ class SheetScrew:
             fh2_mpa=embedment_timber_mpa(d, self.timber.rho_k_kg_m3),
             diameter_mm=d,
             yield_nmm=yield_moment_nmm(d, screw.tensile_mpa),
-            axial_n=min(self.withdrawal_n, self.head_n),
+            axial_n=rope_n,
         )
         kmod = (timber * panel) ** 0.5
         return float(kmod * johansen_n(joint) / self.factors["gamma_m_connection"])

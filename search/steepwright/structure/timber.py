@@ -86,3 +86,18 @@ def splitting_n(width_mm: Values, depth_mm: Values, edge_mm: Values) -> Values:
         message = f"the fastener's edge distance {edge_mm} must be less than the depth {depth_mm}"
         raise ValueError(message)
     return 14.0 * width_mm * np.sqrt(edge_mm / (1.0 - edge_mm / depth_mm))
+
+
+def torsion_modulus_mm3(width_mm: float, depth_mm: float) -> float:
+    """Return W_t of a rectangle, torque over its largest shear stress [mm3].
+
+    Saint-Venant's series for the sides a <= b, the stress at the middle of b.
+    """
+    require_positive(width_mm=width_mm, depth_mm=depth_mm)
+    short, long = sorted((width_mm, depth_mm))
+    # Beyond 700 the hyperbolic functions are at their limits to all digits.
+    odd = np.arange(1.0, 40.0, 2.0)
+    turn = np.minimum(odd * np.pi * long / (2.0 * short), 700.0)
+    stress = 1.0 - 8.0 / np.pi**2 * float((1.0 / (odd**2 * np.cosh(turn))).sum())
+    ends = 192.0 / np.pi**5 * short / long * float((np.tanh(turn) / odd**5).sum())
+    return short**2 * long * (1.0 - ends) / 3.0 / stress

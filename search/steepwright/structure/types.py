@@ -38,6 +38,10 @@ class Batch:
         Distance of the sheet's screws along studs and rails [mm].
     arm_climb_mm, arm_weight_mm, end_climb, end_weight, sag_climb, sag_weight
         What the mounts do to the ceiling beam at their places, as in `hooks.HookEffects`.
+    lift_arm_mm, lift_arm_lost_mm, lift_end, lift_sag
+        What the lifting blocks do to the beam above the eye, per load on all of them: largest
+        moment [mm] with every line whole and on one alone, reaction of a support [-], deflection
+        over that by the same load at mid-span [-].
     eye_mm, lift_beam
         For walls that fold up: distance of the lifting lines' eye from the pivot [mm], and the
         beam above it, -1 for the ceiling or when it isn't looked at.
@@ -63,6 +67,10 @@ class Batch:
     end_weight: FloatArray
     sag_climb: FloatArray
     sag_weight: FloatArray
+    lift_arm_mm: FloatArray
+    lift_arm_lost_mm: FloatArray
+    lift_end: FloatArray
+    lift_sag: FloatArray
     eye_mm: FloatArray
     lift_beam: IntArray
     board_mm: FloatArray

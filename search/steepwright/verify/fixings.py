@@ -12,7 +12,7 @@ class Holding(NamedTuple):
     """Design resistances of one sheet on one section [N], and what a seam's stud needs [mm]."""
 
     axial_n: float
-    lateral_n: float
+    bare_n: float
     frame_n: float
     seam_mm: float
 
@@ -39,7 +39,8 @@ def holding(
     axial = min(
         kmod_timber * thread / gamma, kmod_panel * head / gamma, steel / factors["gamma_m2_steel"]
     )
-    lateral = _in_sheet_n(screw, panel, timber, min(thread, head))
+    # The thread that a climber pulls at the same time gives no rope effect besides.
+    lateral = _in_sheet_n(screw, panel, timber)
     lateral *= math.sqrt(kmod_timber * kmod_panel) / gamma  # (2.6)
     return Holding(axial, lateral, frame, factors["seam_stud_width_d"] * screw["diameter_mm"])
 
@@ -67,7 +68,7 @@ def _head_n(factors: Document, screw: Document, panel: Document) -> float:
     return min(held, factors["head_pull_thinnest_n"]) if thin else held
 
 
-def _in_sheet_n(screw: Document, panel: Document, timber: Document, axial_n: float) -> float:
+def _in_sheet_n(screw: Document, panel: Document, timber: Document) -> float:
     d, t = 1.1 * screw["root_mm"], panel["mean_thickness_mm"]
     if screw["length_mm"] <= t:
         return 0.0
@@ -77,7 +78,7 @@ def _in_sheet_n(screw: Document, panel: Document, timber: Document, axial_n: flo
         sheet = 0.11 * panel["rho_k_kg_m3"] * d**-0.3  # (8.20)
     wood = 0.082 * timber["rho_k_kg_m3"] * d**-0.3  # (8.15)
     parts = (t, sheet), (screw["length_mm"] - t, wood)
-    return _single_shear_n(parts, d, screw["tensile_mpa"], axial_n)
+    return _single_shear_n(parts, d, screw["tensile_mpa"])
 
 
 def _end_grain_n(factors: Document, screw: Document, timber: Document, rail_mm: float) -> float:
@@ -92,7 +93,7 @@ def _end_grain_n(factors: Document, screw: Document, timber: Document, rail_mm: 
     else:
         wood = across = 0.082 * rho * d**-0.3
     end = wood / factors["end_grain_embedment_factor"]
-    return _single_shear_n(((rail_mm, across), (inside, end)), d, screw["tensile_mpa"], 0.0)
+    return _single_shear_n(((rail_mm, across), (inside, end)), d, screw["tensile_mpa"])
 
 
 def _in_row(factors: Document, screw: Document, depth_mm: float) -> int:
@@ -106,9 +107,10 @@ def _single_shear_n(
     parts: tuple[tuple[float, float], tuple[float, float]],
     d: float,
     tensile_mpa: float,
-    axial_n: float,
 ) -> float:
     """Return Fv,Rk of a fastener between two parts (thickness, embedment), (8.6) a to f.
+
+    Without the rope effect.
 
     Each bending mode follows from the part's equation of equilibrium, a quadratic in its own
     crushed length; the factors 1.05 and 1.15 are the standard's.
@@ -123,6 +125,4 @@ def _single_shear_n(
     two = math.sqrt(2 * beta**2 * (1 + beta) + 4 * beta * (1 + 2 * beta) * yields / (whole * t2**2))
     in_second = 1.05 * whole * t2 / (1 + 2 * beta) * (two - beta)
     twice = 1.15 * math.sqrt(2 * beta / (1 + beta) * 2 * yields * whole)
-    rope = axial_n / 4
-    bent = [mode + min(rope, mode) for mode in (turning, in_first, in_second, twice)]
-    return min(f1 * t1 * d, f2 * t2 * d, *bent)
+    return min(f1 * t1 * d, f2 * t2 * d, turning, in_first, in_second, twice)

@@ -279,7 +279,7 @@ def screws_combined(loads: Loads) -> FloatArray:
     length = f["sheet_screw_lateral_number"] * f["sheet_screw_spacing_mm"]
     number = np.maximum(length / loads.walls.screw_mm, 1.0)
     level = f["gamma_q"] * loads.one_n / number + _screw_weight(loads)
-    return np.hypot(_screws_pull_out(loads), _over(level, loads.screw("lateral_n")))
+    return np.hypot(_screws_pull_out(loads), _over(level, loads.screw("bare_n")))
 
 
 SCREWS = "sheet screw combined"
