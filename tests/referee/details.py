@@ -50,5 +50,43 @@ def mount_screws(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     strength = f["kmod_solid_short"] / f["gamma_m_connection"] * num(mount, "screws") * one
     pull = f["gamma_q"] * f["hold_pull_factor"] * wall.climber_n * wall.climbers * wall.lever
     demand, capacity = stated["mount pull-out"]
-    own = math.hypot(demand / capacity, pull / strength)
+    # The plate turns about its edge; the row farthest from it pulls alone, the others come along.
+    row, drop = float(mount["row_gap_mm"] or 0), num(mount, "drop_mm")
+    plate = float(mount["plate_mm"] or f["mount_plate_d"] * num(mount, "diameter_mm"))
+    arm = f["prise_arm_share"] * (plate / 2 + row / 2)
+    tension = pull * min(float(mount["stiff_mm"] or drop), drop) / arm
+    prised = demand + (2 * tension if row else tension)
+    book.ratio("mount plate prised off", stated["mount plate prised off"][0], prised, 1e-4)
+    own = math.hypot(prised / capacity, pull / strength)
     book.ratio("mount pull-out and shear", stated["mount pull-out and shear"][0], own, 1e-4)
+
+
+def twisted_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
+    """Check the ceiling beam's twisting by level pulls below it (6.14), alone and with shear."""
+    f, mount, stated = shop.factors, shop.mounts[design["mount"]], checks_of(design)
+    timber, _, _, at = beam_loads(shop, document, design)
+    beam = next(b for b in document["room"]["beams"] if b["name"] == design["beam"])
+    wall, span = wall_of(shop, document, design), float(beam["span_mm"])
+    low, high = sorted(beam["underside_mm"])
+    lever = timber.h / 2 + beam["lining_mm"] + num(mount, "drop_mm") + high - low
+    reach = max(max(x, span - x) for x in at) / span
+    pull = f["gamma_q"] * f["hold_pull_factor"] * wall.climber_n * wall.climbers * wall.lever
+    twist, most = stated["ceiling beam torsion"]
+    book.ratio("beam torsion", twist, pull * reach * lever, 1e-4)
+    short, long = sorted((timber.b, timber.h))
+    stress = f["kmod_solid_short"] * num(timber.grade, "fv_k_mpa") / f["gamma_m_solid"]
+    shape = min(1.3, 1 + 0.05 * long / short)
+    # Roark's approximation of Saint-Venant's series for the largest stress, good to 4 %.
+    slim = short / long
+    bend = 1 + slim * (0.6095 + slim * (0.8865 + slim * (-1.8023 + 0.91 * slim)))
+    own = shape * stress * f["kcr_solid"] * long * short**2 / 3 / bend
+    book.ratio("beam torsion strength", most, own, 0.04)
+    demand, capacity = stated["ceiling beam shear"]
+    level = pull * reach / timber.shear_d(f, f["kmod_solid_short"])
+    both, t = stated["ceiling beam shear and torsion"][0], twist / most
+    book.ratio(
+        "beam shear and torsion",
+        t / both + ((demand / capacity) ** 2 + level**2) / both**2,
+        1.0,
+        1e-3,
+    )

@@ -60,6 +60,7 @@ def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
         details.climbing(book, shop, document, design)
         details.rolling_shear(book, shop, design)
         details.mount_screws(book, shop, document, design)
+        details.twisted_beam(book, shop, document, design)
     for design in document["designs"][:: max(1, len(document["designs"]) // max(1, with_frames))]:
         if with_frames:
             book.about = design["id"]
