@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.catalog.types import Factors, Mount
-from steepwright.geometry import LiftRules, lift_points
+from steepwright.geometry import NO_BEAM, LiftRules, lift_points
 from steepwright.optimise.space import Space
 from steepwright.pricing.wall import Wall
 from steepwright.structure.hoist import Lift, hand_force, lift_forces, redirect_force_n
@@ -47,10 +47,21 @@ def nearest_eye_mm(space: Space, eye_mm: FloatArray) -> FloatArray:
 
 @dataclass(frozen=True, slots=True)
 class LiftTables:
-    """Eye [mm] and beam above it, arrays [place, mount, board length]."""
+    """Eye [mm] and beam above it, arrays [place, mount, board length].
+
+    `same_until` is the last board length, from each one on, whose eye lies under the same beam.
+    """
 
     eye_mm: FloatArray
     beam: IntArray
+    same_until: IntArray
+
+    def beam_over(
+        self, place: IntArray, mount: IntArray, first: IntArray, last: IntArray
+    ) -> IntArray:
+        """Return the beam over the eyes of a range of boards; `NO_BEAM` if it isn't one for all."""
+        one = self.same_until[place, mount, first] >= last
+        return np.where(one, self.beam[place, mount, first], NO_BEAM)
 
 
 def build_lifts(space: Space) -> LiftTables:
@@ -62,7 +73,11 @@ def build_lifts(space: Space) -> LiftTables:
         eye[place, number], beam[place, number] = lifting(
             space, place, mounts[number], space.boards_mm
         )
-    return LiftTables(eye, beam)
+    until = np.broadcast_to(np.arange(shape[2]), shape).copy()
+    for row in range(shape[2] - 2, -1, -1):
+        same = beam[:, :, row] == beam[:, :, row + 1]
+        until[:, :, row] = np.where(same, until[:, :, row + 1], row)
+    return LiftTables(eye, beam, until)
 
 
 @dataclass(frozen=True, slots=True)

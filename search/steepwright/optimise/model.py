@@ -9,7 +9,6 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.catalog.types import Panel
-from steepwright.geometry import NO_BEAM
 from steepwright.geometry.layout import FrameShape, blocking_lengths, frame_bars, largest_bay_mm
 from steepwright.optimise.access import AccessTables, build_access
 from steepwright.optimise.entries import Entries
@@ -141,7 +140,8 @@ class Model:
         """Return the structural candidates at the least corner of each entry's box.
 
         The angle there is raised to the least one asked for: no wall of the box is less steep.
-        The lifting eye is that of the box's longest board, the most favourable one. Without a
+        The lifting eye is that of the box's longest board, the most favourable one, and a beam
+        above it is looked at only if the eyes of all the box's boards lie under it. Without a
         fixing the strongest stands for all: what fails with it fails with any.
         """
         s, space = self.sheetings, self.space
@@ -161,7 +161,7 @@ class Model:
             fixing = Fixing.of(space.mount_counts[-1], space.screws_mm[-1], len(entries))
         longest = np.minimum(entries.row + size - 1, len(space.boards_mm) - 1)
         eye = entries.place, entries.mount, longest
-        above = self.lifts.beam[eye] if size == 1 else np.full(len(entries), NO_BEAM)
+        above = self.lifts.beam_over(entries.place, entries.mount, entries.row, longest)
         lift = self.hooks.look_up_lift(entries.sheeting, entries.section, above)
         return Batch(
             beam=beam,
