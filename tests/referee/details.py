@@ -68,7 +68,7 @@ def twisted_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     beam = next(b for b in document["room"]["beams"] if b["name"] == design["beam"])
     wall, span = wall_of(shop, document, design), float(beam["span_mm"])
     low, high = sorted(beam["underside_mm"])
-    lever = timber.h / 2 + beam["lining_mm"] + num(mount, "drop_mm") + high - low
+    lever = timber.h / 2 + beam.get("lining_mm", 0) + num(mount, "drop_mm") + high - low
     reach = max(max(x, span - x) for x in at) / span
     pull = f["gamma_q"] * f["hold_pull_factor"] * wall.climber_n * wall.climbers * wall.lever
     twist, most = stated["ceiling beam torsion"]
