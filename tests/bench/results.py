@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from steepwright.resources import write_whole
+from steepwright.writing import write_whole
 
 FILE = Path(__file__).with_name("results.json")
 

@@ -25,7 +25,7 @@ from steepwright.catalog import (
 )
 from steepwright.catalog.rows import HARDWARE_KINDS
 from steepwright.errors import UsageError
-from steepwright.resources import exchanged
+from steepwright.writing import exchanged
 
 MATERIALS = read_materials()
 YARD = 'Høkjær & Søn "3"'

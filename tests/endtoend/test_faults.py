@@ -19,7 +19,7 @@ import pytest
 from steepwright.optimise.branch import Tally
 from steepwright.optimise.journal import Journal
 from steepwright.optimise.units import Harvest
-from steepwright.resources import write_together
+from steepwright.writing import write_together
 
 FILES = ("certificate.json", "designs.csv", "designs.json", "report.html")
 LIST = "Art.-Nr.;Bezeichnung;Preis EUR/Stk brutto\n1;OSB/3 22 mm 2500x1250;31,25\n"
@@ -160,7 +160,7 @@ def test_files_written_together_are_all_new_or_all_old(tmp_path: Path) -> None:
 
 def test_a_kill_while_writing_leaves_whole_files(tmp_path: Path) -> None:
     code = (
-        "import sys; from pathlib import Path; from steepwright.resources import write_together\n"
+        "import sys; from pathlib import Path; from steepwright.writing import write_together\n"
         "while True:\n"
         "    for text in ('a' * 300_000, 'b' * 300_000):\n"
         "        write_together({Path(name): text for name in 'xy'})\n"

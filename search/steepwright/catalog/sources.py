@@ -45,6 +45,7 @@ def _entries(sources: Iterable[Source]) -> Iterable[str]:
 
 if __name__ == "__main__":
     from steepwright.catalog.materials import read_materials
-    from steepwright.resources import catalogs_dir, write_whole
+    from steepwright.resources import catalogs_dir
+    from steepwright.writing import write_whole
 
     write_whole(catalogs_dir() / "SOURCES.md", sources_text(read_materials().sources.values()))

@@ -30,8 +30,8 @@ from steepwright.catalog.rows import (
 )
 from steepwright.catalog.types import Catalog
 from steepwright.errors import UsageError
-from steepwright.resources import exchanged
 from steepwright.units import money
+from steepwright.writing import exchanged, write_for
 
 
 def write_catalog(catalog: Catalog, folder: Path, beside: Mapping[str, str] | None = None) -> None:
@@ -62,7 +62,7 @@ def write_catalog(catalog: Catalog, folder: Path, beside: Mapping[str, str] | No
     new = Path(tempfile.mkdtemp(dir=folder.parent, prefix=f".{folder.name}."))
     try:
         for name, text in files.items():
-            (new / name).write_text(text, encoding="utf-8", newline="\n")
+            write_for(folder / name, new / name, text.encode())
         new.chmod(0o755)
         _put_in_place(new, folder)
     finally:

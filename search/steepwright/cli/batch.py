@@ -64,7 +64,7 @@ def batch(**options: Any) -> int:
     from steepwright.optimise.many import search_many
     from steepwright.report import write_outputs
     from steepwright.report.summary import summary_csv, summary_row
-    from steepwright.resources import write_whole
+    from steepwright.writing import write_whole
 
     asked = {
         "angle_deg": options["angle_deg"],

@@ -10,7 +10,8 @@ import click
 from steepwright.cli.asking import asked_room, given_answers
 from steepwright.cli.console import note, out
 from steepwright.errors import UsageError
-from steepwright.resources import catalogs_dir, shipped_catalog_dir, write_whole
+from steepwright.resources import catalogs_dir, shipped_catalog_dir
+from steepwright.writing import write_together
 
 SHIPPED_LINE, OWN_LINE = 'catalog = ""        ', 'catalog = "catalog" '
 
@@ -56,8 +57,8 @@ def new(folder: Path, ask: bool, answers: tuple[str, ...]) -> None:
         raise UsageError(message)
     if ask:
         files[folder / "room.toml"] = asked_room(given)
-    for path, text in files.items():
-        write_whole(path, text)
+    write_together(files)
+    for path in files:
         out(str(path))
     invented = "All prices in it" if ask else "The room and all prices in it"
     note(f"{invented} are invented; measure and ask before you build.")

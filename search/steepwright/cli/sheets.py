@@ -54,24 +54,23 @@ def sheets(folder: Path, name: str, **options: Any) -> int:
     browser of its family (STEEPWRIGHT_BROWSER may name it); DXF needs the extra steepwright[dxf].
     """
     from steepwright.report.finished import check_page, choose, read_document
-    from steepwright.report.paper import need_browser, print_sheets
-    from steepwright.resources import write_whole
+    from steepwright.report.paper import need_browser, printed
+    from steepwright.writing import write_together
 
     document = read_document(folder)
     chosen = choose(document, name, folder)
-    texts = _texts(chosen, options["dxf"], options["lists"])
+    files: dict[Path, str | bytes] = dict(_texts(chosen, options["dxf"], options["lists"]))
     pdf = options["pdf"]
-    if pdf is None and not texts:
+    if pdf is None and not files:
         pdf = folder / f"sheets-{re.sub(r'[^A-Za-z0-9]+', '-', chosen.id)}.pdf"
-    page = check_page(folder, chosen) if pdf else folder
-    browser = need_browser(page, chosen.id) if pdf else folder
-    for path, text in texts.items():
-        write_whole(path, text)
     if pdf:
-        print_sheets(page, chosen.id, pdf, options["paper"], browser)
+        page = check_page(folder, chosen)
+        browser = need_browser(page, chosen.id)
+        files[pdf] = printed(page, chosen.id, pdf.parent, options["paper"], browser)
+    write_together(files)
     for caution in document["cautions"]:
         out(str(caution))
-    for path in (*texts, *([pdf] if pdf else [])):
+    for path in files:
         out(str(path))
     return 0
 

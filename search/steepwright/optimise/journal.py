@@ -22,6 +22,7 @@ from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.front import Score
 from steepwright.optimise.units import Harvest
 from steepwright.room.types import Room
+from steepwright.writing import naming
 
 NAME = "search.journal"
 
@@ -52,14 +53,15 @@ class Journal:
         self._file.seek(whole)
         self._file.truncate()
         if not whole:
-            self._file.write(_line({"format": FORMAT, "key": key}))
+            self._write(_line({"format": FORMAT, "key": key}))
 
     def _read(self, key: str, tell: Callable[[str], None]) -> int:
         """Read what is whole and belongs to this search; return how many bytes that is."""
         lines = self._path.read_bytes().splitlines(keepends=True)
         head = _content(lines[0]) if lines else None
         if head != {"format": FORMAT, "key": key}:
-            tell(f"{self._path}: from another search, begun anew")
+            if lines:
+                tell(f"{self._path}: from another search, begun anew")
             return 0
         whole = len(lines[0])
         for number, line in enumerate(lines[1:], start=2):
@@ -82,7 +84,11 @@ class Journal:
 
     def add(self, market: int, unit: int, harvest: Harvest) -> None:
         """Write down what a unit found."""
-        self._file.write(_line(_packed((market, unit), harvest), self._key))
+        self._write(_line(_packed((market, unit), harvest), self._key))
+
+    def _write(self, line: bytes) -> None:
+        with naming(self._path):
+            self._file.write(line)
 
     def close(self) -> None:
         """Close the file and keep it."""

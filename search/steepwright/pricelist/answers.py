@@ -12,7 +12,7 @@ from steepwright.catalog.toml_text import toml_data
 from steepwright.errors import InputError
 from steepwright.findings import nearest
 from steepwright.pricelist.basis import parse_answer
-from steepwright.resources import write_whole
+from steepwright.writing import write_whole
 
 SUFFIX = ".answers.toml"
 _HEAD = """\

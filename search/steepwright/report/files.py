@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import csv
 import io
 import json
@@ -14,7 +15,7 @@ from steepwright.report.page import render_page
 from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.rows import row_of
 from steepwright.report.words import Document, in_inches
-from steepwright.resources import write_together
+from steepwright.writing import Content, write_together
 
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
 
@@ -22,12 +23,11 @@ _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
 def write_outputs(
     document: Document, folder: Path, certificate: Document | None = None
 ) -> list[Path]:
-    """Write designs.json, designs.csv and report.html into a folder, each whole; return them.
+    """Write designs.json, designs.csv and report.html into a folder, all or none; return them.
 
-    With a certificate, certificate.json as well; one of an earlier search is removed when the
-    document is incomplete, since it proves something else.
+    With a certificate, certificate.json as well; one that proves another document is removed.
     """
-    texts = {
+    texts: dict[str, Content] = {
         "designs.json": json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n",
         "designs.csv": designs_csv(document),
         "report.html": render_page(document),
@@ -35,11 +35,22 @@ def write_outputs(
     if certificate is not None:
         tight = json.dumps(certificate, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
         texts["certificate.json"] = tight + "\n"
-    files = {folder / name: text for name, text in texts.items()}
-    write_together(files)
-    if certificate is None and not document["complete"]:
-        (folder / "certificate.json").unlink(missing_ok=True)
-    return list(files)
+    elif _proves_another(folder / "certificate.json", document):
+        texts["certificate.json"] = None
+    write_together({folder / name: text for name, text in texts.items()})
+    return [folder / name for name, text in texts.items() if text is not None]
+
+
+def _proves_another(path: Path, document: Document) -> bool:
+    """Tell whether a certificate is there that was not made for this document."""
+    if not path.exists():
+        return False
+    from steepwright.optimise.certificate.given import digest
+
+    with contextlib.suppress(OSError, ValueError, KeyError, TypeError):
+        proven = json.loads(path.read_text(encoding="utf-8"))["designs_sha256"]
+        return not document["complete"] or proven != digest(document["designs"])
+    return True
 
 
 def designs_csv(document: Document) -> str:

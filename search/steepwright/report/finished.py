@@ -14,6 +14,7 @@ from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of
 from steepwright.report.views.prices import BillLine, bill_lines
 from steepwright.report.words import Document, in_inches
 from steepwright.units import money
+from steepwright.writing import finish_writing
 
 FORMAT = "steepwright designs 1"
 AGAIN = "run steepwright search once more; it writes designs.json and report.html together"
@@ -59,6 +60,7 @@ def read_document(folder: Path) -> Document:
     """
     path = folder / "designs.json"
     try:
+        finish_writing(folder)
         document = json.loads(path.read_text(encoding="utf-8"), parse_constant=_no_number)
     except OSError as error:
         _stop(path, "designs-unreadable", f"can't be read ({error.strerror})")

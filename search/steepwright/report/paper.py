@@ -81,20 +81,20 @@ def by_hand(page: Path, design_id: str) -> str:
     )
 
 
-def print_sheets(page: Path, design_id: str, out: Path, paper: str, browser: Path) -> None:
-    """Print one design of a page to a PDF that is written whole or not at all.
+def printed(page: Path, design_id: str, beside: Path, paper: str, browser: Path) -> bytes:
+    """Return one design of a page as a PDF.
 
-    The browser works on a copy of the page that asks for the paper, in a folder beside `out`
-    that is taken away afterwards: some packaged browsers see no other temporary folder.
+    The browser works on a copy of the page that asks for the paper, in a folder in `beside` that
+    is taken away afterwards: some packaged browsers see no other temporary folder.
 
     Raises
     ------
     UsageError
         When the browser fails, hangs, or prints on other paper.
     """
-    out.parent.mkdir(parents=True, exist_ok=True)
+    beside.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(
-        dir=out.parent, prefix="printing-", ignore_cleanup_errors=True
+        dir=beside, prefix="printing-", ignore_cleanup_errors=True
     ) as name:
         work = Path(name).resolve()
         copy, made = work / "report.html", work / "sheets.pdf"
@@ -102,12 +102,12 @@ def print_sheets(page: Path, design_id: str, out: Path, paper: str, browser: Pat
         sized = f"<head><style>@page {{ size: {paper} portrait; }}</style>"
         copy.write_text(text.replace("<head>", sized, 1), encoding="utf-8")
         said = _run(browser, work, made, _address(copy, design_id))
-        trouble = said or _trouble(made, paper)
+        data = b"" if said else made.read_bytes()
+        trouble = said or _trouble(data, paper)
         if trouble:
             message = f"{browser} {trouble}. {by_hand(page, design_id)}"
             raise UsageError(message)
-        made.chmod(0o644)
-        made.replace(out)
+        return data
 
 
 def _address(page: Path, design_id: str) -> str:
@@ -158,9 +158,8 @@ def _last_words(said: Path, code: int) -> str:
     return f"printed nothing (exit code {code}{last})"
 
 
-def _trouble(made: Path, paper: str) -> str:
+def _trouble(data: bytes, paper: str) -> str:
     """Return what is wrong with a PDF: no whole file, or other paper than was asked for."""
-    data = made.read_bytes()
     if not data.startswith(b"%PDF-") or b"%%EOF" not in data[-1024:]:
         return "left no whole PDF"
     boxes = re.findall(rb"/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]", data)

@@ -21,6 +21,7 @@ from steepwright.verify.verdict import Verdict
 from steepwright.verify.walk import Walk
 from steepwright.verify.witness import Witness
 from steepwright.verify.yards import check_parts
+from steepwright.writing import finish_writing
 
 Document = dict[str, Any]
 
@@ -48,6 +49,7 @@ def verify_folder(folder: Path) -> Verdict:
     InputError
         When one of the two files is missing or is no JSON, or the search was not finished.
     """
+    finish_writing(folder)
     designs = _read(folder / "designs.json")
     path = folder / "certificate.json"
     if not path.exists() and isinstance(designs, dict) and designs.get("complete") is False:
