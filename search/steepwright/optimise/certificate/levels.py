@@ -57,8 +57,8 @@ class Level:
     closed
         Per reason, how many of them end here.
     masks
-        Per reason that is the search's word alone, which of the choices still open end by it,
-        in their order.
+        Per reason that is the search's word alone, box by box, which of the choices still open
+        end by it, in their order.
     least
         Per reason that has a measure, its least value among them: for ``cost`` and ``solved``
         by how many cents the bound exceeds what is needed, for a check its use.
@@ -92,8 +92,17 @@ class Level:
                 [f.row, f.column, f.sheeting, f.section, f.delivered, f.cents, list(f.prices)]
                 for f in self.bars
             ],
-            "taken": {name: packed(np.concatenate(parts)) for name, parts in self.masks.items()},
+            "taken": {name: self._mask(parts) for name, parts in self.masks.items()},
         }
+
+    def _mask(self, parts: list[BoolArray]) -> str:
+        """Return one mask over all boxes: by row, then by column, as the checker meets them."""
+        order = sorted(range(len(parts)), key=lambda n: (self.row[n], self.column[n]))
+        return packed(np.concatenate([parts[n] for n in order]))
+
+    def left(self) -> list[int]:
+        """Return per box how many choices no reason has ended."""
+        return [a - sum(c) for a, *c in zip(self.families, *self.closed.values(), strict=True)]
 
 
 class Ledger:
@@ -119,7 +128,8 @@ class Ledger:
 
     def take(self, reason: str, closed: BoolArray) -> BoolArray:
         """Write down which entries end by the search's word and return those that stay."""
-        self.level.masks.setdefault(reason, []).append(closed)
+        counts = np.bincount(self._box, minlength=self._boxes)
+        self.level.masks[reason] = np.split(closed, np.cumsum(counts)[:-1])
         return self.close(reason, closed)
 
     @property
@@ -157,6 +167,7 @@ def joined_levels(parts: Sequence[list[Level]]) -> list[Level]:
 def _one_level(size: int, parts: list[Level]) -> Level:
     whole = Level(size)
     reasons = list(dict.fromkeys(name for part in parts for name in part.closed))
+    taken = dict.fromkeys(name for part in parts for name in part.masks)
     for part in parts:
         boxes = len(part.row)
         whole.row += part.row
@@ -164,8 +175,10 @@ def _one_level(size: int, parts: list[Level]) -> Level:
         whole.families += part.families
         whole.sheets += part.sheets
         whole.bars += part.bars
-        for name, masks in part.masks.items():
-            whole.masks.setdefault(name, []).extend(masks)
+        for name in taken:
+            # Where the search's word wasn't asked for, it ends nothing of what is left.
+            unasked = [np.zeros(left, dtype=np.bool_) for left in part.left()]
+            whole.masks.setdefault(name, []).extend(part.masks.get(name, unasked))
         for name in reasons:
             whole.closed.setdefault(name, []).extend(part.closed.get(name, [0] * boxes))
             whole.least.setdefault(name, []).extend(part.least.get(name, [None] * boxes))
