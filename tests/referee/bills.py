@@ -132,7 +132,7 @@ def bill(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     for sheet in design["cut_plan"]["sheets"]:
         offcut = offcut_of(document, sheet["sku"])
         if offcut is None or offcut["price_cents"]:  # the builder's own are sawn at home
-            cuts += len(sheet["cuts"])
+            cuts += max(0, len(sheet["cuts"]) - yard["free_cuts"])
     plan: Counter[str] = Counter(row["sku"] for rows in design["cut_plan"].values() for row in rows)
     for line in lines:
         sku = line["sku"]
