@@ -8,7 +8,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from steepwright.imperial import feet_inches, in_feet, inches, length_mm, line_load_n_per_m, mass_kg
+from steepwright.imperial import (
+    customary,
+    feet_inches,
+    in_feet,
+    inches,
+    length_mm,
+    line_load_n_per_m,
+    mass_kg,
+    pounds,
+    pounds_force,
+)
 
 SIXTEENTH_MM = 25.4 / 16
 
@@ -92,9 +102,15 @@ def test_every_tape_mark_survives_paper(sixteenths: int) -> None:
         ("birch 18 mm, 25.4 mm off", 'birch 18 mm, 1" off'),
         ("12 N/mm2, 3 mm2 and 4 N/mm", "12 N/mm2, 3 mm2 and 4 N/mm"),
         ("two pieces", "two pieces"),
+        ("1 of 74.84 kg x 2 (dynamic factor)", "1 of 165 lb x 2 (dynamic factor)"),
+        ("lift 330 N (34 kg); 23.4 kg hang", "lift 74 lbf; 51.6 lb hang"),
+        ("a load of 0.8 kN, 800 N, 4.4 N", "a load of 180 lbf, 180 lbf, 1 lbf"),
+        ("500 N/m and 12 MPa at 2 m", "34 lbf/ft and 1740 psi at 2 m"),
+        ("weigh 5 kg per m2 of board", "weigh 1 lb per square foot of board"),
+        ("12 kNm, 3 kg/m3, 7 Nm", "12 kNm, 3 kg/m3, 7 Nm"),
     ],
 )
-def test_lengths_in_a_text_are_shown_in_feet_but_not_in_names(text: str, shown: str) -> None:
+def test_measures_in_a_text_are_shown_in_feet_but_not_in_names(text: str, shown: str) -> None:
     assert in_feet(text, {"birch 18 mm"}) == shown
     primes = shown.replace("'", "′").replace('"', "″")
     assert in_feet(text, {"birch 18 mm"}, primes=True) == primes
@@ -128,3 +144,28 @@ def test_masses_and_loads() -> None:
     for read in (mass_kg, line_load_n_per_m):
         with pytest.raises(ValueError, match="unit"):
             read("12 stone")
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "shown", "shown_unit"),
+    [
+        # NIST SP 811, appendix B.8: 1 lbf = 4.448222 N, 1 psi = 6.894757 kPa,
+        # 1 lbf ft = 1.355818 N m, 1 lbf/ft = 14.59390 N/m.
+        (4.448222, "N", 1, "lbf"),
+        (6.894757, "MPa", 1000, "psi"),
+        (1355.818, "Nmm", 1, "lbf ft"),
+        (14.59390, "N/m", 1, "lbf/ft"),
+        (25.4, "mm", 1, "in"),
+        (0.45359237, "kg", 1, "lb"),
+    ],
+)
+def test_figures_of_checks(value: float, unit: str, shown: float, shown_unit: str) -> None:
+    turned, name = customary(value, unit)
+    assert turned == pytest.approx(shown, rel=1e-6)
+    assert name == shown_unit
+    assert customary(2.5, "-") == (2.5, "-")
+
+
+def test_masses_and_forces_for_tables() -> None:
+    assert [pounds(m) for m in (0, 10, 74.84)] == [0, 22.0, 165.0]
+    assert [pounds_force(n) for n in (0, 330, 1000)] == [0, 74, 225]

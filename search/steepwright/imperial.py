@@ -38,13 +38,28 @@ _METRIC = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>mm|cm|m)")
 _METRIC_MM = {"mm": 1, "cm": 10, "m": 1000}
 _MASS = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>kg|lbs?\.?)")
 _LINE_LOAD = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>N/m|kN/m|plf|lbs?/ft)")
-_FIGURE = r"\d+(?:\.\d+)?"
-_SHOWN = (
-    rf"(?<![\w./])(?P<lengths>{_FIGURE}(?:(?: [x×] | and | to ){_FIGURE})*)"
-    r"[ \u00a0]mm\b(?![²/])"
-)
 _POUND_KG = Fraction(45359237, 10**8)
 _POUND_N = _POUND_KG * Fraction(980665, 10**5)
+_FOOT_MM = 12 * MM_PER_INCH
+_UNITS = {
+    "mm": (MM_PER_INCH, "in"),
+    "kg": (_POUND_KG, "lb"),
+    "kg per m2": (_POUND_KG * 10**6 / _FOOT_MM**2, "lb per square foot"),
+    "N": (_POUND_N, "lbf"),
+    "kN": (_POUND_N / 1000, "lbf"),
+    "N/m": (_POUND_N * 1000 / _FOOT_MM, "lbf/ft"),
+    "Nmm": (_POUND_N * _FOOT_MM, "lbf ft"),
+    "MPa": (_POUND_N / MM_PER_INCH**2, "psi"),
+}
+"""Units of the package, with the size of the one shown instead and its name."""
+
+_FIGURE = r"\d+(?:\.\d+)?"
+_WORDS = "|".join(re.escape(unit) for unit in sorted(_UNITS, key=len, reverse=True) if unit != "mm")
+_SHOWN = (
+    rf"(?<![\w./])(?:(?P<lengths>{_FIGURE}(?:(?: [x×] | and | to ){_FIGURE})*)[ \u00a0]mm\b(?![²/])"
+    rf"|(?P<pull>{_FIGURE}) N \({_FIGURE} kg\)"
+    rf"|(?P<amount>{_FIGURE})[ \u00a0](?P<unit>{_WORDS})(?![\w²/]))"
+)
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
 
@@ -97,7 +112,7 @@ def line_load_n_per_m(text: str) -> float:
     if not found:
         message = "this is not a load per length with a unit that is known here"
         raise ValueError(message)
-    per_foot = _POUND_N * 1000 / (12 * MM_PER_INCH)
+    per_foot, _ = _UNITS["N/m"]
     factor = {"N/m": Fraction(1), "kN/m": Fraction(1000)}.get(found["unit"], per_foot)
     return _nearest(Fraction(found["number"]) * factor * 10) / 10
 
@@ -124,13 +139,33 @@ def inches(length: float) -> float:
     return _nearest(Fraction(length) * SIXTEENTHS / MM_PER_INCH) / SIXTEENTHS
 
 
+def pounds(mass: float) -> float:
+    """Return a mass [kg] in pounds, to the nearest 0.1 (halves up)."""
+    return _nearest(Fraction(mass) / _POUND_KG * 10) / 10
+
+
+def pounds_force(force: float) -> int:
+    """Return a force [N] in pounds of force, to the nearest whole one (halves up)."""
+    return _nearest(Fraction(force) / _POUND_N)
+
+
+def customary(value: float, unit: str) -> tuple[float, str]:
+    """Return a figure of a check in the unit that a reader in feet and pounds knows, unrounded.
+
+    What has no such unit stays as it is.
+    """
+    size, name = _UNITS.get(unit, (Fraction(1), unit))
+    return (float(value / size) if math.isfinite(value) else value), name
+
+
 def in_feet(text: str, names: Collection[str] = (), *, primes: bool = False) -> str:
-    """Return a text with every length such as ``2400 mm`` or ``2400 x 1200 mm`` in feet and inches.
+    """Return a text with all its measures in feet and inches, pounds, pounds of force and psi.
 
     Parameters
     ----------
     text
-        What is told to the builder.
+        What is told to the builder, such as ``a board of 2400 x 1200 mm, 23.4 kg``. A pull that is
+        told as a weight as well, ``330 N (34 kg)``, becomes one figure.
     names
         Names that stay as they are: a yard calls its sheet 18 mm thick in any country.
     primes
@@ -141,11 +176,21 @@ def in_feet(text: str, names: Collection[str] = (), *, primes: bool = False) -> 
     pattern = rf"(?:{kept})|{_SHOWN}" if kept else _SHOWN
 
     def told(found: re.Match[str]) -> str:
-        if found["lengths"] is None:
-            return found[0]
-        return re.sub(_FIGURE, lambda n: write(float(n[0])), found["lengths"])
+        if found["lengths"] is not None:
+            return re.sub(_FIGURE, lambda n: write(float(n[0])), found["lengths"])
+        if found["pull"] is not None:
+            return _figure(float(found["pull"]), "N")
+        return found[0] if found["unit"] is None else _figure(float(found["amount"]), found["unit"])
 
     return re.sub(pattern, told, text)
+
+
+def _figure(value: float, unit: str) -> str:
+    """Write a figure: masses and what is small to 0.1, all else whole."""
+    exact, name = customary(value, unit)
+    tenths = _nearest(Fraction(exact) * 10)
+    fine = name == "lb" or tenths < 100
+    return f"{tenths / 10:.15g} {name}" if fine else f"{_nearest(Fraction(exact))} {name}"
 
 
 def printed(length: float) -> str:

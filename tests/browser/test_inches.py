@@ -18,6 +18,7 @@ from steepwright.report.lists import cuts_csv
 pytestmark = pytest.mark.browser
 Doc = dict[str, Any]
 LENGTH_IN_MM = re.compile(r".{0,40}\d mm\b")
+METRIC = re.compile(r".{0,40}\d (?:kg|N|kN|N/m|MPa)(?![\w²/]).{0,20}")
 
 
 @pytest.fixture(scope="module")
@@ -76,10 +77,11 @@ def without_names(text: str, feet: Doc) -> str:
 def test_drawings_tables_and_words_are_in_feet_and_inches(shown: Page, feet: Doc) -> None:
     chosen = shown.evaluate("steepwright.state.chosen")
     design = next(d for d in feet["designs"] if d["id"] == chosen)
-    # Checks stay in N and mm, as their clauses are; the control bar of 100 mm is one.
-    shown.evaluate("document.querySelectorAll('.bars').forEach((list) => list.remove())")
+    # The control bar of 100 mm is one.
     text = without_names(texts(shown, "main"), feet).replace("control bar of 100 mm", "")
     assert LENGTH_IN_MM.findall(text) == []
+    assert METRIC.findall(text) == []
+    assert f"{round(design['mass_kg'] / 0.45359237, 1):g} lb" in text
     drawn = texts(shown, '[data-draw="side"] svg text')
     assert f"board {printed(design['board_mm'])}" in drawn
     assert f"fall space {printed(design['fall_space_mm'])}" in drawn
@@ -91,7 +93,8 @@ def test_paper_has_a_bar_of_4_in_beside_that_of_100_mm(shown: Page, feet: Doc) -
     shown.evaluate("window.dispatchEvent(new Event('beforeprint'))")
     bars = shown.locator("#sheets svg.control rect")
     assert [bars.nth(i).get_attribute("width") for i in range(2)] == ["100", "101.6"]
-    text = without_names(texts(shown, "#sheets .leaf:not(:nth-child(6))"), feet)
+    text = without_names(texts(shown, "#sheets .leaf"), feet)
+    assert METRIC.findall(text) == []
     assert set(re.findall(r"[\d.]+ mm\b", text)) <= {"100 mm"}
     expect(shown.locator("#sheets")).to_contain_text("4 in long")
 

@@ -224,7 +224,7 @@ def test_assess_prints_every_check_in_words(
     assert "125%" in result["ceiling beam"]
     assert " not settled " in result["mount"]
     assert " not stated " in result["rating"]
-    assert "fail: fall space (-120)" in out
+    assert "fail: fall space (-120 mm)" in out
     assert "To mend it: a deeper stud: 45 x 120" in out
     assert "Assumed: mount: the first is assumed" in out
     assert "Warning: date: the prices are old" in out

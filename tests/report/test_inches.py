@@ -18,6 +18,7 @@ from steepwright.report.files import designs_csv
 from steepwright.report.finished import choose
 from steepwright.report.lists import cuts_csv
 from steepwright.report.views.answer import answer_of
+from steepwright.report.views.checks import check_table
 
 Doc = dict[str, Any]
 
@@ -69,17 +70,45 @@ def test_data_stay_in_mm_and_names_stay_names(feet: Doc, document: Doc) -> None:
     assert data["assumptions"][-1] == "a saw cut is 1/8″ wide"
 
 
+def test_no_mass_or_force_of_the_page_is_left_metric(feet: Doc) -> None:
+    page = render_page(feet)
+    text = visible(page)
+    assert re.findall(r"\d (?:kg|N|kN|MPa)\b", text) == []
+    assert "Mass, lb" in text
+    for design in feet["designs"]:
+        row = page.partition(f'<tr data-id="{design["id"]}">')[2].partition("</tr>")[0]
+        # 1 lb = 0.45359237 kg exactly, to the nearest 0.1
+        assert f"<td>{design['mass_kg'] / 0.45359237:.1f}".removesuffix(".0") in row
+
+
+def test_checks_are_in_pounds_and_inches_of_the_same_share(feet: Doc, document: Doc) -> None:
+    for design in document["designs"]:
+        table, metric = check_table(design, inches=True), check_table(design)
+        units = {rule.unit for rule in table.rules}
+        assert units <= {"lbf", "lbf ft", "psi", "in", "-", ""}
+        assert units & {"lbf", "lbf ft"}
+        assert table.use_permille == metric.use_permille
+        for demand, capacity, check in zip(
+            table.demand, table.capacity, design["checks"], strict=True
+        ):
+            assert demand / capacity == pytest.approx(check["demand"] / check["capacity"], rel=2e-3)
+    views = tuple(design_view(feet, design) for design in feet["designs"])
+    told = str(page_data(feet, views, answer_of(feet)))
+    assert re.findall(r"\d (?:kg|N|kN|MPa)\b", told) == []
+
+
 def test_a_room_in_mm_shows_no_inches(document: Doc) -> None:
     assert "″" not in visible(render_page(document))
 
 
 def test_tables_for_a_spreadsheet_hold_inches(feet: Doc, document: Doc) -> None:
     rows = list(csv.DictReader(io.StringIO(designs_csv(feet))))
-    assert not [name for name in rows[0] if name.endswith("_mm")]
+    assert not [name for name in rows[0] if name.endswith(("_mm", "_kg", "_n"))]
     for row, design in zip(rows, document["designs"], strict=True):
         for key in ("board", "width", "kicker", "fall_space"):
             assert abs(float(row[f"{key}_in"]) * 25.4 - design[f"{key}_mm"]) <= 25.4 / 32
             assert float(row[f"{key}_in"]) * 16 % 1 == 0
+        assert float(row["mass_lb"]) == pytest.approx(design["mass_kg"] / 0.45359237, abs=0.051)
         assert row["cost_cents"] == str(design["cost_cents"])
 
 

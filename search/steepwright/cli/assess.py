@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -103,8 +104,8 @@ def _print(document: dict[str, Any]) -> None:
             f"{design['fall_space_mm']} mm, mass {design['mass_kg']:g} kg"
         )
     )
-    _print_checks(design["checks"])
-    _print_room(document)
+    _print_checks(design["checks"], told)
+    _print_room(document, told)
     for line in design.get("mend") or []:
         out(told(f"To mend it: {line}"))
     for finding in document["findings"]:
@@ -121,8 +122,18 @@ def finding_line(finding: dict[str, Any]) -> str:
     return ": ".join(part for part in (kind, finding["key"], finding["message"]) if part)
 
 
-def _print_checks(checks: list[dict[str, Any]]) -> None:
+def _print_checks(checks: list[dict[str, Any]], told: Callable[[str], str]) -> None:
     from steepwright.cli.tables import print_table
+    from steepwright.imperial import customary
+
+    in_feet = told("1 mm") != "1 mm"
+
+    def shown(check: dict[str, Any]) -> tuple[str, str, str]:
+        figures = check["demand"], check["capacity"]
+        if not in_feet:
+            return number(figures[0]), number(figures[1]), check["unit"]
+        turned = [None if f is None else customary(f, check["unit"])[0] for f in figures]
+        return number(turned[0]), number(turned[1]), customary(0.0, check["unit"])[1]
 
     hardest_first = sorted(checks, key=lambda check: -check["use"])
     rows = [
@@ -130,9 +141,7 @@ def _print_checks(checks: list[dict[str, Any]]) -> None:
             check["name"],
             result_word(check),
             f"{check['use']:.0%}",
-            number(check["demand"]),
-            number(check["capacity"]),
-            check["unit"],
+            *shown(check),
             check["clause"],
         )
         for check in hardest_first
@@ -140,14 +149,26 @@ def _print_checks(checks: list[dict[str, Any]]) -> None:
     print_table(COLUMNS, rows)
     out("What each check rests on:")
     for check in hardest_first:
-        out(f"  {check['name']}: {check['assumption']}")
+        out(told(f"  {check['name']}: {check['assumption']}"))
     out()
 
 
-def _print_room(document: dict[str, Any]) -> None:
+COUNTED = ("a stud for every mount", "solids under the board")
+"""Margins that are numbers of things; the others are lengths, masses or angles."""
+
+
+def _print_room(document: dict[str, Any], told: Callable[[str], str]) -> None:
     """Print how the wall fits the room: what is left over, or what lacks."""
     for name, margin in document.get("room_margins", {}).items():
-        out(f"{'pass' if margin >= 0 else 'fail'}: {name} ({margin:+g})")
+        sign = "-" if margin < 0 else "+"
+        size = told(f"{abs(margin):g}{_margin_unit(name)}")
+        out(f"{'pass' if margin >= 0 else 'fail'}: {name} ({sign}{size})")
+
+
+def _margin_unit(name: str) -> str:
+    if name in COUNTED:
+        return ""
+    return " kg" if name.endswith("_kg") else "°" if "_deg" in name else " mm"
 
 
 def number(value: float | None) -> str:

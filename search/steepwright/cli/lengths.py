@@ -1,4 +1,4 @@
-"""Lengths on stdout in the room's units."""
+"""Measures on stdout in the room's units."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from steepwright.imperial import in_feet
 
 
 def teller_of(document: dict[str, Any]) -> Callable[[str], str]:
-    """Return what turns the lengths of a sentence into the units of the document's room."""
+    """Return what turns the measures of a sentence into the units of the document's room."""
     if document.get("room", {}).get("units") != "inch":
         return str
     from steepwright.report.words import product_names

@@ -64,7 +64,7 @@ NAMES = frozenset(
 
 
 def shown(document: Document, value: Any) -> Any:
-    """Return plain data with the lengths in its sentences in the room's units."""
+    """Return plain data with the measures in its sentences in the room's units."""
     if not in_inches(document):
         return value
     return _in_feet(value, product_names(document))
@@ -91,7 +91,7 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         sheets=sheet_cuts(design, marks),
         bars=bar_cuts(design, marks),
         bill=bill_lines(design),
-        checks=check_table(design),
+        checks=check_table(design, in_inches(document)),
         lifts=lifts,
         steps=build_steps(
             design,

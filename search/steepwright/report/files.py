@@ -6,11 +6,11 @@ import contextlib
 import csv
 import io
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import asdict
 from pathlib import Path
 
-from steepwright.imperial import inches
+from steepwright.imperial import inches, pounds, pounds_force
 from steepwright.report.page import render_page
 from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.rows import row_of
@@ -57,7 +57,7 @@ def designs_csv(document: Document) -> str:
     """Return one row per design; lengths in mm, money in cents.
 
     Rows of a sampled search say that they are not certified. In a room in inches lengths are in
-    inches, to the nearest 1/16, and their columns say so.
+    inches, to the nearest 1/16, masses in lb and forces in lbf, and their columns say so.
     """
     mark = {"certified": "no"} if document["method"] == "sampled" else {}
     rows = [
@@ -69,17 +69,29 @@ def designs_csv(document: Document) -> str:
     return csv_text(*in_units(names, table, in_inches(document)))
 
 
+_TURNED: dict[str, tuple[str, Callable[[float], float]]] = {
+    "_mm": ("_in", inches),
+    "_kg": ("_lb", pounds),
+    "_n": ("_lbf", pounds_force),
+}
+"""Ends of the names of columns, with what they become in a room in inches."""
+
+
 def in_units(
     names: Sequence[str], rows: Iterable[Iterable[object]], as_inches: bool
 ) -> tuple[Sequence[str], Iterable[Iterable[object]]]:
-    """Return a table as it is, or with its columns in mm turned into inches."""
+    """Return a table as it is, or with its columns in mm, kg and N turned into in, lb and lbf."""
     if not as_inches:
         return names, rows
-    heads = [f"{name.removesuffix('_mm')}_in" if name.endswith("_mm") else name for name in names]
+    ways = [next((end for end in _TURNED if name.endswith(end)), "") for name in names]
+    heads = [
+        name.removesuffix(end) + _TURNED[end][0] if end else name
+        for name, end in zip(names, ways, strict=True)
+    ]
     turned = (
         [
-            inches(cell) if head != name and isinstance(cell, int) else cell
-            for cell, name, head in zip(row, names, heads, strict=True)
+            _TURNED[end][1](cell) if end and isinstance(cell, int | float) else cell
+            for cell, end in zip(row, ways, strict=True)
         ]
         for row in rows
     )

@@ -9,7 +9,7 @@ from typing import Any
 
 import jinja2
 
-from steepwright.imperial import printed
+from steepwright.imperial import pounds, printed
 from steepwright.report.data import design_view, page_data, shown
 from steepwright.report.packing import pack
 from steepwright.report.views.answer import answer_of, change_lines
@@ -85,6 +85,11 @@ def _environment(document: Document) -> jinja2.Environment:
         "falls": falls,
         "stop": stop,
         "size": printed if inches else str,
+        "mass": pounds if inches else float,
     }
-    environment.globals |= {"inches": inches, "in_mm": "" if inches else ", mm"}
+    environment.globals |= {
+        "inches": inches,
+        "in_mm": "" if inches else ", mm",
+        "mass_unit": "lb" if inches else "kg",
+    }
     return environment

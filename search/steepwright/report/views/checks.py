@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
+from steepwright.imperial import customary
+
 CLOSE = 0.9
 """From this share of its capacity on, a part is said to be close to its limit."""
 
@@ -40,10 +42,10 @@ class CheckTable:
     state: str
 
 
-def check_table(design: dict[str, Any]) -> CheckTable:
-    """Return a design's checks in units that read well."""
+def check_table(design: dict[str, Any], inches: bool = False) -> CheckTable:
+    """Return a design's checks in units that read well; in inches and pounds when `inches`."""
     checks = design["checks"]
-    scaled = [_READABLE.get(row["unit"], (1.0, row["unit"])) for row in checks]
+    scaled = [readable_unit(row["unit"], inches) for row in checks]
     return CheckTable(
         rules=tuple(
             CheckRule(row["name"], row["clause"], unit, row["assumption"])
@@ -54,6 +56,13 @@ def check_table(design: dict[str, Any]) -> CheckTable:
         capacity=_column(checks, "capacity", scaled),
         state="".join(_state(row) for row in checks),
     )
+
+
+def readable_unit(unit: str, inches: bool) -> tuple[float, str]:
+    """Return by what a figure in a unit of the document is multiplied, and the unit it then has."""
+    if inches and unit != "-":
+        return customary(1.0, unit)
+    return _READABLE.get(unit, (1.0, unit))
 
 
 def _column(

@@ -32,6 +32,13 @@ const long = (mm) => (inches ? feetInches(mm) : `${mm} mm`);
 const unitWords = inches ? "feet and inches, to the nearest 1/16 in" : "mm";
 const inMm = inches ? "" : ", mm";
 const clearMetres = (mm) => (inches ? feetInches(mm) : `${(Math.floor(mm / 10) / 100).toFixed(2)} m`);
+// Masses [kg] to 0.1 lb and forces [N] to 1 lbf in a room in inches; imperial.py is the reference.
+const massUnit = inches ? "lb" : "kg";
+const forceUnit = inches ? "lbf" : "N";
+const massOf = (kg) => (inches ? Math.floor((kg / 0.45359237) * 10 + 0.5) / 10 : kg);
+const heavy = (kg) => `${massOf(kg)} ${massUnit}`;
+const forceOf = (n) => (inches ? Math.floor(n / 4.4482216152605 + 0.5) : n);
+const pull = (n) => `${forceOf(n)} ${forceUnit}`;
 const percent = (share) => `${Math.ceil(share * 100 - 1e-9)} %`;
 const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
 const falls = (facing) => (facing === "+x" ? "right" : "left");
@@ -54,7 +61,7 @@ const byUnit = {
   deg: degrees,
   mm: long,
   count: String,
-  kg: (value) => `${value} kg`,
+  kg: heavy,
   share: percent,
 };
 

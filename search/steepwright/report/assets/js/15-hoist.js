@@ -2,7 +2,9 @@
 const drawHoist = (view, width) => {
   const { hoist, row } = view;
   const [left, right, top, high] = [46, 14, 26, 190];
-  const most = Math.max(...hoist.lines_n, hoist.hand_limit_n) * 1.08;
+  const [lines, hand] = [hoist.lines_n, hoist.hand_n].map((values) => values.map(forceOf));
+  const limit = forceOf(hoist.hand_limit_n);
+  const most = Math.max(...lines, limit) * 1.08;
   const last = hoist.lines_n.length - 1;
   const x = (i) => left + ((width - left - right) * i) / last;
   const y = (n) => top + high - (high * n) / most;
@@ -12,21 +14,22 @@ const drawHoist = (view, width) => {
   for (let n = 0; n < most; n += step) {
     out.push(svg.line("ext", left, y(n), width - right, y(n)), svg.text(`${n}`, left - 6, y(n) + 4, 11, { anchor: "end", cls: "soft" }));
   }
-  out.push(svg.text("N", left - 6, top - 10, 11, { anchor: "end", cls: "soft" }));
-  out.push(svg.line("pull limit", left, y(hoist.hand_limit_n), width - right, y(hoist.hand_limit_n)));
-  out.push(curve("lines", hoist.lines_n), curve("hand", hoist.hand_n));
+  out.push(svg.text(forceUnit, left - 6, top - 10, 11, { anchor: "end", cls: "soft" }));
+  out.push(svg.line("pull limit", left, y(limit), width - right, y(limit)));
+  out.push(curve("lines", lines), curve("hand", hand));
   const say = (words, n, cls) => svg.text(words, (left + width - right) / 2, y(n) - 7, 12, { cls });
   const middle = Math.round(last / 2);
-  out.push(say(hoist.lines > 1 ? "in all lines" : "in the line", hoist.lines_n[middle], ""));
-  out.push(say("by hand", hoist.hand_n[middle], "angle-text"));
-  out.push(svg.text(`what one may pull: ${hoist.hand_limit_n}`, width - right, y(hoist.hand_limit_n) - 6, 11, { anchor: "end", cls: "sky-text" }));
+  out.push(say(hoist.lines > 1 ? "in all lines" : "in the line", lines[middle], ""));
+  out.push(say("by hand", hand[middle], "angle-text"));
+  out.push(svg.text(`what one may pull: ${limit}`, width - right, y(limit) - 6, 11, { anchor: "end", cls: "sky-text" }));
   const base = top + high + 17;
   out.push(svg.text(`standing, ${degrees(hoist.from_deg)}`, left, base, 11, { anchor: "start" }));
   out.push(svg.text(`parked, ${degrees(hoist.to_deg)}`, width - right, base, 11, { anchor: "end" }));
   return svg.wrap([0, 0, width, base + 8], `Pull while lifting ${row.id}: ${hoistWords(hoist, view.side)}`, out.join(""));
 };
 
-const weightOf = (n) => `${Math.ceil(n / 9.81)} kg`;
+// A weight in lb is the same figure as its force in lbf.
+const weightOf = (n) => (inches ? `${forceOf(n)} lb` : `${Math.ceil(n / 9.81)} kg`);
 const hoistWords = (hoist, side) => {
   const most = Math.max(...hoist.hand_n);
   const hangs = hoist.beam ? beamWords(hoist.beam) : "the ceiling";
@@ -35,8 +38,8 @@ const hoistWords = (hoist, side) => {
     : "";
   return (
     `${plural(hoist.lines, "line")} from ${hangs}, through a tackle of ${plural(hoist.parts, "part")}. The pull by hand begins at ` +
-    `${hoist.hand_n[0]} N and is ${most} N at most, like lifting ${weightOf(most)}: for ${people(hoist.people)}. ${beside}` +
-    `${hoist.lines > 1 ? `Should one line be lost, the other carries up to ${hoist.line_lost_n} N. ` : ""}If the brake fails, ${hoist.without_brake_n} N are in your hand (${weightOf(hoist.without_brake_n)}): keep it on the rope until the latches have closed.`
+    `${pull(hoist.hand_n[0])} and is ${pull(most)} at most, like lifting ${weightOf(most)}: for ${people(hoist.people)}. ${beside}` +
+    `${hoist.lines > 1 ? `Should one line be lost, the other carries up to ${pull(hoist.line_lost_n)}. ` : ""}If the brake fails, ${pull(hoist.without_brake_n)} are in your hand (${weightOf(hoist.without_brake_n)}): keep it on the rope until the latches have closed.`
   );
 };
 
@@ -44,10 +47,10 @@ const hoistTable = (hoist) => {
   const last = hoist.lines_n.length - 1;
   const rows = hoist.lines_n.map((n, i) => {
     const angle = hoist.from_deg + ((hoist.to_deg - hoist.from_deg) * i) / last;
-    return `<tr><th scope="row" class="number">${degrees(angle)}</th><td class="number">${n}</td><td class="number">${hoist.hand_n[i]}</td></tr>`;
+    return `<tr><th scope="row" class="number">${degrees(angle)}</th><td class="number">${forceOf(n)}</td><td class="number">${forceOf(hoist.hand_n[i])}</td></tr>`;
   });
   return (
-    `<details><summary>The numbers</summary><table><caption>Slow lifting; forces in N</caption><thead><tr><th scope="col" class="number">Angle</th>` +
+    `<details><summary>The numbers</summary><table><caption>Slow lifting; forces in ${forceUnit}</caption><thead><tr><th scope="col" class="number">Angle</th>` +
     `<th scope="col" class="number">In all lines</th><th scope="col" class="number">By hand</th></tr></thead><tbody>${rows.join("")}</tbody></table></details>`
   );
 };

@@ -60,14 +60,14 @@ const design = (() => {
   };
 
   const liftTable = (view) =>
-    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts${inches ? " stacked" : ""}"><caption>Marks as on the cut plan; sizes in ${unitWords}, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col"><span class="piece">Piece</span> Size</th><th scope="col" class="number">Pieces</th><th scope="col" class="number">kg</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
-      .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td><span class="piece">${esc(x.name)}</span> <span class="size">${x.size}</span></td><td class="number">${x.count}</td><td class="number">${x.mass_kg}</td><td>${people(x.people)}</td></tr>`)
+    `<div class="scroll" role="region" aria-label="Pieces" tabindex="0"><table class="lifts${inches ? " stacked" : ""}"><caption>Marks as on the cut plan; sizes in ${unitWords}, mass of one piece</caption><thead><tr><th scope="col">Mark</th><th scope="col"><span class="piece">Piece</span> Size</th><th scope="col" class="number">Pieces</th><th scope="col" class="number">${massUnit}</th><th scope="col">Carried by</th></tr></thead><tbody>${pieceRows(view)
+      .map((x) => `<tr><th scope="row">${esc(x.mark)}</th><td><span class="piece">${esc(x.name)}</span> <span class="size">${x.size}</span></td><td class="number">${x.count}</td><td class="number">${massOf(x.mass_kg)}</td><td>${people(x.people)}</td></tr>`)
       .join("")}</tbody></table></div>`;
 
   const stepList = (view) =>
     `<ol class="steps">${view.steps
       .map((step) => {
-        const load = step.mass_kg ? ` <span class="note">${step.mass_kg} kg, ${people(step.people)}</span>` : ` <span class="note">${people(step.people)}</span>`;
+        const load = step.mass_kg ? ` <span class="note">${heavy(step.mass_kg)}, ${people(step.people)}</span>` : ` <span class="note">${people(step.people)}</span>`;
         return `<li><strong>${esc(step.title)}.</strong> ${esc(step.text)} ${esc(step.detail)}${load}</li>`;
       })
       .join("")}</ol>`;

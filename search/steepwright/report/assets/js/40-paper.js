@@ -19,7 +19,7 @@ const paper = (() => {
       ["Clear floor at the sides", `${long(top.left_mm)} and ${long(top.right_mm)} (guidance ${long(top.asked_side_mm)})`],
       ["Floor run, lip above the floor", `${long(row.floor_run_mm)}, ${long(row.lip_height_mm)}`],
       ["Beam, and the way to fall", `${row.beam}, to the ${falls(row.facing)}`],
-      ["Mass of sheets, frame and fittings", `${row.mass_kg} kg`],
+      ["Mass of sheets, frame and fittings", heavy(row.mass_kg)],
       ["Tightest check", `${row.governing_check}, ${percent(row.use)}`],
     ].map(([name, value]) => [esc(name), `<strong>${esc(value)}</strong>`]);
     const notes = controls.notes(view).concat(data.cautions);
@@ -59,8 +59,8 @@ const paper = (() => {
     const count = (mark) => sheets.reduce((sum, sheet) => sum + sheet.count * sheet.parts.filter((part) => part.mark === mark).length, 0);
     const pieces = pieceRows(view).filter((x) => x.kind === "sheet" && count(x.mark));
     return table(
-      [["", "tick"], ["Mark"], ["Piece"], ["Pieces", "number"], [`Size${inMm}`], ["kg each", "number"]],
-      pieces.map((x) => ["☐", `<strong>${esc(x.mark)}</strong>`, esc(x.name), count(x.mark), x.size, x.mass_kg]),
+      [["", "tick"], ["Mark"], ["Piece"], ["Pieces", "number"], [`Size${inMm}`], [`${massUnit} each`, "number"]],
+      pieces.map((x) => ["☐", `<strong>${esc(x.mark)}</strong>`, esc(x.name), count(x.mark), x.size, massOf(x.mass_kg)]),
     );
   };
 
@@ -167,24 +167,25 @@ const paper = (() => {
       ["Mounts", `${row.mount_count} × ${row.mount}, at ${list(front.mounts_y_mm)} from the left edge, pivots ${list(front.hung_mm)} below its underside`],
       ["Hung from", hungFrom(data.room.beams.find((one) => one.name === row.beam))],
       ["In the room", `lip x = ${lengthOf(side.lip_mm[0])}, z = ${lengthOf(side.lip_mm[1])}; pivot x = ${lengthOf(side.pivot_mm[0])}, z = ${lengthOf(side.pivot_mm[1])}`],
-      ["Mass", `${row.mass_kg} kg with holds and fittings`],
-      ["Climbers", `${climber.climbers} × ${climber.mass_kg} kg × ${climber.dynamic_factor} (dynamic factor): ${force} N each, anywhere on the board`],
+      ["Mass", `${heavy(row.mass_kg)} with holds and fittings`],
+      ["Climbers", `${climber.climbers} × ${heavy(climber.mass_kg)} × ${climber.dynamic_factor} (dynamic factor): ${pull(force)} each, anywhere on the board`],
     ];
   };
 
   const hungFrom = (beam) => {
-    const known = (value, unit) => (value === null || value === undefined ? "unknown" : `${value} ${unit}`);
+    const known = (value, say) => (value === null || value === undefined ? "unknown" : say(value));
+    const lineLoad = (value) => (inches ? `${Math.floor((value * 0.3048) / 4.4482216152605 + 0.5)} lbf/ft` : `${value} N/m`);
     const words = capital(beam.words);
-    if (beam.kind === "slab") return `${words}: concrete, ${long(beam.depth_mm)} thick; an anchor is rated for ${known(beam.anchor_rated_n, "N")}`;
+    if (beam.kind === "slab") return `${words}: concrete, ${long(beam.depth_mm)} thick; an anchor is rated for ${known(beam.anchor_rated_n, pull)}`;
     const lining = beam.lining_mm ? `, under ${long(beam.lining_mm)} of lining` : "";
-    return `${words}: ${lengthOf(beam.width_mm)} × ${long(beam.depth_mm)}, span ${long(beam.span_mm)}, grade ${beam.grade || "unknown"}, carries ${known(beam.existing_load_n_per_m, "N/m")} already${lining}`;
+    return `${words}: ${lengthOf(beam.width_mm)} × ${long(beam.depth_mm)}, span ${long(beam.span_mm)}, grade ${beam.grade || "unknown"}, carries ${known(beam.existing_load_n_per_m, lineLoad)} already${lining}`;
   };
 
   const others = (view, now) => {
     const ids = new Set([...now.stair.map((row) => row.id), view.row.id]);
     const rows = now.rows.filter((row) => ids.has(row.id)).sort((a, b) => a.angle_deg - b.angle_deg);
-    const heads = [["Wall"], ["Angle", "number"], ["Cost", "number"], [`Fall${inMm}`, "number"], ["kg", "number"], ["Used", "number"], ["Hung from"]];
-    const cells = (row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), lengthOf(row.fall_space_mm), row.mass_kg, percent(row.use), esc(row.beam)];
+    const heads = [["Wall"], ["Angle", "number"], ["Cost", "number"], [`Fall${inMm}`, "number"], [massUnit, "number"], ["Used", "number"], ["Hung from"]];
+    const cells = (row) => [row.id === view.row.id ? `<strong>${row.id}</strong>` : row.id, degrees(row.angle_deg), amount(now.cost.get(row.id)), lengthOf(row.fall_space_mm), massOf(row.mass_kg), percent(row.use), esc(row.beam)];
     const half = Math.ceil(rows.length / 2);
     const parts = rows.length > 8 ? [rows.slice(0, half), rows.slice(half)] : [rows];
     return leaf(
