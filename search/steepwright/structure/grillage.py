@@ -6,7 +6,8 @@ Each harmonic sin(m pi u / span) is one small system of equations, one unknown p
 ribs' own response to a point load is added in closed form and the series only carries what
 the sheet moves from rib to rib; its terms fall with m^-6 (moment), so few are needed.
 
-Blocking and a tie-back act at one place along the span: forces found from flexibility.
+Blocking and a tie-back act at one place along the span: forces found from flexibility. A rope
+can't push: ties that would are let go, one set after the other, until those that hold all pull.
 """
 
 from __future__ import annotations
@@ -37,7 +38,8 @@ class CrossMember:
 class TieBack:
     """Elastic supports at one place along the span, for instance straps to a second beam.
 
-    `along_mm` (B,) [mm]; `stiffness_n_per_mm` (B, n) square to the board, 0 where none.
+    `along_mm` (B,) [mm]; `stiffness_n_per_mm` (B, n) square to the board, 0 where none. They pull
+    against the load and never push; without it they are just taut, neither slack nor tight.
     """
 
     along_mm: FloatArray
@@ -131,6 +133,8 @@ def respond(grillage: Grillage, load: PointLoad) -> Response:
     ------
     ValueError
         When a load or member lies outside the span or the ribs.
+    ArithmeticError
+        When no set of ties is found that all pull while the others are slack.
     """
     _require_inside(grillage, load)
     series = _Series.of(grillage)
@@ -227,18 +231,38 @@ def _all_forces(
     if not members:
         return first, direct
     places = np.stack(members, axis=1)
-    stiffness = _member_stiffness(grillage)
-    batch, count, ribs = len(places), len(members), grillage.ribs
     bend = series.flexibility(grillage.ei_rib_nmm2, places, places)
     free = np.einsum(
         "btipj,bpj->bti", series.flexibility(grillage.ei_rib_nmm2, places, first), direct
     )
-    coupled = np.einsum("btipj,bpjk->btipk", bend, stiffness)
-    size = count * ribs
-    whole = np.eye(size) + coupled.reshape(batch, size, size)
-    sag = np.linalg.solve(whole, free.reshape(batch, size, 1)).reshape(batch, count, ribs)
-    held = -np.einsum("bpjk,bpk->bpj", stiffness, sag)
+    held = _held(_member_stiffness(grillage), bend, free, len(grillage.cross))
     return np.concatenate([first, places], axis=1), np.concatenate([direct, held], axis=1)
+
+
+def _held(stiffness: FloatArray, bend: FloatArray, free: FloatArray, members: int) -> FloatArray:
+    """Return the forces (B, P, n) of members, which push and pull, and of ties, which only pull.
+
+    A set of ties is right when those in it pull and the others' places give way towards them.
+    """
+    pulls = np.ones_like(free)
+    for _ in range(2 * free.shape[1] * free.shape[2] + 1):
+        sag = _sag(stiffness * pulls[..., None, :], bend, free)
+        right = np.ones_like(free)
+        right[:, members:] = sag[:, members:] > 0.0
+        if (right == pulls).all():
+            return np.asarray(-np.einsum("bpjk,bpk->bpj", stiffness, sag * pulls))
+        pulls = right
+    message = "the ties' forces were not found"
+    raise ArithmeticError(message)
+
+
+def _sag(stiffness: FloatArray, bend: FloatArray, free: FloatArray) -> FloatArray:
+    """Return how far the places give way (B, P, n), from their flexibility and their free sag."""
+    batch, count, ribs = free.shape
+    coupled = np.einsum("btipj,bpjk->btipk", bend, stiffness)
+    whole = np.eye(count * ribs) + coupled.reshape(batch, count * ribs, count * ribs)
+    sag = np.linalg.solve(whole, free.reshape(batch, count * ribs, 1))
+    return np.asarray(sag.reshape(free.shape))
 
 
 def _member_stiffness(grillage: Grillage) -> FloatArray:
