@@ -114,6 +114,10 @@ def test_extra_factors_load_fine(tables: Path) -> None:
         ("sources.csv", "ec5,a,b,no", "'ec5' is there twice"),
         ("timber_classes.csv", "C99,x" + ",1" * 12 + ",ec5", "could not convert"),
         ("panels.csv", "birch-9,birch,9", "fewer cells"),
+        ("factors.csv", "zz,nan,-,,ec5,", "zz is nan, which is no number"),
+        ("timber_classes.csv", "C99,1" + ",1" * 5 + ",0" + ",1" * 6 + ",en338", "greater than 0"),
+        ("panels.csv", "zz,birch,9" + ",9" * 8 + ",-3,9,9,plywood,p30,2", "-3 is no strength"),
+        ("panels.csv", "zz,birch,9,inf" + ",9" * 10 + ",plywood,p30,2", "inf is no strength"),
     ],
 )
 def test_a_damaged_table_is_told_with_its_line(
@@ -127,6 +131,35 @@ def test_a_damaged_table_is_told_with_its_line(
         read_materials_from(tables)
     assert words in str(caught.value)
     assert f"{path}:{line}:" in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "words"),
+    [
+        (
+            "search_step_screw_mm",
+            "30",
+            "search_step_screw_mm (30) doesn't divide what lies between",
+        ),
+        ("search_step_screw_mm", "0", "search_step_screw_mm (0) doesn't divide"),
+        ("search_least_screw_mm", "250", "(250) is more than search_most_screw_mm (200)"),
+        ("search_least_studs", "10", "search_least_studs (10) is more than search_most_studs (9)"),
+        ("search_most_mounts", None, "no value is given for search_most_mounts"),
+    ],
+)
+def test_limits_of_the_search_that_do_not_match_are_refused(
+    tables: Path, key: str, value: str | None, words: str
+) -> None:
+    path = tables / "factors.csv"
+    lines = path.read_text(encoding="utf-8").splitlines()
+    at = next(n for n, line in enumerate(lines) if line.startswith(f"{key},"))
+    cells = lines[at].split(",")
+    lines[at : at + 1] = [] if value is None else [",".join([key, value, *cells[2:]])]
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    with pytest.raises(InputError) as caught:
+        read_materials_from(tables)
+    assert words in str(caught.value)
+    assert "factors.csv" in str(caught.value)
 
 
 def test_reading_a_catalogue_loads_no_number_crunching_library() -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields
 from functools import cache
 from pathlib import Path
@@ -32,13 +33,17 @@ def read_materials_from(folder: Path) -> Materials:
     Raises
     ------
     InputError
-        When a file is missing or holds a bad number or a name twice; it lists every problem.
+        When a file is missing, holds a bad number or a name twice, or figures that can't be or
+        don't match; it lists every problem.
     """
     problems = Findings()
     classes = _typed(folder / "timber_classes.csv", TimberClass, problems)
     panels = _typed(folder / "panels.csv", Panel, problems)
     sources = _sources(folder / "sources.csv", problems)
     values, origins = _factors(folder / "factors.csv", problems)
+    if not problems.errors:
+        for message in _misfits(values):
+            problems.add(Finding("catalog-material", "error", message, str(folder / "factors.csv")))
     problems.raise_if_errors("The table of materials")
     return Materials(
         timber_classes={row.name: row for row in classes},
@@ -51,7 +56,7 @@ def read_materials_from(folder: Path) -> Materials:
 def _typed(path: Path, record: type[Any], problems: Findings) -> tuple[Any, ...]:
     """Read rows whose columns are a record's fields, numbers by the field's type."""
     kinds = {field.name: field.type for field in fields(record)}
-    numbers = {"int": int, "float": float}
+    numbers: dict[str, Callable[[str], Any]] = {"int": int, "float": _size}
     made = []
     for row in _unique(path, next(iter(kinds)), kinds, problems):
         try:
@@ -61,6 +66,34 @@ def _typed(path: Path, record: type[Any], problems: Findings) -> tuple[Any, ...]
             continue
         made.append(record(**cells))
     return tuple(made)
+
+
+def _size(cell: str) -> float:
+    """Return a strength, stiffness, size or density; ValueError when nothing can have it."""
+    value = float(cell)
+    if not 0.0 < value < math.inf:
+        message = f"{cell} is no strength, stiffness, size or density: it must be greater than 0"
+        raise ValueError(message)
+    return value
+
+
+def _misfits(values: Mapping[str, float]) -> Iterable[str]:
+    """Yield what is wrong with the limits of the search."""
+    step = "search_step_screw_mm"
+    pairs = [(f"search_least_{n}", f"search_most_{n}") for n in ("studs", "mounts", "screw_mm")]
+    missing = [key for key in (*sum(pairs, ()), step) if key not in values]
+    if missing:
+        yield f"no value is given for {', '.join(missing)}"
+        return
+    for least, most in pairs:
+        if values[least] > values[most]:
+            yield f"{least} ({values[least]:g}) is more than {most} ({values[most]:g})"
+    least, most = pairs[-1]
+    if values[step] <= 0.0 or (values[most] - values[least]) % values[step]:
+        yield (
+            f"{step} ({values[step]:g}) doesn't divide what lies between {least}"
+            f" ({values[least]:g}) and {most} ({values[most]:g}): one of them would never be tried"
+        )
 
 
 def _sources(path: Path, problems: Findings) -> dict[str, Source]:
@@ -81,6 +114,8 @@ def _factors(path: Path, problems: Findings) -> tuple[dict[str, float], dict[str
         key = row.cells["key"]
         try:
             values[key] = float(row.cells["value"])
+            if not math.isfinite(values[key]):
+                problems.add(_bad(path, row, f"{key} is {values[key]}, which is no number"))
         except ValueError as error:
             problems.add(_bad(path, row, str(error)))
         origins[key] = row.cells["source"]
