@@ -35,6 +35,8 @@ def a_design(name: str, angle: float, cost: int, *, settled: bool = True) -> dic
                    {**CHECK, "name": "mount", "use": 0.5, "settled": False},
                    {**CHECK, "name": "rating", "use": 0.0, "capacity": math.inf}],
         "mend": ["a deeper stud: 45 x 120"],
+        "mend_checks": [{"check": "ceiling beam", "use": 1.25,
+                         "changes": ["2 mounts instead of 3 (98%, -9.90)", "another"]}],
     }  # fmt: skip
 
 
@@ -225,7 +227,8 @@ def test_assess_prints_every_check_in_words(
     assert " not settled " in result["mount"]
     assert " not stated " in result["rating"]
     assert "fail: fall space (-120 mm)" in out
-    assert "To mend it: a deeper stud: 45 x 120" in out
+    assert "To pass ceiling beam (125%), one of:\n  2 mounts instead of 3 (98%, -9.90)\n" in out
+    assert "To pass every check: a deeper stud: 45 x 120" in out
     assert "Assumed: mount: the first is assumed" in out
     assert "Warning: date: the prices are old" in out
     assert out.splitlines()[-1] == "This wall FAILS: ceiling beam, fall space."

@@ -69,6 +69,62 @@ def test_a_piece_too_heavy_to_carry_fails_the_wall() -> None:
     assert design["failing"] == ["access.max_carry_kg"]
 
 
+WEAK: dict[str, Any] = {"stud": "45 x 70 C24 planed", "stud_count": 3, "screw_mm": 200}
+"""What makes the example's wall fail five checks."""
+
+
+def uses_of(design: dict[str, Any]) -> dict[str, float]:
+    return {check["name"]: check["use"] for check in design["checks"]}
+
+
+def test_every_failing_check_is_told_what_would_make_it_pass() -> None:
+    """Each change that is told is made, and the check looked at again."""
+    weak, _ = assessed(**WEAK)
+    told = {one["check"]: one["changes"] for one in weak["mend_checks"]}
+    assert set(told) == set(weak["failing"])
+    made = {
+        "stud bending": ("studs of 48 x 98 C18 sawn", {"stud": "48 x 98 C18 sawn"}),
+        "stud deflection": ("5 studs instead of 3", {"stud_count": 5}),
+        "sheet screw combined": ("sheet screws every 100 mm", {"screw_mm": 100}),
+        "stud to rail joint": ("studs of 48 x 98 C18 sawn", {"stud": "48 x 98 C18 sawn"}),
+    }
+    for name, (words, change) in made.items():
+        (line,) = [line for line in told[name] if line.startswith(words)]
+        mended, _ = assessed(**WEAK | change)
+        use = uses_of(mended)[name]
+        assert use <= 1 < uses_of(weak)[name]
+        dearer = (mended["cost_cents"] - weak["cost_cents"]) / 100
+        assert line == f"{words} ({use:.0%}, {dearer:+.2f})"
+
+
+def test_a_change_that_turns_the_wall_tells_its_angle() -> None:
+    weak, _ = assessed(**WEAK)
+    lines = [line for one in weak["mend_checks"] for line in one["changes"]]
+    (line, *_) = [line for line in lines if line.startswith("mounts of the kind")]
+    name = line.removeprefix("mounts of the kind ").split(" (")[0]
+    other, _ = assessed(**WEAK | {"mount": name, "angle_deg": None, "board_mm": weak["board_mm"]})
+    assert f"the wall then leans {other['angle_deg']:.1f}°" in line
+
+
+def test_what_nothing_mends_is_told() -> None:
+    """No stud, sheet, screw or mount eases a beam under its own existing load."""
+    loaded = tuple(replace(beam, existing_load_n_per_m=9000.0) for beam in ROOM.beams)
+    design, _ = assessed(replace(ROOM, beams=loaded))
+    told = {one["check"]: one["changes"] for one in design["mend_checks"]}
+    assert told["ceiling beam without the wall"] == [
+        "no other section, number of studs, sheet, mount or screws on offer helps here"
+    ]
+    assert design["mend"] == []
+
+
+def test_what_is_not_enough_alone_is_told_with_how_near_it_comes() -> None:
+    design, _ = assessed(replace(ROOM, climber=replace(ROOM.climber, dynamic_factor=6.0)))
+    lines = [line for one in design["mend_checks"] for line in one["changes"]]
+    near = [line for line in lines if line.startswith("nothing on offer is enough alone; nearest")]
+    assert near
+    assert all(int(re.search(r"\((\d+)%", line)[1]) >= 100 for line in near)  # type: ignore[index]
+
+
 def test_more_mounts_than_studs_fail_the_wall() -> None:
     design, margins = assessed(mount_count=WALL["stud_count"] + 1)
     assert margins["a stud for every mount"] == -1

@@ -106,8 +106,8 @@ def _print(document: dict[str, Any]) -> None:
     )
     _print_checks(design["checks"], told)
     _print_room(document, told)
-    for line in design.get("mend") or []:
-        out(told(f"To mend it: {line}"))
+    for line in mend_lines(design):
+        out(told(line))
     for finding in document["findings"]:
         out(told(finding_line(finding)))
     out()
@@ -169,6 +169,15 @@ def _margin_unit(name: str) -> str:
     if name in COUNTED:
         return ""
     return " kg" if name.endswith("_kg") else "°" if "_deg" in name else " mm"
+
+
+def mend_lines(design: dict[str, Any]) -> list[str]:
+    """Return what makes each failing check pass, and what makes the whole wall pass."""
+    lines = []
+    for one in design.get("mend_checks") or []:
+        lines.append(f"To pass {one['check']} ({one['use']:.0%}), one of:")
+        lines += [f"  {change}" for change in one["changes"]]
+    return lines + [f"To pass every check: {line}" for line in design.get("mend") or []]
 
 
 def number(value: float | None) -> str:

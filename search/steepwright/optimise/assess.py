@@ -20,7 +20,6 @@ from steepwright.optimise.document import Document, design_document, document_he
 from steepwright.optimise.evaluate import (
     Workshop,
     batch_of,
-    check_all,
     cost_cents,
     holds,
     price,
@@ -190,8 +189,8 @@ def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     )
     head = document_head(shop.space, assumed, findings, wishes)
     design = design_document(shop, wall, "A01")
-    failing = [check.name for check in check_all(shop, wall) if not check.use <= 1]
-    design["mend"] = mending(shop, wall) if failing else []
+    design |= mending(shop, wall)
+    failing = [one["check"] for one in design["mend_checks"]]
     failing += [name for name, margin in margins.items() if margin < 0]
     design["passes"], design["failing"] = not failing, failing
     return head | {"cloud": [], "designs": [design]}
