@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import json
 import random
+import resource
 import sys
 import time
 import traceback
@@ -24,6 +25,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 from seeds import HOSTILE, seeds_of
 
 MOST = 60_000
+MEMORY, PATIENCE_S = 4 << 30, 30.0
 RESULTS = Path(__file__).with_name("results.json")
 MARKS = b'=,:;["\n'
 ENDS = b',;]}"\n'
@@ -79,6 +81,7 @@ def plain(name: str, number: int, seed: int) -> None:
     """Try so many inputs made from the target's seeds, and tell what each kind of failure was."""
     from targets import TARGETS
 
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     dice = random.Random(seed)
     files = [begun(name, path) for path in seeds_of(name)]
     found: dict[str, str] = {}
@@ -87,8 +90,11 @@ def plain(name: str, number: int, seed: int) -> None:
         data = (hostile if dice.random() < 0.6 else shaken)(dice.choice(files), dice)
         if dice.random() < 0.1:
             data = shaken(data, dice)
+        began = time.process_time()
         try:
             TARGETS[name](data)
+            took_s = time.process_time() - began
+            assert took_s < PATIENCE_S, f"took {took_s:.0f} s"
         except Exception as error:
             place = traceback.extract_tb(error.__traceback__)[-1]
             key = f"{type(error).__name__} {Path(place.filename).name}:{place.lineno}"

@@ -151,6 +151,7 @@ def certificate(data: bytes) -> None:
             # Whether it holds is for tests/verify/test_mutations.py: not every word is needed.
             for finding in verdict.findings:
                 assert finding.text().isprintable(), finding.text()
+                assert "MemoryError" not in finding.text(), finding.text()
 
 
 def sheets(data: bytes) -> None:

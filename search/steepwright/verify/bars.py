@@ -21,6 +21,9 @@ SCALE = 1 << 20
 MOST_TRIALS = 200_000
 """Ways to fill bars that are tried before the proof counts as not done."""
 
+MOST_SUMS = 100_000
+"""Sums of bar prices that are kept; with more of them costs are not rounded up to one."""
+
 Counts = tuple[int, ...]
 
 
@@ -59,12 +62,14 @@ def worths_hold(need: Need, bars: Bars, worths: tuple[int, ...]) -> bool:
 
 @lru_cache(maxsize=256)
 def _sums(prices: tuple[int, ...], most: int) -> tuple[int, ...]:
-    """Return every sum of bar prices up to `most` and one beyond."""
+    """Return every sum of bar prices up to `most` and one beyond; none if they are too many."""
     reached = {0}
     front = {0}
     while front:
         front = {s + p for s in front for p in prices if p and s <= most} - reached
         reached |= front
+        if len(reached) > MOST_SUMS:
+            return ()
     return tuple(sorted(reached))
 
 
