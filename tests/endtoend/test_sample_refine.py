@@ -58,6 +58,12 @@ def test_what_cant_be_refined_or_sampled_is_told(call: Callable[..., Any], small
     said = call("sample", "room.toml", "--objective", "none.py:f")
     assert said.code == 2
     assert "no such file" in said.err
+    said = call("sample", "room.toml", "--objective", "beauty")
+    assert said.code == 2
+    assert "there are climbable, moves, spans, start" in said.err
+    said = call("sample", "room.toml", "--objective", "moves", "--maximise")
+    assert said.code == 2
+    assert "knows its direction" in said.err
     Path("mine.py").write_text(OWN, encoding="utf-8")
     said = call("sample", "room.toml", "--objective", "mine.py:other")
     assert said.code == 2

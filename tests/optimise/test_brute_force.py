@@ -93,6 +93,7 @@ def keeps_wishes(shop: Workshop, wall: Wall) -> bool:
         higher <= max(3, wall.mount.adjust_mm)
         and wall.board_mm + wall.kicker_mm >= wishes.min_climbable_mm
         and (wall.board_mm - 200) // (0.3 * room.climber.span_mm) >= wishes.min_moves
+        and wall.width_mm >= wishes.min_width_spans * room.climber.span_mm
         and (wishes.max_start_mm is None or start <= wishes.max_start_mm)
     )
 

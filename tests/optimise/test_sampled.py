@@ -5,6 +5,7 @@ The referee is the exact search: on its own grid no sampled wall may beat it.
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from steepwright.optimise.model import build_model
 from steepwright.optimise.refine import refine, what_it_gains
 from steepwright.optimise.sampled import Effort, Own, Sampler, sample
 from steepwright.optimise.sampled_choice import CONSTRAINTS, Choices
+from steepwright.optimise.sampled_measures import NAMED
 from steepwright.optimise.space import build_space
 from steepwright.optimise.walls import workshop
 from steepwright.optimise.widen import splits_well
@@ -128,6 +130,28 @@ def test_an_objective_of_ones_own_is_minimised_or_maximised(exact: Doc) -> None:
     most = max(d["own_objective"] for d in many["designs"])
     assert least <= min(cuts(d) for d in seeds)
     assert most > least
+
+
+@pytest.mark.parametrize("name", sorted(NAMED))
+def test_a_measure_of_climbing_by_name(exact: Doc, name: str) -> None:
+    """Cost, angle and fall space alone leave walls out that are better to climb."""
+    named = NAMED[name]
+    seeds = tuple(exact["designs"])
+    found = sample(
+        ROOM, CATALOG, effort=SHORT, own=Own(named, named.maximise), seeds=seeds
+    ).document
+    values = [d["own_objective"] for d in found["designs"]]
+    by_hand = {
+        "climbable": lambda d: d["board_mm"] + d["kicker_mm"],
+        "moves": lambda d: (d["board_mm"] - 200) // (0.3 * ROOM.climber.span_mm),
+        "spans": lambda d: math.floor(100 * d["width_mm"] / ROOM.climber.span_mm) / 100,
+        "start": lambda d: round(d["kicker_mm"] + 100 * math.cos(math.radians(d["angle_deg"]))),
+    }[name]
+    assert values == pytest.approx([by_hand(d) for d in found["designs"]], abs=0.011)
+    best = (max if named.maximise else min)(by_hand(d) for d in seeds)
+    assert max(values) >= best if named.maximise else min(values) <= best
+    assert named.words in found["assumptions"][1]
+    assert found["objective"]["maximise"] is named.maximise
 
 
 def test_refining_never_loses_and_is_exact(exact: Doc) -> None:

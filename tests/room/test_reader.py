@@ -186,6 +186,8 @@ SLIPS: list[tuple[str, str, str, str, tuple[str, ...]]] = [
      ("[20, 75]", "from 0 to 70")),
     ("width_mm = [1200, 2000]", "width_mm = [3100, 3200]", "room-wall-too-wide", "wall.width_mm",
      ("3100", "3000")),
+    ("step_mm = 10", "min_width_spans = 1.5", "room-wall-too-narrow", "wall.min_width_spans",
+     ("1.5", "2000")),
     ("step_mm = 10", "min_fall_space_mm = 5000", "room-fall-space-too-long",
      "wall.min_fall_space_mm", ("5000",)),
     ("step_mm = 10", "align = \"center\"", "room-not-a-choice", "wall.align", ('"centre"',)),

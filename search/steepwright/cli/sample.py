@@ -17,6 +17,7 @@ from steepwright.errors import UsageError
 EXAMPLE = """\b
 Example:
   steepwright sample loft/room.toml --from reports/loft --trials 4000
+  steepwright sample loft/room.toml --objective climbable
   steepwright sample loft/room.toml --objective mine.py:few_cuts --resume
 """
 
@@ -33,10 +34,11 @@ Example:
 )
 @click.option(
     "--objective",
-    metavar="FILE.py:NAME",
-    help="A function of a design (as in designs.json) that returns a number to keep small.",
+    metavar="NAME|FILE.py:NAME",
+    help="climbable, moves, spans (width in spans of the climber) or start (height of the lowest "
+    "holds); or a function of a design (as in designs.json) whose number is to be kept small.",
 )
-@click.option("--maximise", is_flag=True, help="Keep the number of --objective large instead.")
+@click.option("--maximise", is_flag=True, help="Keep the number of your function large.")
 @click.option(
     "--trials",
     metavar="N",
@@ -72,7 +74,7 @@ def sample(**options: Any) -> int:
     For what steepwright search can't do: lengths off the grid and a measure of your own. It
     writes report.html, designs.json and designs.csv like a search, marked as not certified.
     """
-    own = _own(options["objective"], options["maximise"])
+    measure = _own(options["objective"], options["maximise"])
     room, catalog = read_both(options["room_file"], options["catalog_dir"])
     from steepwright.cli.search import folder_name
     from steepwright.optimise.sampled import Effort, Own
@@ -91,7 +93,7 @@ def sample(**options: Any) -> int:
             room,
             catalog,
             effort=Effort(options["trials"], options["seconds"], options["seed"], storage),
-            own=Own(own, options["maximise"]) if own else None,
+            own=None if measure is None else Own(*measure),
             seeds=tuple(seeds),
             progress=progress,
         ).document
@@ -111,7 +113,7 @@ def _print(document: dict[str, Any]) -> None:
     counts = document["counts"]
     out(f"{counts['front']} walls of {counts['tried']} sampled; not certified:")
     for design in document["designs"][:10]:
-        own = f", your objective {design['own_objective']:g}" if "own_objective" in design else ""
+        own = f", {_objective_words(document, design)}" if "own_objective" in design else ""
         out(
             f"  {design['id']}: {degrees_down(design['angle_deg'])} degrees for"
             f" {money(design['cost_cents'], document['currency'])},"
@@ -119,8 +121,15 @@ def _print(document: dict[str, Any]) -> None:
         )
 
 
-def _own(text: str | None, maximise: bool) -> Callable[[dict[str, Any]], float] | None:
-    """Return the function that FILE.py:NAME names."""
+def _objective_words(document: dict[str, Any], design: dict[str, Any]) -> str:
+    own, value = document.get("objective"), f"{design['own_objective']:g}"
+    return f"your objective {value}" if own is None else f"{own['words']} {value}{own['unit']}"
+
+
+def _own(text: str | None, maximise: bool) -> tuple[Callable[[dict[str, Any]], float], bool] | None:
+    """Return the measure that a name or FILE.py:NAME stands for, and whether more is better."""
+    if text is not None and ":" not in text:
+        return _named(text, maximise)
     if text is None:
         if maximise:
             message = "--maximise: needs --objective"
@@ -148,4 +157,19 @@ def _own(text: str | None, maximise: bool) -> Callable[[dict[str, Any]], float] 
         message = f"--objective {text}: the file has no function of this name"
         raise UsageError(message)
     found: Callable[[dict[str, Any]], float] = measure
-    return found
+    return found, maximise
+
+
+def _named(text: str, maximise: bool) -> tuple[Callable[[dict[str, Any]], float], bool]:
+    from steepwright.optimise.sampled_measures import NAMED
+
+    if text not in NAMED:
+        message = (
+            f"--objective {text}: no such measure; there are {', '.join(NAMED)}, or write your own"
+            " function as FILE.py:NAME, such as mine.py:cuts"
+        )
+        raise UsageError(message)
+    if maximise:
+        message = f"--maximise: is for a function of your own; {text} knows its direction"
+        raise UsageError(message)
+    return NAMED[text], NAMED[text].maximise

@@ -28,7 +28,7 @@ from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.grading import grading_assumptions
 from steepwright.optimise.mend import mending
-from steepwright.optimise.space import Space, limit_range
+from steepwright.optimise.space import Space, least_width_mm, limit_range
 from steepwright.optimise.standing import hanging
 from steepwright.optimise.why_bought import bar_short, lacking, sheet_short
 from steepwright.optimise.wishes import REACHES, reach_margin_mm
@@ -257,7 +257,7 @@ def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall
         delivered=bool(design.get("delivered")),
         board_mm=int(design.get("board_mm", 0)),
         kicker_mm=int(values["kicker_mm"]),
-        width_mm=int(design.get("width_mm", room.wall.width_mm[0])),
+        width_mm=int(design.get("width_mm", least_width_mm(room))),
     )
     return wall if wall.board_mm else _with_board(market, wall, design, problems)
 

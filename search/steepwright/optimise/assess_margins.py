@@ -43,6 +43,10 @@ def own_margins(space: Space, wall: Wall) -> dict[str, float]:
         ]
         if limits:
             margins[name] = float(min(limits))
+    wished = space.market.room.wall.min_width_spans
+    if wished:
+        least = wished * space.market.room.climber.span_mm
+        margins["wall.min_width_spans"] = round(wall.width_mm - least, 2)
     heaviest = max(piece.mass_kg for piece in pieces)
     margins["access.max_carry_kg"] = round(carry_limit_kg(access, factors) - heaviest, 2)
     vehicle = space.market.room.yard.vehicle_max_mm

@@ -68,7 +68,7 @@ def asked_changes(room: Room, catalog: Catalog) -> list[Group]:
         words = f"With a kicker of {low - step} mm allowed"
         kickers.append(_asked("A lower kicker", words, kicker_mm=(low - step, high)))
     groups.append(tuple(kickers))
-    if wall.width_mm[0] > 2 * step:
+    if wall.width_mm[0] > 2 * step and not wall.min_width_spans:
         narrow = wall.width_mm[0] - step
         words = f"With a width of {narrow} mm allowed"
         groups.append((_asked("A narrower wall", words, width_mm=(narrow, wall.width_mm[1])),))

@@ -112,7 +112,7 @@ def _moves(space: Space) -> str:
     return (
         f"A move of a hand gains {share * span:.0f} mm up the board, {share:g} of the climber's"
         " span: an assumption, to compare walls with. The hands start at the board's lowest row of"
-        " holds (common practice)."
+        " holds, and a wall's width is told in spans (common practice, no source)."
     )
 
 

@@ -19,6 +19,7 @@ from steepwright.optimise.document import Document, design_document
 from steepwright.optimise.model import build_model
 from steepwright.optimise.sampled_choice import CONSTRAINTS, Choices, Params, Tried
 from steepwright.optimise.sampled_document import Sampled, sampled_document
+from steepwright.optimise.sampled_measures import Named
 from steepwright.optimise.search import Result
 from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import silent
@@ -178,7 +179,20 @@ def sample(
         raise InfeasibleError(message)
     rows = [Sampled(t.params, tuple(t.values)) for t in fitting]
     tried = len([t for t in study.get_trials(deepcopy=False) if t.values])
-    return Result(sampled_document(choices, rows, tried, own is not None and own.maximise))
+    document = sampled_document(choices, rows, tried, own is not None and own.maximise)
+    return Result(_told(document, own))
+
+
+def _told(document: Document, own: Own | None) -> Document:
+    """Return the document with a named objective's words and what it rests on."""
+    if own is None or not isinstance(own.measure, Named):
+        return document
+    named = own.measure
+    aim = "large" if named.maximise else "small"
+    said = f"One more objective, kept {aim}: {named.words} ({named.basis})."
+    objective = {"words": named.words, "unit": named.unit, "maximise": named.maximise}
+    assumptions = [document["assumptions"][0], said, *document["assumptions"][1:]]
+    return document | {"assumptions": assumptions, "objective": objective}
 
 
 def _run(sampler: Sampler, effort: Effort, progress: Callable[[str], None]) -> None:

@@ -88,7 +88,7 @@ class Choices:
             "studs": (studs[0], studs[-1]),
             "board_mm": (int(space.boards_mm[0]), int(space.boards_mm[-1])),
             "kicker_mm": wall.kicker_mm,
-            "width_mm": wall.width_mm,
+            "width_mm": (space.width_mm, wall.width_mm[1]),
         }
 
     @cached_property

@@ -11,7 +11,7 @@ import numpy.typing as npt
 from steepwright.geometry.layout import Split
 from steepwright.pricing.market import Market
 from steepwright.pricing.wall import GrainNeed, columns_of
-from steepwright.room.types import FACINGS, Facing, Room
+from steepwright.room.types import FACINGS, Facing, Room, stepped_up_mm
 
 IntArray = npt.NDArray[np.int64]
 
@@ -104,12 +104,21 @@ class Space:
 def build_space(market: Market) -> Space:
     """Lay out the space of a room and a market."""
     wall = market.room.wall
-    widths = np.arange(wall.width_mm[0], wall.width_mm[1] + 1, wall.step_mm, dtype=np.int64)
+    widths = np.arange(least_width_mm(market.room), wall.width_mm[1] + 1, wall.step_mm)
     kickers = np.arange(wall.kicker_mm[0], wall.kicker_mm[1] + 1, wall.step_mm, dtype=np.int64)
     low, high = board_range_mm(market.room, market)
     boards = np.arange(low, high + 1, wall.step_mm, dtype=np.int64)
     places = tuple((beam, facing) for beam in range(len(market.room.beams)) for facing in FACINGS)
+    widths = widths.astype(np.int64)
     return Space(market, boards, kickers, widths, places, _sheetings(market, int(widths[0]), high))
+
+
+def least_width_mm(room: Room) -> int:
+    """Return the least width [mm] that is asked for, in mm and in spans of the climber."""
+    wall = room.wall
+    return stepped_up_mm(
+        wall.width_mm[0], wall.step_mm, wall.min_width_spans * room.climber.span_mm
+    )
 
 
 def limit_range(market: Market, what: str) -> tuple[int, ...]:

@@ -11,6 +11,7 @@ from steepwright.findings import Finding
 from steepwright.room import schema
 from steepwright.room.parts import Parts
 from steepwright.room.problems import Source
+from steepwright.room.types import stepped_up_mm
 
 MOST_WALLS = 1_000_000_000
 """Lengths per choice of beam and material above which a range or a step is surely a slip."""
@@ -25,6 +26,8 @@ def check_wall(parts: Parts, source: Source) -> Iterator[Finding]:
     for key in ("kicker_mm", "width_mm", "board_mm"):
         for finding in _step_divides(key, getattr(wall, key), wall.step_mm, source):
             yield _let_pass(finding) if in_inches else finding
+    if parts.climber is not None:
+        yield from _wide_enough(wall, parts.climber.span_mm, source)
     if parts.room is not None:
         yield from _fits_room(wall, parts.room, source)
     heights = [max(beam.underside_mm) for _, beam in parts.beams]
@@ -80,6 +83,19 @@ def _let_pass(finding: Finding) -> Finding:
     """Return a range that does not end on a step as an assumption: no step in mm divides inches."""
     say = f"{finding.message}; the last step before that is looked at"
     return replace(finding, severity="assumption", message=say, expected="", next_step="")
+
+
+def _wide_enough(wall: schema.WallTable, span_mm: int, source: Source) -> Iterator[Finding]:
+    least = stepped_up_mm(wall.width_mm[0], wall.step_mm, wall.min_width_spans * span_mm)
+    if least > wall.width_mm[1]:
+        yield source.finding(
+            ("wall", "min_width_spans"),
+            "wall-too-narrow",
+            f"not even the widest wall is that many times the climber's span, {span_mm} mm",
+            seen=f"{wall.min_width_spans:g}",
+            expected=f"so many spans that a wall of {wall.width_mm[1]} mm has them",
+            next_step="Lower min_width_spans, or raise the second number of width_mm.",
+        )
 
 
 def _fits_room(wall: schema.WallTable, room: schema.RoomTable, source: Source) -> Iterator[Finding]:

@@ -107,6 +107,8 @@ class WallTable(Table):
     """Least length to climb, board and kicker together [mm]."""
     min_moves: Annotated[int, Whole(0, 30, "moves")] = 0
     """Least number of moves up the board, estimated from the climber's span."""
+    min_width_spans: Annotated[float, Real(0, 5, "spans")] = 0.0
+    """Least width of the wall as a multiple of the climber's span."""
     max_start_mm: Annotated[int | None, Whole(0, 3000)] = None
     """Greatest height of the board's lowest row of holds above the floor [mm]."""
     tolerance_mm: Annotated[int, Whole(0, 200)] = 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -212,8 +213,14 @@ class WallRange:
     hold_spacing_mm: int = 200
     min_climbable_mm: int = 0
     min_moves: int = 0
+    min_width_spans: float = 0.0
     max_start_mm: int | None = None
     tolerance_mm: int = 0
+
+
+def stepped_up_mm(first_mm: int, step_mm: int, least_mm: float) -> int:
+    """Return the first length [mm] of a grid that is at least so long."""
+    return first_mm + max(0, math.ceil((least_mm - 1e-6 - first_mm) / step_mm)) * step_mm
 
 
 @dataclass(frozen=True, slots=True)

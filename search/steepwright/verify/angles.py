@@ -12,6 +12,7 @@ The search uses an arc cosine instead. Rounding is outward: a wall that misses b
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -111,7 +112,9 @@ def lowered(pivot: Pivot, room: Document) -> Pivot:
     return Pivot(pivot.x_mm, low, pivot.setback_mm, pivot.behind_mm)
 
 
-def fitting_mdeg(room: Document, facing: str, pivot: Pivot, grid: Grid) -> npt.NDArray[np.int64]:
+def fitting_mdeg(
+    room: Document, factors: Document, facing: str, pivot: Pivot, grid: Grid
+) -> npt.NDArray[np.int64]:
     """Return the angle [1/1000 degree] where the wall fits the room, -1 where it does not.
 
     Left out, which only lets more walls in: the depth of the frame, and folding up.
@@ -128,7 +131,7 @@ def fitting_mdeg(room: Document, facing: str, pivot: Pivot, grid: Grid) -> npt.N
         grid.boards_mm[rows].astype(float),
         grid.kickers_mm[columns].astype(float),
     )
-    kept = _fits(room, facing, pivot, posed, grid.width_mm)
+    kept = _fits(room, facing, pivot, posed, grid.width_mm) & _climbs(room, factors, posed)
     found = np.full(mdeg.shape, -1, dtype=np.int64)
     found[rows[kept], columns[kept]] = mdeg[rows[kept], columns[kept]]
     return found
@@ -164,6 +167,32 @@ def _fits(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: int
         & (behind >= -SLACK_MM)
         & (passage >= wall["side_passage_mm"] - SLACK_MM)
     )
+
+
+def _climbs(room: Document, factors: Document, posed: Posed) -> BoolArray:
+    """Tell where a wall offers what was asked for to climb; what a room does not ask for is kept.
+
+    Between the lowest and the highest row of holds a whole number of moves has to fit.
+    """
+    wall, margin = room["wall"], factors["hold_edge_margin_mm"]
+    gain = factors["move_span_share"] * room["climber"]["span_mm"]
+    rows = posed.board_mm - 2 * margin
+    start = posed.kicker_mm + margin * np.cos(posed.angle_rad)
+    highest = wall.get("max_start_mm")
+    return np.asarray(
+        (posed.board_mm + posed.kicker_mm >= wall.get("min_climbable_mm", 0))
+        & (rows >= wall.get("min_moves", 0) * gain * (1 - 1e-9) - SLACK_MM)
+        & (start <= (np.inf if highest is None else highest) + SLACK_MM)
+    )
+
+
+def least_width_mm(room: Document) -> int:
+    """Return the least width [mm] of the grid that is also so many spans of the climber wide."""
+    wall, spans = room["wall"], room["wall"].get("min_width_spans", 0)
+    first, step = int(wall["width_mm"][0]), int(wall["step_mm"])
+    short = spans * room["climber"]["span_mm"] - SLACK_MM - first
+    steps: int = max(0, math.ceil(short / step))
+    return first + steps * step
 
 
 @dataclass(frozen=True, slots=True)

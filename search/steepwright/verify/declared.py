@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from steepwright.verify.angles import Grid, angles_rad, pivot_of, whole_mdeg
+from steepwright.verify.angles import Grid, angles_rad, least_width_mm, pivot_of, whole_mdeg
 from steepwright.verify.divisions import Sheeting, expected_sheetings
 from steepwright.verify.verdict import Verdict
 
@@ -33,7 +33,7 @@ def grid_of(part: Document, room: Document) -> Grid:
             message = f"{name} from {first} to {last} in steps of {step} are no lengths"
             raise ValueError(message)
         axes.append(np.arange(first, last + 1, step, dtype=np.int64))
-    return Grid(axes[0], axes[1], int(room["wall"]["width_mm"][0]))
+    return Grid(axes[0], axes[1], least_width_mm(room))
 
 
 def sheetings_of(part: Document) -> list[Sheeting]:

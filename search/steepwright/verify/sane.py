@@ -30,6 +30,7 @@ COUNTS = {
     "hoist_latches": (0, 100),
     "lip_bolts": (0, 100),
     "hold_edge_margin_mm": (0, MOST_MM),
+    "move_span_share": (0, 10),
 }
 """Factors that something is counted by, with the least and greatest that make sense."""
 
@@ -57,6 +58,11 @@ def _of_room(room: Document) -> Iterator[Row]:
             yield name, value, 0, MOST_MM
     for value in wall["angle_deg"]:
         yield "angle_deg", value, 0, 89
+    yield "min_width_spans", wall.get("min_width_spans", 0), 0, 20
+    yield "min_moves", wall.get("min_moves", 0), 0, 1000
+    yield "min_climbable_mm", wall.get("min_climbable_mm", 0), 0, MOST_MM
+    yield "max_start_mm", wall.get("max_start_mm") or 0, 0, MOST_MM
+    yield "span_mm", room["climber"]["span_mm"], 1, MOST_MM
     yield "kerf_mm", yard["kerf_mm"], 0, 100
     yield "cut_price_cents", yard["cut_price_cents"], 0, MOST_CENTS
     yield "delivery_price_cents", yard["delivery_price_cents"], 0, MOST_CENTS

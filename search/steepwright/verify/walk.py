@@ -66,7 +66,9 @@ class Walk:
             if not levels_out(room, beams[b], mounts[m], given["factors"], grid.width_mm):
                 fits[b, m, t] = -1
                 continue
-            ways = [fitting_mdeg(room, facing, pivot, grid) for facing in facings[b]]
+            ways = [
+                fitting_mdeg(room, given["factors"], facing, pivot, grid) for facing in facings[b]
+            ]
             fits[b, m, t] = np.max(ways, axis=0)
         return angle, fits
 

@@ -12,6 +12,7 @@ from steepwright.verify.angles import (
     Pivot,
     angles_rad,
     fitting_mdeg,
+    least_width_mm,
     levels_out,
     lowered,
     pivot_of,
@@ -97,7 +98,7 @@ class Witness:
     def _hangs(self) -> None:
         d, room = self.design, self.room
         pivot, one = self._pivot(), self._grid()
-        mdeg = int(fitting_mdeg(room, d["facing"], pivot, one)[0, 0])
+        mdeg = int(fitting_mdeg(room, self.factors, d["facing"], pivot, one)[0, 0])
         beam = self._named(room["beams"], "name", d["beam"])
         if mdeg < 0 or not levels_out(room, beam, self.mount, self.factors, d["width_mm"]):
             self.wrong("the wall does not fit the room", expected="one that fits")
@@ -105,7 +106,7 @@ class Witness:
             self.wrong("angle", d["angle_deg"], f"at most {mdeg / 1000}")
         wall = room["wall"]
         for name, least, most in (
-            ("width_mm", *wall["width_mm"]),
+            ("width_mm", least_width_mm(room), wall["width_mm"][1]),
             ("kicker_mm", *wall["kicker_mm"]),
         ):
             if not least <= d[name] <= most:

@@ -34,6 +34,9 @@ MARGINS = (
     "solids under the board",
     "wall.side_passage_mm",
     "mounts.adjust_mm",
+    "wall.min_climbable_mm",
+    "wall.min_moves",
+    "wall.max_start_mm",
 )
 """The margins of `steepwright.optimise.fit.room_fit` that the checker has, too."""
 
@@ -111,6 +114,6 @@ def _fitting_mdeg(space: Space, place: int, mount: int, thickness_mm: int) -> np
             walls, board=walls.board[index], kicker=walls.kicker[index], angle=walls.angle[index]
         )
         margins = room_fit(space, some).margins
-        kept = np.logical_and.reduce([margins[name] >= 0 for name in MARGINS])
+        kept = np.logical_and.reduce([margins[name] >= 0 for name in MARGINS if name in margins])
         found[index] = np.where(kept, mdeg[index], NONE)
     return found

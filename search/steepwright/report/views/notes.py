@@ -100,7 +100,8 @@ def _climbing(climb: dict[str, Any]) -> list[str]:
         ),
         (
             f"The lowest holds on the board are {climb['start_height_mm']} mm above the floor; the "
-            f"wall is {climb['width_spans']:g} times as wide as the climber's span."
+            f"wall is {climb['width_spans']:g} times as wide as the climber's span (common "
+            "practice, no source)."
         ),
     ]
 
