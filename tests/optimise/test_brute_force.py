@@ -196,4 +196,4 @@ def test_number_of_workers_does_not_change_the_front() -> None:
     alone = search_front(model, Terms())
     shared = search_front(model, Terms(workers=2))
     assert alone.front.sorted() == shared.front.sorted()
-    assert alone.seen == shared.seen
+    assert alone.tally == shared.tally

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
@@ -32,6 +34,45 @@ def test_least_cost_is_looked_up_right(scores: list[Score], angle: int, fall: in
         default=NO_COST,
     )
     assert int(front.least_cost_cents(np.array([angle]), np.array([fall]))[0]) == expected
+
+
+RANKED = st.lists(
+    st.tuples(
+        st.builds(Score, st.integers(0, 3), st.integers(0, 3), st.integers(0, 2)),
+        st.integers(0, 5),
+    ),
+    max_size=25,
+)
+
+
+@given(RANKED, st.randoms(use_true_random=False))
+def test_a_ranked_front_does_not_depend_on_the_order(
+    offered: list[tuple[Score, int]], draw: random.Random
+) -> None:
+    fronts = []
+    for _ in range(2):
+        front: Front[int] = Front(lambda number: number)
+        for score, number in offered:
+            front.offer(score, number)
+        fronts.append(front.sorted())
+        draw.shuffle(offered)
+    assert fronts[0] == fronts[1]
+    for score, number in fronts[0]:
+        assert number == min(n for s, n in offered if s == score)
+    assert Front.of(fronts[0], lambda number: number).sorted() == fronts[0]
+
+
+@given(RANKED, st.integers(0, 4), st.integers(0, 4), st.integers(0, 3))
+def test_what_is_worth_a_look_is_what_is_not_beaten(
+    offered: list[tuple[Score, int]], cost: int, angle: int, fall: int
+) -> None:
+    front: Front[int] = Front(lambda number: number)
+    for score, number in offered:
+        front.offer(score, number)
+    wall = Score(cost, angle, fall)
+    beaten = any(kept.at_least(wall) and kept != wall for kept in front.members)
+    limit = front.worth_below_cents(np.array([angle]), np.array([fall]))
+    assert (cost < int(limit[0])) == (not beaten)
 
 
 def test_of_equal_scores_the_first_is_kept() -> None:

@@ -125,6 +125,7 @@ def search(**options: Any) -> int:
                 certify=wants_files,
                 time_limit_s=options["time_limit_s"],
                 journal=journal,
+                earlier=_found_before(folder, progress) if wants_files else (),
             )
             if wants_files:
                 written = write_outputs(result.document, folder, result.certificate)
@@ -136,6 +137,21 @@ def search(**options: Any) -> int:
             raise
     _print(result, options, budget, written)
     return _ended(result.document)
+
+
+def _found_before(folder: Path, progress: Callable[[str], None]) -> list[dict[str, Any]]:
+    """Return the designs that an earlier search left in the folder; they only spare time."""
+    from steepwright.errors import InputError
+    from steepwright.report.finished import read_document
+
+    if not (folder / "designs.json").exists():
+        return []
+    try:
+        designs: list[dict[str, Any]] = read_document(folder)["designs"]
+    except InputError:
+        return []  # what can't be read is of no use, and is written anew in the end
+    progress(f"starting from the {len(designs)} walls that the last search in {folder} found")
+    return designs
 
 
 def _ended(document: dict[str, Any]) -> int:

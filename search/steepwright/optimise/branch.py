@@ -50,9 +50,13 @@ CHUNK = 4096
 """Entries taken down together; the search's speed depends on it, its answer does not."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, order=True)
 class Found:
-    """A design of the front before it is worked out: indices, lengths and its sheets."""
+    """A design of the front before it is worked out: indices, lengths and its sheets.
+
+    Of two with equal scores the search keeps the lesser one, so that its answer depends neither
+    on its order nor on what it is told beforehand.
+    """
 
     place: int
     mount: int
@@ -91,7 +95,6 @@ class Branch:
     rates: Rates
     front: Front[Found] = field(default_factory=Front)
     tally: Tally = field(default_factory=Tally)
-    seen: set[Score] = field(default_factory=set)
     tables: dict[tuple[int, int], IntArray] = field(default_factory=dict)
 
     def sow_box(self, place: int, corner: tuple[int, int]) -> None:
@@ -116,7 +119,7 @@ class Branch:
         number = model.reach.index[place]
         angle = model.reach.angle_mdeg[size][number, *where].astype(np.int64)
         fall = model.reach.fall_mm[size][number, *where].astype(np.int64)
-        best = np.minimum(self.front.least_cost_cents(angle, fall), UNAVAILABLE_CENTS)
+        best = np.minimum(self.front.worth_below_cents(angle, fall), UNAVAILABLE_CENTS)
         best = np.where(angle >= 0, best, 0)
         mounts = 2 * model.pricer.mount_cents
         table = self._table(corner)
@@ -173,6 +176,10 @@ class Branch:
         steepest = boxes.reshape(len(mountings), -1).argmax(axis=1)
         down, right = np.divmod(steepest, boxes.shape[2])
         entries = entries.at(row + down[inverse], column + right[inverse])
+        self.settle_points(entries)
+
+    def settle_points(self, entries: Entries) -> None:
+        """Settle single grid points of one place."""
         entries = self._cheap_bound(self._unbeaten(entries, 1), 1)
         for part in self._hopeful_first(entries, 1):
             part = self._solved_bound(self._fixed(self._unbeaten(part, 1), 1), 1)
@@ -212,6 +219,10 @@ class Branch:
         if len(inner):
             self._chunks(inner, level + 1)
 
+    def fitting_points(self, entries: Entries) -> Entries:
+        """Return those single grid points of one place that fit and hold, cheapest fixed."""
+        return self._fitting(self._fixed(self._unbeaten(entries, 1), 1))
+
     def _cheap_bound(self, entries: Entries, size: int) -> Entries:
         entries = entries.take(self.model.access.passes(entries))
         entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries))
@@ -236,7 +247,7 @@ class Branch:
 
     def _unbeaten(self, entries: Entries, size: int) -> Entries:
         angle, fall = self._reached(entries, size)
-        best = self.front.least_cost_cents(angle, fall)
+        best = self.front.worth_below_cents(angle, fall)
         alive = (angle >= 0) & (entries.bound_cents < best)
         return entries.take(alive & (entries.bound_cents < UNAVAILABLE_CENTS))
 
@@ -298,7 +309,6 @@ class Branch:
             int(model.reach.angle_mdeg[1][where]),
             int(model.reach.fall_mm[1][where]),
         )
-        self.seen.add(score)
         self.front.offer(score, found)
 
 

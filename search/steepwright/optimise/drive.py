@@ -12,13 +12,14 @@ from concurrent.futures import FIRST_COMPLETED, Future, wait
 from dataclasses import dataclass
 from typing import Literal
 
+from steepwright.optimise.again import same_walls
 from steepwright.optimise.angles import Angle, Angles, told
-from steepwright.optimise.bounds import build_rates
+from steepwright.optimise.bounds import Rates, build_rates
 from steepwright.optimise.branch import Found, Tally
-from steepwright.optimise.front import Front, Score
+from steepwright.optimise.front import Front
 from steepwright.optimise.model import Model
 from steepwright.optimise.terms import Terms, silent
-from steepwright.optimise.units import LAG, Harvest, Member, Unit, units_of
+from steepwright.optimise.units import LAG, Harvest, Member, Unit, rank_of, units_of
 from steepwright.optimise.workers import Submit, crew
 
 Stop = Literal["", "interrupted", "time limit"]
@@ -37,7 +38,6 @@ class Outcome:
     """
 
     front: Front[Found]
-    seen: frozenset[Score]
     tally: Tally
     stopped: Stop
     angles: tuple[Angle, ...]
@@ -62,6 +62,7 @@ def search_front(
     run = _Run(terms, units, known, number, angles)
     stopped: Stop = ""
     try:
+        run.start(model, rates)
         if len(run.harvests) < len(units):
             with crew(terms, model, rates) as submit:
                 run.drive(submit)
@@ -73,6 +74,10 @@ def search_front(
         return run.outcome("", ())
     run.call_off()
     return run.outcome(stopped, run.state(angles or Angles(model, rates, units)))
+
+
+_START = -1
+"""Number, in the journal, of what the earlier search's walls gave."""
 
 
 class _TimeUpError(Exception):
@@ -94,16 +99,37 @@ class _Run:
         self._number, self._angles = number, angles
         journal = terms.journal
         self.harvests = {} if journal is None else journal.harvests(number)
+        self._start = self.harvests.pop(_START, None)
         self._pending: dict[Future[Harvest], int] = {}
-        self._best: Front[Found] = Front()
-        _offer(self._best, known)
+        self._best = self._known_front()
         for harvest in self.harvests.values():
             _offer(self._best, harvest.members)
 
+    def _known_front(self) -> Front[Found]:
+        front: Front[Found] = Front(rank_of)
+        _offer(front, self._known)
+        _offer(front, () if self._start is None else self._start.members)
+        return front
+
+    def start(self, model: Model, rates: Rates) -> None:
+        """Settle the walls of an earlier search; with enough of them none need be sown.
+
+        What a killed search started from is in its journal: its units were told of these walls
+        and did not note them again.
+        """
+        if self._start is None and self._terms.earlier:
+            self._start = same_walls(model, rates, self._terms.earlier)
+            if self._terms.journal is not None:
+                self._terms.journal.add(self._number, _START, self._start)
+            _offer(self._best, self._start.members)
+        sowing = [index for index, unit in enumerate(self._units) if unit.sowing]
+        if self._start is not None and len(self._start.members) >= len(sowing):
+            none = Harvest((), Tally())
+            self.harvests = dict.fromkeys(sowing, none) | self.harvests
+
     def drive(self, submit: Submit) -> None:
         """Have every unit done; each starts from what those at least `LAG` before it found."""
-        seeds: Front[Found] = Front()
-        _offer(seeds, self._known)
+        seeds = self._known_front()
         for index, unit in enumerate(self._units):
             while index >= LAG and index - LAG not in self.harvests:
                 self._await()
@@ -144,16 +170,13 @@ class _Run:
 
     def outcome(self, stopped: Stop, angles: tuple[Angle, ...]) -> Outcome:
         """Return what the units found, put together in their order."""
-        front: Front[Found] = Front()
-        _offer(front, self._known)
-        seen: set[Score] = set()
-        tally = Tally()
+        front = self._known_front()
+        tally = Tally() if self._start is None else self._start.tally
         for index in sorted(self.harvests):
             harvest = self.harvests[index]
             _offer(front, harvest.members)
-            seen |= harvest.seen
             tally = tally.plus(harvest.tally)
-        return Outcome(front, frozenset(seen), tally, stopped, angles)
+        return Outcome(front, tally, stopped, angles)
 
 
 def _offer(front: Front[Found], members: Iterable[Member]) -> None:

@@ -32,7 +32,7 @@ Lengths = tuple[int, int, int]
 """Board, kicker and width [mm]."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, order=True)
 class SheetChoice:
     """The cheapest way to make board and kicker: total and the kicker's family (index)."""
 

@@ -29,7 +29,7 @@ def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Entries:
     rows, fixing = np.divmod(np.arange(len(entries) * count), count)
     every = entries.take(rows).with_fixing(fixing)
     how, shape = model.fixing(every), (len(entries), len(space.mount_counts), len(space.screws_mm))
-    cents = _cents(model, every).reshape(shape)
+    cents = small_cents(model, every).reshape(shape)
     closest = (how.screw_mm == space.screws_mm[-1]).reshape(shape)
     makeable = (how.mounts <= model.sheetings.studs[every.sheeting]).reshape(shape)
     good = _held(holds, every, makeable & closest)
@@ -45,6 +45,7 @@ def _held(holds: Holds, entries: Entries, tried: BoolArray) -> BoolArray:
     return held.reshape(tried.shape)
 
 
-def _cents(model: Model, entries: Entries) -> IntArray:
+def small_cents(model: Model, entries: Entries) -> IntArray:
+    """Return what screws, mounts and other small parts of each entry's corner cost [cents]."""
     family = model.sheetings.family[entries.sheeting]
     return model.pricer.cost_cents(family, entries.section, entries.mount, model.counts(entries))

@@ -26,7 +26,7 @@ from steepwright.writing import naming
 
 NAME = "search.journal"
 
-FORMAT = "steepwright journal 1"
+FORMAT = "steepwright journal 2"
 
 
 class Journal:
@@ -123,7 +123,6 @@ def _packed(index: tuple[int, int], harvest: Harvest) -> dict[str, Any]:
         "market": index[0],
         "unit": index[1],
         "members": [[astuple(score), _numbers(found)] for score, found in harvest.members],
-        "seen": sorted(astuple(score) for score in harvest.seen),
         "tally": astuple(harvest.tally),
     }
 
@@ -135,8 +134,7 @@ def _numbers(found: Found) -> list[Any]:
 
 def _unpacked(row: Any) -> tuple[tuple[int, int], Harvest]:
     members = tuple((Score(*score), _found(numbers)) for score, numbers in row["members"])
-    seen = frozenset(Score(*score) for score in row["seen"])
-    return (row["market"], row["unit"]), Harvest(members, seen, Tally(*row["tally"]))
+    return (row["market"], row["unit"]), Harvest(members, Tally(*row["tally"]))
 
 
 def _found(numbers: list[Any]) -> Found:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import asdict, dataclass, replace
 from functools import cached_property
@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, Any
 
 from steepwright.catalog.types import Catalog
 from steepwright.errors import InfeasibleError, UnfinishedError
+from steepwright.optimise.branch import Tally
 from steepwright.optimise.certificate import certificate_document
 from steepwright.optimise.changes import what_would_change
-from steepwright.optimise.cloud import dominated_sample
+from steepwright.optimise.cloud import dominated_sample, otherwise_hung
 from steepwright.optimise.document import (
     Document,
     design_document,
@@ -91,6 +92,7 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     executor: Executor | None = None,
     time_limit_s: float | None = None,
     journal: Journal | None = None,
+    earlier: Sequence[Mapping[str, Any]] = (),
 ) -> Result:
     """Find every wall that no other wall beats in angle, cost and fall space at once.
 
@@ -117,6 +119,10 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
         is after an interrupt (Ctrl-C).
     journal
         Where finished units are written down; what it already holds is not done again.
+    earlier
+        Designs of an earlier search's document. What of them is still to be had is settled first,
+        which spares most of the search when only prices have changed. The answer does not depend
+        on it.
 
     Raises
     ------
@@ -130,8 +136,9 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     check_with_catalog(room, catalog)
     _in_range(room, angle_deg)
     ends_s = None if time_limit_s is None else time.monotonic() + time_limit_s
-    terms = Terms(workers, executor, progress, ends_s, journal)
+    terms = Terms(workers, executor, progress, ends_s, journal, earlier)
     outcome = search_yards(room, catalog, terms)
+    progress(_looked_at(outcome.tally))
     if not outcome.front.members:
         raise _nothing_found(outcome)
     progress("working out the front's designs")
@@ -147,6 +154,13 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
         return Result(document)
     document["certificate"] = CERTIFICATE
     return Result(document, certificate_document(document, outcome.models, workers, progress))
+
+
+def _looked_at(tally: Tally) -> str:
+    return (
+        f"looked at {tally.boxes} boxes of lengths and choices, {tally.structure_rows} times at"
+        f" the structure, and solved {tally.points} walls"
+    )
 
 
 def _nothing_found(outcome: Together) -> BaseException:
@@ -187,9 +201,6 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
             "designs_in_space": space.designs,
             "families": space.families,
             "cells": space.cells,
-            "boxes": outcome.tally.boxes,
-            "structure_rows": outcome.tally.structure_rows,
-            "points": outcome.tally.points,
             "front": len(designs),
         },
         "target_angle_deg": wishes.angle_deg,
@@ -208,7 +219,8 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
         *trip_assumptions(room, catalog),
     )
     head = document_head(space, assumed, (*room.findings, *catalog.findings), summary)
-    return head | {"cloud": dominated_sample(outcome.seen), "designs": designs}
+    cloud = dominated_sample(otherwise_hung(outcome.front.sorted()))
+    return head | {"cloud": cloud, "designs": designs}
 
 
 def _unbeaten(designs: list[Document]) -> list[Document]:

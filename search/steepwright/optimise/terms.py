@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass, field
+from typing import Any
 
 from steepwright.optimise.journal import Journal
 
@@ -30,6 +31,9 @@ class Terms:
         When to stop, by the monotonic clock [s]; None for never.
     journal
         Where finished units are written down, and read from.
+    earlier
+        Designs of an earlier search, as its document has them: what of them still fits and holds,
+        at what it costs now, rules out much from the start.
     """
 
     workers: int = 1
@@ -37,6 +41,7 @@ class Terms:
     progress: Callable[[str], None] = silent
     ends_s: float | None = None
     journal: Journal | None = field(default=None)
+    earlier: Sequence[Mapping[str, Any]] = ()
 
     def left_s(self) -> float | None:
         """Return how much time is left [s], None without a limit."""

@@ -16,13 +16,19 @@ import numpy.typing as npt
 
 from steepwright.optimise.bounds import Rates, box_table_cents
 from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, Tally, steepest_first
-from steepwright.optimise.front import NO_COST, Score
+from steepwright.optimise.front import NO_COST, Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 
 IntArray = npt.NDArray[np.int64]
 
 Member = tuple[Score, Found]
 """A design of the front and its score."""
+
+
+def rank_of(found: Found) -> Found:
+    """Return what decides between two designs of equal score."""
+    return found
+
 
 LAG = 6
 """More of it keeps more workers busy, less of it lets a unit profit from what was just found."""
@@ -39,10 +45,9 @@ class Unit(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Harvest:
-    """What a unit found that it wasn't told of, every score it saw, and how much it looked at."""
+    """What a unit found that it wasn't told of, and how much it looked at."""
 
     members: tuple[Member, ...]
-    seen: frozenset[Score]
     tally: Tally
 
 
@@ -65,14 +70,12 @@ def units_of(model: Model) -> tuple[Unit, ...]:
 
 def work_on(model: Model, rates: Rates, unit: Unit, seeds: Iterable[Member]) -> Harvest:
     """Search one unit, told of some designs."""
-    branch = Branch(model, rates)
-    for score, found in seeds:
-        branch.front.offer(score, found)
+    branch = Branch(model, rates, Front.of(seeds, rank_of))
     told = dict(branch.front.members)
     work = branch.sow_box if unit.sowing else branch.search_box
     work(unit.place, (unit.row, unit.column))
-    new = (member for member in branch.front.sorted() if member[0] not in told)
-    return Harvest(tuple(new), frozenset(branch.seen), branch.tally)
+    new = (member for member in branch.front.sorted() if told.get(member[0]) != member[1])
+    return Harvest(tuple(new), branch.tally)
 
 
 def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: IntArray) -> IntArray:

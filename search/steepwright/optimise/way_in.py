@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 from steepwright.geometry.access import (
@@ -18,6 +19,7 @@ from steepwright.optimise.evaluate import Workshop
 from steepwright.optimise.space import Space
 from steepwright.pricing.market import Market
 from steepwright.pricing.wall import Wall, columns_of, rows_of
+from steepwright.room.types import Access
 
 Document = dict[str, Any]
 
@@ -105,19 +107,29 @@ def _undivided(space: Space, wall: Wall, split: Split) -> Document:
 def _limits(space: Space, wall: Wall, width_mm: int) -> Iterator[tuple[int, str]]:
     """Yield the longest piece of a width that each place on the way lets in [mm], and its name.
 
-    A window lets pieces past every narrow place; the carriers and the vehicle stay.
+    To the narrow places come the carriers and the vehicle.
     """
     market = space.market
     access, factors = market.room.access, market.catalog.materials.factors
-    thickness = wall.sheet.thickness_mm
-    by_window = max((longest_mm(p, width_mm, thickness) for p in windows(access)), default=0)
-    for place in bottlenecks(access):
-        yield max(by_window, longest_mm(place.passes, width_mm, thickness)), place.name
+    yield from _narrow_places(access, width_mm, wall.sheet.thickness_mm)
     kg_per_mm = sheet_mass_kg(space, market.families.index(wall.sheet), 1, width_mm)
     yield int(carry_limit_kg(access, factors) / kg_per_mm), CARRIERS
     vehicle = market.room.yard.vehicle_max_mm
     if vehicle is not None and not wall.delivered:
         yield _in_vehicle(vehicle, width_mm), VEHICLE
+
+
+@lru_cache(maxsize=256)
+def _narrow_places(access: Access, width_mm: int, thickness_mm: int) -> tuple[tuple[int, str], ...]:
+    """Return the longest piece [mm] that each narrow place lets past, and its name.
+
+    A window lets pieces past all of them.
+    """
+    by_window = max((longest_mm(p, width_mm, thickness_mm) for p in windows(access)), default=0)
+    return tuple(
+        (max(by_window, longest_mm(place.passes, width_mm, thickness_mm)), place.name)
+        for place in bottlenecks(access)
+    )
 
 
 def _in_vehicle(vehicle_mm: tuple[int, int], width_mm: int) -> int:

@@ -16,7 +16,7 @@ from steepwright.catalog.types import Catalog
 from steepwright.optimise.angles import Angle, states, whole_degrees
 from steepwright.optimise.branch import Found, Tally
 from steepwright.optimise.drive import Stop, search_front
-from steepwright.optimise.front import Front, Score
+from steepwright.optimise.front import Front
 from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms
@@ -51,7 +51,6 @@ class Together:
     """
 
     front: Front[tuple[Model, Found]]
-    seen: frozenset[Score]
     tally: Tally
     model: Model
     models: tuple[Model, ...]
@@ -112,7 +111,6 @@ def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
     search that is stopped leaves the sets behind it out.
     """
     front: Front[tuple[Model, Found]] = Front()
-    seen: frozenset[Score] = frozenset()
     tally = Tally()
     choices = markets(room, catalog)
     models = []
@@ -126,7 +124,7 @@ def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
         earlier, front = front.members, Front()
         for score, found in outcome.front.sorted():
             front.offer(score, earlier.get(score, (model, found)))
-        seen, tally = seen | outcome.seen, tally.plus(outcome.tally)
+        tally = tally.plus(outcome.tally)
         if outcome.stopped:
             break
     angles = outcome.angles
@@ -134,7 +132,7 @@ def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
         # Of what is left out nothing is known but that it costs something.
         degrees = whole_degrees(model)
         angles = states(degrees, front.members, np.zeros(len(degrees), dtype=np.int64))
-    return Together(front, seen, tally, model, tuple(models), outcome.stopped, angles)
+    return Together(front, tally, model, tuple(models), outcome.stopped, angles)
 
 
 def trip_assumptions(room: Room, catalog: Catalog) -> tuple[str, ...]:
