@@ -213,17 +213,21 @@ def test_two_walls_side_by_side(page: Page, document: Doc) -> None:
 def test_a_frames_own_timber_is_told_beside_the_total(
     opened: Any, document: Doc, tmp_path: Path
 ) -> None:
-    """A wall on a freestanding frame costs more than its bill; one under a beam does not."""
+    """A freestanding frame's timber is in the sum, unless it is the builder's already."""
     varied = copy.deepcopy(document)
     first = varied["designs"][0]
     beam = next(b for b in varied["room"]["beams"] if b["name"] == first["beam"])
-    beam["kind"] = "frame"
+    beam |= {"kind": "frame", "stand": {"owned": True}}
     other = next(d for d in varied["designs"] if d["beam"] != first["beam"])
+    beside = next(b for b in varied["room"]["beams"] if b["name"] == other["beam"])
+    beside |= {"kind": "frame", "stand": {"owned": False}}
     path = tmp_path / "frame.html"
     path.write_text(render_page(varied), encoding="utf-8")
     for design, told in ((first, 1), (other, 0)):
         page = opened()
         page.goto(f"{path.as_uri()}#{design['id']}")
         page.evaluate("steepwright.store.settle()")
-        note = page.locator(".note", has_text="own timber and bolts are not in this sum")
+        note = page.locator(".note", has_text="yours already and not in this sum")
         expect(note).to_have_count(told)
+        note = page.locator(".note", has_text="are in this sum, in bars bought for it alone")
+        expect(note).to_have_count(1 - told)

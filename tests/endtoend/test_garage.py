@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import math
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
 import jsonschema
 import pytest
 
+from frame_tables import FRAMES
 from steepwright.cli.console import run
 from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.side import side_view
@@ -90,29 +92,14 @@ def test_joists_that_were_not_found_settle_nothing(tmp_path: Path) -> None:
     assert "room-joists-unverified" in {finding["code"] for finding in document["findings"]}
 
 
-FRAMES = """[[frames]]
-name = "frame"
-first_mm = 2600
-spacing_mm = 300
-count = 3
-underside_mm = 2200
-width_mm = 100
-depth_mm = 200
-span_mm = 1700
-grade = "C24"
-post_mm = [100, 120]
-brace_mm = [60, 120]
-brace_up_mm = 1600
-foot_mm = 1400
-floor_rated_n = 2000
-
-"""
-
-
 def test_walls_hang_from_a_frame_of_ones_own_and_verify(tmp_path: Path) -> None:
     text = GARAGE.read_text(encoding="utf-8")
     row = text[text.index("[[joists]]") : text.index("[[solids]]")]
-    document = searched(tmp_path, (row, FRAMES), ("fold_up = true ", "fold_up = false "))
+    document = searched(
+        tmp_path,
+        (row, FRAMES.replace("first_mm = 2500", "first_mm = 2600")),
+        ("fold_up = true ", "fold_up = false "),
+    )
     assert document["designs"]
     for design in document["designs"]:
         assert design["mount_kind"] == "frame"
@@ -121,6 +108,22 @@ def test_walls_hang_from_a_frame_of_ones_own_and_verify(tmp_path: Path) -> None:
         assert 0.0 < checks["frame tips over"]["use"] <= 1.0
         assert checks["frame slides"]["settled"]
         assert "ceiling beam bending" in checks
+        assert 0.0 < checks["frame head's joint"]["use"] <= 1.0
+        assert 0.0 < checks["frame post's foot joint"]["use"] <= 1.0
+        pieces = [name for bar in design["cut_plan"]["stand"] for name in bar["pieces"]]
+        assert Counter(pieces) == {
+            "frame head beam": 1,
+            "frame post": 2,
+            "frame foot": 2,
+            "frame brace": 4,
+            "frame knee brace": 2,
+            "frame head cheek": 4,
+            "frame foot cheek": 4,
+        }
+        bought = {line["sku"]: line["quantity"] for line in design["bill"]}
+        plan = [*design["cut_plan"]["stand"], *design["cut_plan"]["timber"]]
+        counted = Counter(bar["sku"] for bar in plan)
+        assert counted.items() <= bought.items()
         frame = [b for b in side_view(document, design).boxes if "frame" in b.name]
         assert {box.z_mm for box in frame} >= {(2200, 2400), (120, 2200), (0, 120)}
         plan = top_view(document, design, guidance_of(design))
@@ -132,7 +135,7 @@ def test_walls_hang_from_a_frame_of_ones_own_and_verify(tmp_path: Path) -> None:
         ]
         assert (plan.left_mm, plan.right_mm, plan.passage_mm) == (200, 200, 650)
         assert any("left" in text for text in plan.shortfall)
-    assert any("aren't on the bill" in text for text in document["assumptions"])
+    assert any("its timber and bolts are on the bill" in t for t in document["assumptions"])
     schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
     jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
     assert run(["verify", str(tmp_path / "out")]) == 0

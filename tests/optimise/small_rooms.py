@@ -180,20 +180,23 @@ def joist_room(seed: int) -> Room:
 def framed_room(seed: int) -> Room:
     """A tiny room with a freestanding frame at one or two places, or a beam in sight beside them.
 
-    Not all stand: some feet are too short, some posts too thin.
+    Not all stand: some feet are too short, some posts too thin. Some are there already, and of
+    some the shop sells bars that only a delivery brings.
     """
     r = random.Random(8000 + seed)
     room = tiny_room(seed)
     under = r.randrange(2050, 2200, 10)
-    post = r.choice([(90, 90), (100, 120), (120, 160)])
-    stand = Stand(post, (60, 120), 1500, r.choice([1000, 1200, 1500]), r.choice([None, 2000.0]))
+    post = r.choice([(80, 120), (100, 120), (100, 120)])
+    foot = r.choice([1000, 1200, 1500])
+    owned = random.Random(9000 + seed).random() < 0.25
+    stand = Stand(post, (60, 120), 1500, foot, r.choice([None, 2000.0]), owned)
     first = r.randrange(1600, 2400, 50)
     frames = tuple(
         Beam(
             f"frame {number + 1}",
             first + number * 300,
             (under, under),
-            r.choice([90, 100]),
+            100,
             200,
             room.wall.width_mm[1] + 300,
             r.choice(["C24", None]),
@@ -208,6 +211,16 @@ def framed_room(seed: int) -> Room:
     return replace(room, ceiling_mm=2600, beams=(*beside, *frames), wall=wall)
 
 
+def framed_catalog(seed: int) -> Catalog:
+    """A tiny catalogue with the timber that the frames of the same number are made of."""
+    tiny, full = tiny_catalog(seed), read_catalog()
+    frames = [(b, b.stand) for b in framed_room(seed).beams if b.stand]
+    needed = {side for _, s in frames for side in (s.post_mm, s.brace_mm)}
+    needed |= {(beam.width_mm, beam.depth_mm) for beam, _ in frames}
+    rows = [t for t in full.timber if (t.width_mm, t.depth_mm) in needed]
+    return replace(tiny, timber=tuple(rows))
+
+
 def tiny_catalog(seed: int) -> Catalog:
     """Two sheets, two sections and two mounts at random, and frames of a few studs only."""
     r = random.Random(3000 + seed)
@@ -218,7 +231,7 @@ def tiny_catalog(seed: int) -> Catalog:
         {
             (t.width_mm, t.depth_mm, t.strength_class, t.surface)
             for t in full.timber
-            if t.depth_mm >= 95
+            if t.depth_mm >= 95 and t.width_mm < 100
         }
     )
     kept = r.sample(sections, 2)

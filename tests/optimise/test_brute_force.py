@@ -10,7 +10,15 @@ from dataclasses import fields
 
 import numpy as np
 import pytest
-from small_rooms import framed_room, joist_room, small_catalog, small_room, tiny_catalog, tiny_room
+from small_rooms import (
+    framed_catalog,
+    framed_room,
+    joist_room,
+    small_catalog,
+    small_room,
+    tiny_catalog,
+    tiny_room,
+)
 
 from steepwright.catalog import Catalog
 from steepwright.optimise.drive import search_front
@@ -36,8 +44,8 @@ ROOMS = int(os.environ.get("STEEPWRIGHT_ROOMS", "40"))
 HIDDEN = (1, 3, 5, 6, 8, 12, 13, 15, 29, 36)
 """Rooms with joists or slabs; under all but one of them walls stand."""
 
-FRAMED = (2, 3, 4, 11, 14, 16, 17, 24)
-"""Rooms with freestanding frames; under all but one of them walls stand."""
+FRAMED = (2, 3, 4, 8, 14, 16, 20, 24)
+"""Rooms with freestanding frames that walls hang from; one of 24 is there already."""
 
 
 def every_wall(space: Space) -> Iterator[Wall]:
@@ -179,7 +187,7 @@ def test_search_finds_exactly_the_plain_front_under_joists_and_slabs(seed: int) 
 
 @pytest.mark.parametrize("seed", FRAMED)
 def test_search_finds_exactly_the_plain_front_with_freestanding_frames(seed: int) -> None:
-    assert differing(framed_room(seed), tiny_catalog(seed)) == ([], [])
+    assert differing(framed_room(seed), framed_catalog(seed)) == ([], [])
 
 
 @pytest.mark.parametrize(("seed", "kind"), [(1, "joist"), (6, "slab")])

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections import Counter
 from typing import Any
 
+import stands
 from ledger import Ledger
 from plans import bars_needed, offcut_of
-from shop import Row, Shop, cents, num
+from shop import Row, Shop, cents, least_cents, num, pieces
 
 Doc = dict[str, Any]
 
@@ -54,18 +54,6 @@ def small_parts(shop: Shop, document: Doc, design: Doc) -> dict[str, int]:
     return {kind: count for kind, count in need.items() if count}
 
 
-def least_cents(packs: list[tuple[int, int]], need: int) -> int:
-    """Return the least price of packs (pieces, cents) that hold `need` pieces together."""
-    most = [-(-need // size) for size, _ in packs]
-    best = None
-    for counts in itertools.product(*(range(n + 1) for n in most)):
-        if sum(n * size for n, (size, _) in zip(counts, packs, strict=True)) >= need:
-            price = sum(n * price for n, (_, price) in zip(counts, packs, strict=True))
-            best = price if best is None else min(best, price)
-    assert best is not None
-    return best
-
-
 def kinds_of(shop: Shop, kind: str, design: Doc) -> list[list[Row]]:
     """Return the types of an article that may serve, each with its packs."""
     rows: list[Row]
@@ -92,15 +80,10 @@ def kinds_of(shop: Shop, kind: str, design: Doc) -> list[list[Row]]:
     return list(types.values())
 
 
-def pieces(row: Row) -> int:
-    """Return how many pieces a pack holds; metres of a rope."""
-    count = int(row["pack_quantity"])
-    return count * int(row["length_mm"]) // 1000 if row.get("kind") == "rope" else count
-
-
 def packs_bought(book: Ledger, shop: Shop, document: Doc, design: Doc, bill: list[Doc]) -> None:
     """Check that the packs hold what the wall takes and that no other packs are cheaper."""
     lines = {line["sku"]: line for line in bill if line["group"] == "hardware"}
+    stands.bolts(book, shop, document, design, lines)
     for kind, need in small_parts(shop, document, design).items():
         options = []
         for rows in kinds_of(shop, kind, design):

@@ -157,11 +157,16 @@ def masses(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
             own = size * sheet_n(panel_of(shop, labels[piece["name"].split()[0]])) / G
         else:
             own = piece["length_mm"] * wall.bar.n_per_mm / G
+        if piece["name"].startswith("frame "):
+            bars = design["cut_plan"]["stand"]
+            sku = next(bar["sku"] for bar in bars if piece["name"] in bar["pieces"])
+            rho = num(shop.classes[shop.timber[sku]["strength_class"]], "rho_mean_kg_m3")
+            own = size * piece["thickness_mm"] * rho * 1e-9
         book.near(f"mass of {piece['name']}", piece["mass_kg"], own, 0.0501)
     counted = sum(piece["count"] for piece in design["pieces"])
     plan = design["cut_plan"]
     parts = sum(len(s["parts"]) for s in plan["sheets"])
-    bars = sum(len(b["pieces"]) for b in plan["timber"])
+    bars = sum(len(b["pieces"]) for b in [*plan["timber"], *plan.get("stand", [])])
     book.same("number of pieces", counted, parts + bars)
 
 

@@ -22,6 +22,7 @@ import frames
 import members
 import places
 import plans
+import stands
 from ledger import Ledger
 from shop import CATALOGS, Shop, in_class, read_shop
 
@@ -51,12 +52,14 @@ def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
         places.place(book, shop, document, design)
         plans.sheets(book, shop, document, design)
         plans.bars(book, shop, document, design)
+        stands.bars(book, shop, document, design)
         bills.bill(book, shop, document, design)
         members.masses(book, shop, document, design)
         members.every_use(book, design)
         members.studs(book, shop, document, design)
         members.sheet(book, shop, document, design)
         members.ceiling_beam(book, shop, document, design)
+        stands.stands(book, shop, document, design)
         details.climbing(book, shop, document, design)
         details.rolling_shear(book, shop, design)
         details.mount_screws(book, shop, document, design)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import itertools
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
@@ -61,3 +62,21 @@ def cents(text: str) -> int:
 def num(row: Row, key: str) -> float:
     """Return a cell as a number."""
     return float(row[key])
+
+
+def pieces(row: Row) -> int:
+    """Return how many pieces a pack holds; metres of a rope."""
+    count = int(row["pack_quantity"])
+    return count * int(row["length_mm"]) // 1000 if row.get("kind") == "rope" else count
+
+
+def least_cents(packs: list[tuple[int, int]], need: int) -> int:
+    """Return the least price of packs (pieces, cents) that hold `need` pieces together."""
+    most = [-(-need // size) for size, _ in packs]
+    best = None
+    for counts in itertools.product(*(range(n + 1) for n in most)):
+        if sum(n * size for n, (size, _) in zip(counts, packs, strict=True)) >= need:
+            price = sum(n * price for n, (_, price) in zip(counts, packs, strict=True))
+            best = price if best is None else min(best, price)
+    assert best is not None
+    return best

@@ -16,7 +16,14 @@ from typing import Any
 
 import pytest
 from shop import read_shop
-from small_rooms import small_catalog, small_room, tiny_catalog, tiny_room
+from small_rooms import (
+    framed_catalog,
+    framed_room,
+    small_catalog,
+    small_room,
+    tiny_catalog,
+    tiny_room,
+)
 
 from referee import judge
 from steepwright import search
@@ -57,6 +64,24 @@ def test_a_small_room_adds_up(seed: int, tmp_path: Path) -> None:
         return
     book = judge(document, read_shop(tmp_path / "yard"), with_frames=1)
     assert book.differences == []
+
+
+@pytest.mark.parametrize("seed", [2, 4, 20, 24])
+def test_a_room_with_a_freestanding_frame_adds_up(seed: int, tmp_path: Path) -> None:
+    """Frames bought, one that needs a delivery, one beside a beam, and one that is there."""
+    write_catalog(framed_catalog(seed), tmp_path / "yard")
+    document = search(framed_room(seed), framed_catalog(seed), changes=False).document
+    assert any(design.get("mount_kind") == "frame" for design in document["designs"])
+    shop = read_shop(tmp_path / "yard")
+    assert judge(document, shop, with_frames=1).differences == []
+    design = next(d for d in document["designs"] if d.get("mount_kind") == "frame")
+    tipping = next(c for c in design["checks"] if c["name"] == "frame tips over")
+    tipping["demand"] *= 0.99
+    assert judge(document, shop).differences
+    tipping["demand"] /= 0.99
+    if seed != 24:
+        design["cut_plan"]["stand"][0]["pieces_mm"][0] -= 1
+        assert judge(document, shop).differences
 
 
 def change_part(document: Doc) -> None:

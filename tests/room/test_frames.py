@@ -4,34 +4,22 @@ from pathlib import Path
 
 import pytest
 
+from frame_tables import FRAMES
 from steepwright.errors import InputError
 from steepwright.findings import Finding
 from steepwright.room import read_room
 from steepwright.room.types import Room, Stand
 
-ROOM = """
+ROOM = (
+    """
 [room]
 name = "shed"
 length_mm = 6000
 width_mm = 3000
 ceiling_mm = 2600
-
-[[frames]]
-name = "frame"
-first_mm = 2500
-spacing_mm = 300
-count = 3
-underside_mm = 2200
-width_mm = 100
-depth_mm = 200
-span_mm = 1700
-grade = "C24"
-post_mm = [100, 120]
-brace_mm = [60, 120]
-brace_up_mm = 1600
-foot_mm = 1400
-floor_rated_n = 2000
-
+"""
+    + FRAMES
+    + """
 [[solids]]
 name = "bench"
 x_mm = [0, 500]
@@ -46,6 +34,7 @@ step_mm = 10
 fold_up = false
 side_passage_mm = 500
 """
+)
 
 
 def room_of(tmp_path: Path, text: str = ROOM) -> Room:

@@ -99,7 +99,7 @@ def test_portal_agrees_with_a_frame_solver(
     top = underside + 200.0
     climber = 80.0 * G * 2.0 * rows.mount.lever[0] * batch.end_climb[0]
     pull = 1.5 * 0.5 * climber
-    slip = 2 * RHO_C24**1.5 * 12 / 23  # EN 1995-1-1 Table 7.1, two bolts M12
+    slip = 2 * RHO_C24**1.5 * 10 / 23  # EN 1995-1-1 Table 7.1, two bolts M10
     model = solved(post, brace, up, foot, top, pull, slip)
 
     thrust = abs(model.members["strut"].axial(0.5, "Combo 1"))
@@ -126,17 +126,19 @@ def test_tipping_by_hand_about_the_foots_end(frame_tables, make_batch):
     tables, batch = frame_tables(stand_of((100, 120), (60, 120), 1600, 1400)), make_batch()
     rows = look_up(tables, batch)
     weight = 1.5 * 80.0 * G * 2.0 * rows.mount.lever[0] * batch.end_climb[0]
-    bars = 0.1 * 0.12 * (2.2 + 2.8) + 0.06 * 0.12 * (2 * math.hypot(1.3, 1.6) + 0.6 * math.sqrt(2))
-    own = (bars + 0.1 * 0.2 * 1.3) * RHO_C24 * G
+    # Braces run 7 d past two bolts 5 d apart; cheeks of 300 + 70 + 100 and 210 + 60 mm.
+    braces = 2 * 2.252 + 1.039 + 2 * 0.470 + 2 * 0.270
+    bars = 0.1 * 0.12 * (2.08 + 2.8) + 0.06 * 0.12 * braces
+    own = (bars + 0.1 * 0.2 * 2.7 / 2) * RHO_C24 * G
     check = told(tables, batch)["frame tips over"]
     assert check.demand == pytest.approx(weight * 0.5 * 2400.0, rel=1e-9)
     assert check.capacity == pytest.approx((weight + 0.9 * own) * 1400.0, rel=1e-9)
 
 
 def test_bolts_by_johansens_modes_written_out(frame_tables):
-    """EN 1995-1-1 (8.6) with (8.16), (8.30), (8.31), (8.34); M12 of class 4.6 in C24."""
+    """EN 1995-1-1 (8.6) with (8.16), (8.30), (8.31), (8.34); M10 of class 4.6 in C24."""
     tables = frame_tables(stand_of((100, 120), (60, 120), 1600, 1400))
-    d, t1, t2 = 12.0, 60.0, 100.0
+    d, t1, t2 = 10.0, 60.0, 100.0
     f1 = 0.082 * (1 - 0.01 * d) * 350.0
     b = 1.0 / (1.35 + 0.015 * d)
     my = 0.3 * 400.0 * d**2.6
@@ -154,6 +156,56 @@ def test_bolts_by_johansens_modes_written_out(frame_tables):
     )
     two = 2**0.9 * (5.0 / 13.0) ** 0.25
     assert tables.stands.joint_n[0] == pytest.approx(0.9 / 1.3 * two * min(modes), rel=1e-9)
+
+
+def test_cheeks_by_levers_written_out(frame_tables, make_batch):
+    """EN 1995-1-1 8.5.2, 6.1.6 and (8.6); EN 1993-1-8 Table 3.4; moments about the cheek's end."""
+    tables, batch = frame_tables(stand_of((100, 120), (60, 120), 1600, 1400)), make_batch()
+    rows, check = look_up(tables, batch), told(tables, batch)
+    everyone = 1.5 * 80.0 * G * 2.0 * rows.mount.lever[0]
+    pull = 0.5 * everyone * batch.end_climb[0]
+    # A bolt 70 mm below the post's top, the cheek's end 300 mm below it, the pull 200 mm above.
+    washer = 3.0 * 2.5 * math.pi / 4 * (30.0**2 - 11.0**2)  # C24, fc,90,k of EN 338:2016
+    tension = pull * 500.0 / 230.0 / (0.9 / 1.3 * washer)
+    bending = pull * 270.0 / ((120 - 11) * 60.0**2 / 6.0) / (0.9 / 1.3 * 24.0)
+    assert check["frame head's joint"].use == pytest.approx(max(tension, bending), rel=1e-6)
+    level, lift = pull * (2400.0 / 1600.0 - 1.0), pull * (2400.0 / 1300.0 - 2.0)
+    assert lift < 0.0
+    assert check["frame post's foot joint"].demand == pytest.approx(level, rel=1e-9)
+
+
+def test_across_the_room_a_cheeks_bolt_holds_what_the_brace_adds(frame_tables, make_batch):
+    """A portal with braces 600 mm from the corner: 0.2 F level, half on each post on a pin."""
+    tables = frame_tables(stand_of((100, 120), (60, 120), 1600, 1400), 2800)
+    stiff = dataclasses.replace(
+        tables.stands, clasp_n=1e6 * tables.stands.clasp_n, cheek_nmm=1e6 * tables.stands.cheek_nmm
+    )
+    tables = dataclasses.replace(tables, stands=stiff)
+    rows, check = look_up(tables, make_batch()), told(tables, make_batch())
+    aside = 0.2 * 1.5 * 80.0 * G * 2.0 * rows.mount.lever[0] / 2.0
+    brace = aside * 3000.0 / 600.0  # moments of the post about the pin: level part of the brace
+    shear = math.hypot(brace - aside, brace) / rows.stand.cheek_n[0]
+    assert check["frame head's joint"].use == pytest.approx(shear, rel=1e-9)
+
+
+def test_the_brace_lifts_the_post_where_the_foot_is_short(frame_tables, make_batch):
+    tables = frame_tables(stand_of((100, 120), (60, 120), 1600, 900))
+    rows, check = look_up(tables, make_batch()), told(tables, make_batch())
+    climb = 1.5 * 80.0 * G * 2.0 * rows.mount.lever[0] * make_batch().end_climb[0]
+    lift, level = 0.5 * climb * 2400.0 / 800.0 - climb, 0.5 * climb * 0.5
+    demand = check["frame post's foot joint"].demand
+    assert demand == pytest.approx(math.hypot(lift, level), rel=1e-9)
+
+
+def test_bolts_need_room_for_their_edge_distances(frame_tables, make_batch):
+    """EN 1995-1-1 Table 8.4, M10: 40 mm to both edges of a post, 30 mm in a brace."""
+    for post, brace, use in (
+        ((100, 120), (60, 120), 0.8),
+        ((70, 120), (60, 120), 80 / 70),
+        ((100, 120), (45, 50), 1.2),
+    ):
+        check = told(frame_tables(stand_of(post, brace, 1600, 1400)), make_batch())
+        assert check["frame bolts' room"].use == pytest.approx(use, rel=1e-12)
 
 
 def test_friction_alone_is_too_little_and_an_unknown_fixing_settles_nothing(

@@ -17,14 +17,20 @@ Doc = dict[str, Any]
 Pair = tuple[Doc, Doc]
 """A certificate and the document it belongs to."""
 
+FRAMED = 100
+"""Rooms from this number on are those with freestanding frames."""
+
 
 @lru_cache(maxsize=8)
 def _texts(seed: int) -> tuple[str, str]:
-    from small_rooms import small_catalog, small_room
+    from small_rooms import framed_catalog, framed_room, small_catalog, small_room
 
     from steepwright.optimise import search
 
-    result = search(small_room(seed), small_catalog(seed), changes=False, certify=True)
+    room, catalog = small_room(seed), small_catalog(seed)
+    if seed >= FRAMED:
+        room, catalog = framed_room(seed - FRAMED), framed_catalog(seed - FRAMED)
+    result = search(room, catalog, changes=False, certify=True)
     return json.dumps(result.certificate), json.dumps(result.document)
 
 

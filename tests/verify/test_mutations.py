@@ -315,3 +315,54 @@ def test_an_interrupted_search_certifies_nothing(certified: Made) -> None:
     document["complete"] = False
     codes = [f.code for f in verify_documents(certificate, document).findings]
     assert codes == ["certificate-incomplete"]
+
+
+def frame_bar_shorter(_: Doc, document: Doc) -> None:
+    document["designs"][0]["cut_plan"]["stand"][0]["pieces_mm"][0] -= 1
+
+
+def frame_bar_left_out(_: Doc, document: Doc) -> None:
+    design = document["designs"][0]
+    bar = design["cut_plan"]["stand"].pop()
+    line = next(line for line in design["bill"] if line["sku"] == bar["sku"])
+    line["quantity"] -= 1
+    line["amount_cents"] -= line["unit_cents"]
+    design["cost_cents"] -= line["unit_cents"]
+
+
+def frame_bolts_left_out(certificate: Doc, document: Doc) -> None:
+    skus = {sku for _, sku, *_ in given(certificate)["stand_bolts"]}
+    for design in document["designs"]:
+        bill = [line for line in design["bill"] if line["sku"] in skus]
+        design["bill"] = [line for line in design["bill"] if line not in bill]
+        design["cost_cents"] -= sum(line["amount_cents"] for line in bill)
+
+
+def frame_timber_cheaper(certificate: Doc, _: Doc) -> None:
+    for section in given(certificate)["sections"]:
+        if (section["width_mm"], section["depth_mm"]) == (100, 200):
+            for row in section["stock"]:
+                row["price_cents"] = 100
+
+
+def frame_there_already(_: Doc, document: Doc) -> None:
+    for beam in document["room"]["beams"]:
+        beam["stand"]["owned"] = True
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        frame_bar_shorter,
+        frame_bar_left_out,
+        frame_bolts_left_out,
+        frame_timber_cheaper,
+        frame_there_already,
+    ],
+    ids=lambda change: change.__name__,
+)
+def test_a_frame_that_does_not_add_up_is_refused(certified: Made, change: Change) -> None:
+    certificate, document = certified(102)
+    assert sealed(certificate, document).findings == []
+    change(certificate, document)
+    assert sealed(certificate, document).findings

@@ -124,6 +124,12 @@ def cost_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:
 
 
 def _with_the_rest(model: Model, entries: Entries, material: FloatArray | IntArray) -> IntArray:
+    stand = model.stand_cents[entries.place, entries.delivered]
+    total = _without_a_place(model, entries, material) + stand
+    return np.asarray(np.maximum(total, entries.bound_cents), dtype=np.int64)
+
+
+def _without_a_place(model: Model, entries: Entries, material: FloatArray | IntArray) -> IntArray:
     small = model.pricer.cost_cents(
         model.sheetings.family[entries.sheeting],
         entries.section,
@@ -132,14 +138,14 @@ def _with_the_rest(model: Model, entries: Entries, material: FloatArray | IntArr
     )
     whole = np.minimum(np.ceil(material - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
     total = whole + small + entries.delivered * model.space.market.delivery_cents
-    return np.asarray(np.maximum(total, entries.bound_cents), dtype=np.int64)
+    return np.asarray(total, dtype=np.int64)
 
 
 def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArray:
     """Return the same bound for one box and all families, [sheeting, section, delivered].
 
-    Without the mounts' own price, so that the table serves every place and mount. It is built
-    from sheetings and sections apart and costs little.
+    Without the price of the mounts and of a frame below them, so that the table serves every place
+    and mount. It is built from sheetings and sections apart and costs little.
     """
     sheetings, sections = len(model.space.sheetings), len(model.space.market.sections)
     pairs = np.indices((sheetings, sections), dtype=np.int64).reshape(2, -1)
@@ -151,7 +157,7 @@ def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArr
     first = Entries(flat, flat, alone, flat, flat, flat + row, flat + column, flat, flat)
     sheet = area_bound_cents(model, rates, first)[:, None, None]
     bars = bars_length_mm(model, entries).reshape(sheetings, sections, 1) * rates.bar
-    small = _with_the_rest(model, entries, zero).reshape(sheetings, sections, 1)
+    small = _without_a_place(model, entries, zero).reshape(sheetings, sections, 1)
     delivery = np.array([0, model.space.market.delivery_cents])
     mounts = 2 * int(model.pricer.mount_cents[0])
     material = np.minimum(np.ceil(sheet + bars - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)

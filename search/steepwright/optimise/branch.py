@@ -122,7 +122,7 @@ class Branch:
         best = np.minimum(self.front.worth_below_cents(angle, fall), UNAVAILABLE_CENTS)
         best = np.where(angle >= 0, best, 0)
         mounts = 2 * model.pricer.mount_cents
-        table = self._table(corner)
+        table = self._table(corner) + model.stand_cents[place]
         if not _delivery_matters(model):
             table = table[:, :, :1]
         room = best[:, model.sheetings.thickness] - mounts[:, None]
@@ -165,6 +165,7 @@ class Branch:
         entries = self._unbeaten(entries.at(row, column), size)
         where = entries.sheeting, entries.section, entries.delivered
         bound = self._table(corner)[where] + 2 * self.model.pricer.mount_cents[entries.mount]
+        bound = bound + self.model.stand_cents[entries.place, entries.delivered]
         entries = self._unbeaten(entries.with_bound(np.maximum(bound, entries.bound_cents)), size)
         return entries.take(self.model.access.passes(entries))
 
@@ -331,6 +332,7 @@ def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
         model.counts(entry),
     )
     cost = sheets.cost_cents + bars + int(small[0]) + delivered * space.market.delivery_cents
+    cost += int(model.stand_cents[entry.place[0], int(delivered)])
     found = Found(
         int(entry.place[0]),
         int(entry.mount[0]),

@@ -11,10 +11,11 @@ from typing import Any
 import numpy as np
 
 from steepwright.catalog.types import Catalog
+from steepwright.cutting.records import BarLayout
 from steepwright.findings import Finding
-from steepwright.geometry import hold_positions, people_needed, wall_y_range_mm
+from steepwright.geometry import hold_positions, wall_y_range_mm
 from steepwright.geometry.layout import mount_centres
-from steepwright.optimise.access import bar_mass_kg, sheet_mass_kg, too_long_whole_mm
+from steepwright.optimise.access import too_long_whole_mm
 from steepwright.optimise.evaluate import (
     Priced,
     Workshop,
@@ -33,10 +34,12 @@ from steepwright.optimise.particulars import (
     hold_clearance_document,
     levelling_document,
 )
+from steepwright.optimise.pieces import pieces_document
 from steepwright.optimise.shop import cut_makers, shop_document
 from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.tolerance import angle_range_deg
 from steepwright.optimise.way_in import board_way_in, way_in_document
+from steepwright.pricing.stands import missing_bolts_mm
 from steepwright.pricing.wall import Wall, columns_of, rows_of
 from steepwright.room.types import Room, Yard
 from steepwright.structure import Check
@@ -97,6 +100,13 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
         told.append(
             f"Some bars of {long_mm} mm and more don't get in whole: saw such bars before you carry"
             " them in; every piece of the frame gets in."
+        )
+    bolts_mm = {mm for b in room.beams for mm in missing_bolts_mm(space.market.catalog, b)}
+    if bolts_mm:
+        d = space.market.catalog.materials.factors["frame_bolt_mm"]
+        told.append(
+            f"The catalogue has no bolts M{d:g} of at least {max(bolts_mm)} mm for the freestanding"
+            " frame: they are bought elsewhere and aren't on the bill."
         )
     if any(offcut.price_cents == 0 for offcut in room.yard.offcuts):
         told.append(
@@ -171,7 +181,7 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
     document |= _purchase(priced, shop.space.market.room.yard)
     document["shop"] = shop_document(shop.space, priced)
     document["mass_kg"] = round(mass_kg(shop, wall), 1)
-    document["pieces"] = _pieces(shop, wall, priced)
+    document["pieces"] = pieces_document(shop, wall, priced)
     document["way_in"] = board_way_in(shop, wall)
     document["assembly"] = hanging_document(shop, wall)
     document["climbing"] = climbing_document(shop, wall)
@@ -277,7 +287,19 @@ def _purchase(priced: Priced, yard: Yard) -> Document:
         for plan in priced.sheet_plans
         for layout in plan.layouts
     ]
-    timber = [
+    plan: Document = {"sheets": sheets, "timber": _bars(priced.bar_plan.layouts)}
+    if priced.stand.layouts:
+        plan["stand"] = _bars(priced.stand.layouts)
+    bill = [asdict(line) | {"amount_cents": line.amount_cents} for line in priced.bill]
+    return {
+        "cost_cents": priced.cost_cents,
+        "bill": bill,
+        "cut_plan": plan,
+    }
+
+
+def _bars(layouts: Sequence[BarLayout]) -> list[Document]:
+    return [
         {
             "sku": layout.sku,
             "stock_mm": layout.stock_mm,
@@ -285,46 +307,7 @@ def _purchase(priced: Priced, yard: Yard) -> Document:
             "pieces_mm": [length for _, length in layout.pieces],
             "pieces": [name for name, _ in layout.pieces],
         }
-        for layout in priced.bar_plan.layouts
-    ]
-    bill = [asdict(line) | {"amount_cents": line.amount_cents} for line in priced.bill]
-    return {
-        "cost_cents": priced.cost_cents,
-        "bill": bill,
-        "cut_plan": {"sheets": sheets, "timber": timber},
-    }
-
-
-def _pieces(shop: Workshop, wall: Wall, priced: Priced) -> list[Document]:
-    market = shop.space.market
-    access, factors = market.room.access, market.catalog.materials.factors
-    section = market.sections.index(wall.section)
-    rows: dict[tuple[str, str, int, int, int], list[float]] = {}
-    families = (wall.sheet, wall.kicker_sheet)
-    for plan, family in zip(priced.sheet_plans, families, strict=False):
-        index = market.families.index(family)
-        for layout in plan.layouts:
-            for part in layout.parts:
-                long, short = max(part.length_mm, part.width_mm), min(part.length_mm, part.width_mm)
-                mass = sheet_mass_kg(shop.space, index, long, short)
-                key = ("sheet", part.name, long, short, family.thickness_mm)
-                rows.setdefault(key, []).append(mass)
-    for bar in priced.bar_plan.layouts:
-        for piece, length in bar.pieces:
-            key = ("timber", piece, length, wall.section.depth_mm, wall.section.width_mm)
-            rows.setdefault(key, []).append(bar_mass_kg(shop.space, section, length))
-    return [
-        {
-            "name": name,
-            "kind": kind,
-            "length_mm": length,
-            "width_mm": width,
-            "thickness_mm": thickness,
-            "count": len(masses),
-            "mass_kg": round(masses[0], 1),
-            "people": people_needed(masses[0], access, factors),
-        }
-        for (kind, name, length, width, thickness), masses in sorted(rows.items())
+        for layout in layouts
     ]
 
 

@@ -20,8 +20,9 @@ from steepwright.optimise.lift import Turning, lift_document, lifting, nearest_e
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
 from steepwright.optimise.tolerance import steepest_rad
-from steepwright.pricing.bill import BillLine, counts_of, make_bill
+from steepwright.pricing.bill import BillLine, Timber, counts_of, make_bill
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS, HardwarePricer
+from steepwright.pricing.stands import StandPlan, stand_plan
 from steepwright.pricing.wall import Wall, columns_of, frame_shape, rows_of
 from steepwright.structure import Batch, Check, Tables, checks, self_mass, self_weights_n, worst_use
 
@@ -34,6 +35,7 @@ class Priced:
     sheet_plans: tuple[SheetPlan, ...]
     bar_plan: BarPlan
     bill: tuple[BillLine, ...]
+    stand: StandPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,10 +131,12 @@ def price(shop: Workshop, wall: Wall) -> Priced | None:
     bar_plan = shop.exact.bar_plan(shape, section, wall.delivered)
     if sheet_plans is None or bar_plan is None:
         return None
-    if _small_cents(shop, wall) >= UNAVAILABLE_CENTS:
+    standing = stand_plan(market, market.room.beams[wall.beam], wall.delivered)
+    if standing is None or _small_cents(shop, wall) >= UNAVAILABLE_CENTS:
         return None
-    bill = make_bill(market, shop.pricer, wall, sheet_plans, bar_plan)
-    return Priced(sum(line.amount_cents for line in bill), sheet_plans, bar_plan, bill)
+    bill = make_bill(market, shop.pricer, wall, sheet_plans, Timber(bar_plan, standing))
+    cents = sum(line.amount_cents for line in bill)
+    return Priced(cents, sheet_plans, bar_plan, bill, standing)
 
 
 def cost_cents(shop: Workshop, wall: Wall) -> int:
@@ -150,6 +154,7 @@ def cost_cents(shop: Workshop, wall: Wall) -> int:
         return UNAVAILABLE_CENTS
     delivery = wall.delivered * market.delivery_cents
     total = sheets + bars + _small_cents(shop, wall) + delivery
+    total += int(shop.pricer.stand_cents[wall.beam, int(wall.delivered)])
     return min(total, UNAVAILABLE_CENTS)
 
 

@@ -86,6 +86,8 @@ class Model:
         Narrow side of each section [mm].
     kickers
         Per sheeting: other families whose sheet may make the kicker.
+    stand_cents
+        What a place's freestanding frame costs [cents], [place, delivered].
     """
 
     space: Space
@@ -101,6 +103,7 @@ class Model:
     tables: Tables
     exact: ExactCosts
     kickers: tuple[tuple[int, ...], ...]
+    stand_cents: IntArray
 
     @property
     def grid(self) -> tuple[int, int]:
@@ -203,6 +206,8 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
     others = [kicker_families(space, family) for family in range(len(market.families))]
     kickers = tuple(others[sheeting.family] for sheeting in space.sheetings)
     tables = build_tables(market.catalog, market.room, market.families, market.sections)
+    pricer = build_pricer(market, largest_counts(space))
+    beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
     return Model(
         space=space,
         sheetings=sheetings,
@@ -213,10 +218,11 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         lifts=build_lifts(space),
         hooks=build_hooks(space),
         access=build_access(space, kickers),
-        pricer=build_pricer(market, largest_counts(space)),
+        pricer=pricer,
         tables=tables,
         exact=ExactCosts(space),
         kickers=kickers,
+        stand_cents=pricer.stand_cents[beams],
     )
 
 

@@ -91,6 +91,7 @@ def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: In
         if (row, column) not in tables:
             tables = {(row, column): _by_thickness(model, rates, row, column)}
         cents = tables[row, column] + 2 * model.pricer.mount_cents[:, None]
+        cents = cents + model.stand_cents[place].min()
         where = reach.index[place], row // SOLVE_FROM, column // SOLVE_FROM
         angle = reach.angle_mdeg[SOLVE_FROM][where]
         steep = angle[None] >= 1000 * degrees[:, None, None]

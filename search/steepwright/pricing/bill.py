@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,6 +11,8 @@ import numpy as np
 from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
 from steepwright.pricing.market import Market
+from steepwright.pricing.packs import CheapestOf, PackTable
+from steepwright.pricing.stands import StandPlan
 from steepwright.pricing.wall import Wall
 
 
@@ -35,16 +38,25 @@ def total_cents(lines: tuple[BillLine, ...]) -> int:
     return sum(line.amount_cents for line in lines)
 
 
+@dataclass(frozen=True, slots=True)
+class Timber:
+    """How the wall's bars are cut, and what a freestanding frame below its beam is made of."""
+
+    wall: BarPlan
+    stand: StandPlan
+
+
 def make_bill(
     market: Market,
     pricer: HardwarePricer,
     wall: Wall,
     sheet_plans: tuple[SheetPlan, ...],
-    bar_plan: BarPlan,
+    timber: Timber,
 ) -> tuple[BillLine, ...]:
     """Return the bill's lines: sheets, timber, hardware, charges."""
-    lines = [*_sheet_lines(market, sheet_plans), *_bar_lines(wall, bar_plan)]
+    lines = [*_sheet_lines(market, sheet_plans), *_bar_lines(market, timber)]
     lines += _hardware_lines(market, pricer, wall)
+    lines += _stand_bolt_lines(market, pricer, timber.stand)
     yard = market.room.yard
     charged = _charged_cuts(sheet_plans, yard.cut_price_cents)
     if charged:
@@ -92,12 +104,22 @@ def _sheet_lines(market: Market, plans: tuple[SheetPlan, ...]) -> list[BillLine]
     ]
 
 
-def _bar_lines(wall: Wall, plan: BarPlan) -> list[BillLine]:
-    known = {p.sku: p for p in wall.section.products}
-    counts = Counter(layout.sku for layout in plan.layouts)
+def _bar_lines(market: Market, timber: Timber) -> list[BillLine]:
+    known = {p.sku: p for p in market.catalog.timber}
+    layouts = (*timber.wall.layouts, *timber.stand.layouts)
+    counts = Counter(layout.sku for layout in layouts)
     return [
         BillLine(sku, known[sku].name, count, known[sku].price_cents, "timber", known[sku].yard)
         for sku, count in sorted(counts.items())
+    ]
+
+
+def _stand_bolt_lines(market: Market, pricer: HardwarePricer, stand: StandPlan) -> list[BillLine]:
+    yards = {row.sku: row.yard for row in market.catalog.hardware}
+    return [
+        line
+        for bolt in stand.bolts
+        for line in _pack_lines(bolt.table, bolt.needed, pricer.names, yards)
     ]
 
 
@@ -139,20 +161,30 @@ def _hardware_lines(market: Market, pricer: HardwarePricer, wall: Wall) -> list[
         table = None if group == "mount" else pricer.table_for(group, sheet, section)
         if table is None or not count[0]:
             continue
-        price = {sku: cents for sku, _, cents in table.packs}
-        pieces = {sku: size for sku, size, _ in table.packs}
         unit = "m" if group == "rope" else "pieces"
-        lines += [
-            BillLine(
-                sku,
-                f"{pricer.names[sku]} (pack of {pieces[sku]} {unit}, {int(count[0])} needed)"
-                if pieces[sku] > 1
-                else pricer.names[sku],
-                packs,
-                price[sku],
-                "hardware",
-                yards.get(sku, ""),
-            )
-            for sku, packs in table.buy(int(count[0]))
-        ]
+        lines += _pack_lines(table, int(count[0]), pricer.names, yards, unit)
     return lines
+
+
+def _pack_lines(
+    table: PackTable | CheapestOf,
+    needed: int,
+    names: Mapping[str, str],
+    yards: Mapping[str, str],
+    unit: str = "pieces",
+) -> list[BillLine]:
+    price = {sku: cents for sku, _, cents in table.packs}
+    pieces = {sku: size for sku, size, _ in table.packs}
+    return [
+        BillLine(
+            sku,
+            f"{names[sku]} (pack of {pieces[sku]} {unit}, {needed} needed)"
+            if pieces[sku] > 1
+            else names[sku],
+            packs,
+            price[sku],
+            "hardware",
+            yards.get(sku, ""),
+        )
+        for sku, packs in table.buy(needed)
+    ]

@@ -17,6 +17,7 @@ from steepwright.catalog.families import frame_screws, lip_bolts, sheet_screws
 from steepwright.catalog.types import Catalog, Factors, Hardware, Screw
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import CheapestOf, PackTable, pack_table
+from steepwright.pricing.stands import stand_cents
 
 IntArray = npt.NDArray[np.int64]
 
@@ -119,6 +120,9 @@ class HardwarePricer:
         Price per mount set, in catalogue order.
     other_tables
         Pack table per remaining article group; a missing group is not on offer.
+    stand_cents
+        What the freestanding frame below each of the room's beams costs, [beam, delivered]; 0
+        where there is none. It is no part of `cost_cents`.
     trips_cents
         What the trips to the market's yards cost; part of every wall's cost.
     most
@@ -130,6 +134,7 @@ class HardwarePricer:
     frame_tables: tuple[PackTable | None, ...]
     bolt_tables: tuple[PackTable | None, ...]
     mount_cents: IntArray
+    stand_cents: IntArray
     other_tables: dict[str, CheapestOf | None]
     names: dict[str, str]
     trips_cents: int
@@ -199,6 +204,7 @@ def build_pricer(market: Market, largest: Counts) -> HardwarePricer:
         frame_tables=_tables(frame_packs, most["frame screw"]),
         bolt_tables=_tables(bolt_packs, most["lip bolt"]),
         mount_cents=np.array([m.price_cents for m in catalog.mounts], dtype=np.int64),
+        stand_cents=stand_cents(market, UNAVAILABLE_CENTS),
         other_tables={group: _article(catalog, group, most[group]) for group in _OTHERS},
         names=names | {m.sku: m.name for m in catalog.mounts},
         trips_cents=market.trips_cents,

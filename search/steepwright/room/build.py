@@ -97,6 +97,7 @@ def _frame(table: schema.FrameTable) -> Iterator[types.Beam]:
         brace_up_mm=table.brace_up_mm,
         foot_mm=table.foot_mm,
         floor_rated_n=table.floor_rated_n,
+        owned=table.owned,
     )
     for number, name in enumerate(row_names(table)):
         yield types.Beam(

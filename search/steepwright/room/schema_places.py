@@ -135,6 +135,8 @@ class FrameTable(Table):
     """How far a foot reaches along the room from its post's middle line, both ways [mm]."""
     floor_rated_n: Annotated[float | None, Real(0, 100_000, "N")] = None
     """Level load that what holds one foot to the floor is rated for [N]; leave out if unknown."""
+    owned: Annotated[bool, Flag()] = False
+    """Whether its timber and bolts are there already, so that they are no part of the cost."""
 
 
 class SolidTable(Table):

@@ -32,7 +32,8 @@ class Stand:
     both ways along the room, up to the post at `brace_up_mm` above the floor; two more brace the
     posts' heads across the room. Sections are [across, along] the room for the posts, [width,
     depth] for the braces; the feet are of the posts' section. `floor_rated_n` is the level load
-    that what holds one foot to the floor is rated for, None when unknown.
+    that what holds one foot to the floor is rated for, None when unknown. What is `owned` is there
+    already and isn't bought.
     """
 
     post_mm: tuple[int, int]
@@ -40,6 +41,7 @@ class Stand:
     brace_up_mm: int
     foot_mm: int
     floor_rated_n: float | None
+    owned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding, Findings, nearest
+from steepwright.room.frames_sold import frames_not_sold
 from steepwright.room.lines import KeyPath
 from steepwright.room.problems import Source
 from steepwright.room.syntax import Document, parse_toml, read_text, show
@@ -58,6 +59,7 @@ def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
             yield finding
     yield from _thick_enough(room, catalog, source)
     yield from _dry_enough(room, catalog, source)
+    yield from frames_not_sold(room, catalog, source)
 
 
 def fits_service_class(room: Room, catalog: Catalog, panel: str) -> bool:

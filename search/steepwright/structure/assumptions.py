@@ -63,8 +63,10 @@ _SLAB = (
 )
 
 _FRAME = (
-    "Freestanding frame: posts, feet, braces and bolts aren't on the bill: they are as the room"
-    " file tells them, with {frame_bolts_per_joint} bolts M{frame_bolt_mm} at each end of a brace."
+    "Freestanding frame: its timber and bolts are on the bill unless they are yours already, in"
+    " bars bought for it alone: rests of the wall's bars are not looked at. It is sized as the room"
+    " file tells, with {frame_bolts_per_joint} bolts M{frame_bolt_mm} at each end of a brace and"
+    " cheeks bolted on at both ends of a post."
     " The lip's level pull, {hold_pull_factor} of the climbers' load, comes with their weight; the"
     " brace that a side leans on takes all, joined {frame_toe_mm} mm from the foot's end. Across"
     " the room it is {frame_sideways_share} of the load. The head beam is checked as a ceiling"

@@ -112,6 +112,39 @@ def _joint(rows: Rows) -> Ratio:
     return Ratio(_there(rows, force), rows.stand.joint_n)
 
 
+def _head_joint(rows: Rows) -> Ratio:
+    """Return the worst use of the cheeks that clasp post and head beam.
+
+    The level pull at the head beam's top turns a cheek about its lower end, where its bolt in the
+    post pulls and its timber bends. Across the room a bolt bears what
+    the brace's level force exceeds the load by, and its upright force.
+    """
+    stand, pull, across = rows.stand, _pull_n(rows), _sideways_n(rows) / 2.0
+    leg = rows.factor("frame_cheek_mm")
+    tension = pull * (stand.head_mm + leg) / (leg - stand.clasp_mm) / stand.clasp_n
+    bent = pull * (stand.head_mm + stand.clasp_mm) / stand.cheek_nmm
+    lever = stand.top_mm / rows.factor("frame_knee_mm")
+    shear = across * np.hypot(np.maximum(lever - 1.0, 0.0), lever) / stand.cheek_n
+    use = np.maximum(np.maximum(tension, bent), shear)
+    return Ratio(_there(rows, use), np.ones_like(use))
+
+
+def _foot_joint(rows: Rows) -> Ratio:
+    """Return the load of the bolts between a post and its foot: level, and where the brace lifts.
+
+    What the frame and the board weigh isn't counted against the lift.
+    """
+    stand, pull = rows.stand, _pull_n(rows)
+    level = _prop_n(rows) - pull
+    lift = np.maximum(pull * stand.top_mm / _reach_mm(rows) - _climbers_n(rows), 0.0)
+    return Ratio(_there(rows, np.hypot(level, lift)), stand.cheek_n)
+
+
+def _bolts_room(rows: Rows) -> Ratio:
+    use = rows.stand.bolts_use
+    return Ratio(_there(rows, use), np.ones_like(use))
+
+
 def _foot(rows: Rows) -> Ratio:
     bent = _down_n(rows) * rows.factor("frame_toe_mm") / rows.stand.foot_nmm
     use = _prop_n(rows) / rows.stand.foot_n + bent
@@ -206,6 +239,38 @@ RULES = (
         "{frame_bolts_per_joint} bolts M{frame_bolt_mm} of class 4.6 in single shear, 5 d apart,"
         " 7 d from the brace's end; the post square to its grain; no rope effect",
         ("grade",),
+        of="frame",
+    ),
+    Rule(
+        "frame head's joint",
+        "EN 1995-1-1 (8.6, 8.31), 8.5.2, 6.1.6",
+        "-",
+        _head_joint,
+        "two cheeks of the braces' section clasp post and head beam, one bolt M{frame_bolt_mm} of"
+        " class 4.6 with washers in each, 7 d from the ends; they reach {frame_cheek_mm} mm down"
+        " the post; one counted, as the other may be packed; the level pull at the head beam's top"
+        " bends it over the post's end, or {frame_sideways_share} of the climbers' load and the"
+        " brace across the room shear its bolt",
+        ("grade",),
+        of="frame",
+    ),
+    Rule(
+        "frame post's foot joint",
+        "EN 1995-1-1 (8.6, 8.31)",
+        "N",
+        _foot_joint,
+        _SIDE + "; what the brace's level force exceeds the pull by, and its lift, on one bolt of"
+        " one cheek, square to the grain of both; weights don't hold it down",
+        ("grade",),
+        of="frame",
+    ),
+    Rule(
+        "frame bolts' room",
+        "EN 1995-1-1 Table 8.4",
+        "-",
+        _bolts_room,
+        "bolts in the middle: {bolt_loaded_edge_d} d to both sides of posts, feet and head beam,"
+        " {bolt_unloaded_edge_d} d in braces and cheeks",
         of="frame",
     ),
     Rule(

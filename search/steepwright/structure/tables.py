@@ -180,9 +180,12 @@ class Stands(Columns):
     ends, `foot_mm` from the post to the foot's end, `span_mm` between the posts. Design resistances
     [N, Nmm] under the climber: the post's in compression (buckling counted) and bending along and
     across the room, a brace's and its joint's, the foot's in tension and bending, and on the floor
-    under the post. `ei_nmm2` and `spring_n_per_mm` are the stiffness of the post along the room
-    and of one brace with its joints; `weight_n` that of half the frame. `fixing_n` is NaN when
-    unknown. What is no frame has `stands` false and figures that can't fail.
+    under the post; one bolt of a cheek in shear and along its axis, and the cheek's own in bending.
+    `head_mm` is the head beam's depth, `clasp_mm` how far a cheek's bolt is from the post's end;
+    `bolts_use` the room that bolts need over what there is. `ei_nmm2` and `spring_n_per_mm` are the
+    stiffness of the post along the room and of one brace with its joints; `weight_n` that of half
+    the frame. `fixing_n` is NaN when unknown. What is no frame has `stands` false and figures that
+    can't fail.
     """
 
     stands: BoolArray
@@ -199,6 +202,12 @@ class Stands(Columns):
     foot_n: FloatArray
     foot_nmm: FloatArray
     floor_n: FloatArray
+    cheek_n: FloatArray
+    clasp_n: FloatArray
+    cheek_nmm: FloatArray
+    clasp_mm: FloatArray
+    head_mm: FloatArray
+    bolts_use: FloatArray
     ei_nmm2: FloatArray
     spring_n_per_mm: FloatArray
     fixing_n: FloatArray

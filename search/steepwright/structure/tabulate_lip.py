@@ -49,9 +49,12 @@ def bolt_core_mm2(diameter_mm: float) -> float:
     return math.pi / 4.0 * (diameter_mm * (1.0 - 0.9382 * 0.15)) ** 2
 
 
-def bolt_washer_n(factors: Factors, timber: TimberClass) -> float:
-    """Return what a washer of 3 d bears on the rail [N]: 3 fc,90,k on its area, 8.5.2(2)."""
-    d = factors["lip_bolt_mm"]
+def bolt_washer_n(factors: Factors, timber: TimberClass, of: str = "lip") -> float:
+    """Return what a washer of 3 d bears on its timber [N]: 3 fc,90,k on its area, 8.5.2(2).
+
+    `of` tells whose bolts, ``lip`` or ``frame``.
+    """
+    d = factors[f"{of}_bolt_mm"]
     area = math.pi / 4.0 * ((3.0 * d) ** 2 - (d + 1.0) ** 2)
     return factors["washer_bearing_factor"] * timber.fc90_k_mpa * area
 

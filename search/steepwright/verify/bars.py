@@ -107,7 +107,7 @@ class _Trial:
         if self._tried > MOST_TRIALS:
             return False
         for length, price in self._bars:
-            for taken in _fillings(self._need.lengths, left, length):
+            for taken in fillings(self._need.lengths, left, length):
                 if spent + price + self._least(worth - self._worth(taken)) >= self._cents:
                     continue
                 rest = tuple(a - b for a, b in zip(left, taken, strict=True))
@@ -126,7 +126,7 @@ class _Trial:
         return self._sums[at] if at < len(self._sums) else cents
 
 
-def _fillings(lengths: tuple[int, ...], left: Counts, room: int) -> list[Counts]:
+def fillings(lengths: tuple[int, ...], left: Counts, room: int) -> list[Counts]:
     """Return the fillings of a bar with a longest piece to which no piece left can be added."""
     first = next(i for i, n in enumerate(left) if n)
     found: list[tuple[Counts, int]] = [((), room)]

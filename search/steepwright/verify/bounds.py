@@ -21,6 +21,7 @@ from steepwright.verify.divisions import (
 )
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 from steepwright.verify.sheets import Part, Stock, least_cost, part_of, stock_of
+from steepwright.verify.stands import stand_cents
 from steepwright.verify.yards import delivery_cents, fits_vehicle
 
 IntArray = npt.NDArray[np.int64]
@@ -72,6 +73,8 @@ class Bounds:
         self.small = packs.small_parts(given, self.wall, self._largest())
         self.mount_cents = np.array([m["price_cents"] for m in given["mounts"]], dtype=np.int64)
         self.delivery_cents = delivery_cents(given, self.yard)
+        stands = [[stand_cents(given, room, beam, d) for d in (0, 1)] for beam in room["beams"]]
+        self.stand_cents = np.array(stands, dtype=np.int64)
 
     def _columns_mm(self, sheeting: Sheeting) -> tuple[int, ...]:
         columns = divided(
@@ -191,7 +194,7 @@ class Bounds:
         return self.rates.cost_cents(c.section, c.delivered, total, longest)
 
     def rest_cents(self, c: Choices, screw_mm: int) -> IntArray:
-        """Return the least cost of small parts, mounts, trips and delivery."""
+        """Return the least cost of small parts, mounts, frame, trips and delivery."""
         sizes = packs.Sizes(
             self.studs[c.sheeting],
             self.columns[c.sheeting],
@@ -204,7 +207,8 @@ class Bounds:
         )
         small = self.small.cost_cents(self.family[c.sheeting], c.section, sizes)
         mounts = self.least_mounts * self.mount_cents[c.mount]
-        return np.asarray(small + mounts + c.delivered * self.delivery_cents)
+        stand = self.stand_cents[c.beam, c.delivered]
+        return np.asarray(small + mounts + stand + c.delivered * self.delivery_cents)
 
     def frame_stands(self, c: Choices, last_column: IntArray) -> BoolArray:
         """Tell whether the frame can be made for some wall of the box."""

@@ -20,6 +20,7 @@ from steepwright.verify.angles import (
 from steepwright.verify.divisions import blocks_mm, largest_bay_mm
 from steepwright.verify.packs import Sizes, needed_parts
 from steepwright.verify.sawing import bar_faults, sheet_faults
+from steepwright.verify.stands_billed import StandWitness
 from steepwright.verify.strength import CHECKS, Corners, Loads, figures
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.yards import delivery_cents
@@ -157,9 +158,11 @@ class Witness:
         stock = {row["sku"]: row for row in self.given["sections"][self.section]["stock"]}
         for fault in bar_faults(d["cut_plan"]["timber"], self._bars(), stock, kerf):
             self.wrong(fault, expected=SAWN)
+        StandWitness(self.design, self.given, self.room).sawn(self.wrong)
         vehicle = self.room["yard"]["vehicle_max_mm"]
         if vehicle is not None and not d["delivered"]:
-            longest = max(bar["stock_mm"] for bar in d["cut_plan"]["timber"])
+            bars = [*d["cut_plan"]["timber"], *d["cut_plan"].get("stand", ())]
+            longest = max(bar["stock_mm"] for bar in bars)
             if longest > max(vehicle):
                 self.wrong("a bar longer than the vehicle", longest, f"at most {max(vehicle)}")
 
@@ -193,9 +196,10 @@ class Witness:
         d, yard = self.design, self.room["yard"]
         families = (self.given["families"][i] for i in {self.family, self.kicker_family})
         sheets = {row["sku"]: row for family in families for row in family["stock"]}
-        bars = {row["sku"]: row for row in self.given["sections"][self.section]["stock"]}
+        bars = {row["sku"]: row for s in self.given["sections"] for row in s["stock"]}
         counts = Counter(s["sku"] for s in d["cut_plan"]["sheets"])
         counts += Counter(b["sku"] for b in d["cut_plan"]["timber"])
+        counts += Counter(b["sku"] for b in d["cut_plan"].get("stand", ()))
         lines = {
             sku: (n, (sheets.get(sku) or bars.get(sku) or {"price_cents": -1})["price_cents"])
             for sku, n in counts.items()
@@ -238,7 +242,7 @@ class Witness:
         bolts = given["sections"][self.section]["bolt_packs"]
         offers["lip bolt"] = bolts or []
         offers["frame screw"] = given["sections"][self.section]["screw_packs"] or []
-        known = set(ways)
+        known = set(ways) | StandWitness(d, given, self.room).bolted(billed, self.wrong)
         for article, need in needed_parts(self.factors, self.room["wall"], sizes).items():
             bought = 0
             for sku, pieces, cents in offers[article]:

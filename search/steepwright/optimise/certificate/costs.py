@@ -56,7 +56,7 @@ class Costs:
         return np.asarray(np.where(longest > room.max(axis=1), UNAVAILABLE_CENTS, cents))
 
     def the_rest(self, entries: Entries) -> IntArray:
-        """Return the least cost of small parts, trips and delivery at the box's least corner."""
+        """Return the least cost of small parts, a frame, trips and delivery over each box."""
         small = self.model.pricer.cost_cents(
             self.model.sheetings.family[entries.sheeting],
             entries.section,
@@ -64,7 +64,8 @@ class Costs:
             self.model.counts(entries),
         )
         delivery = self.model.space.market.delivery_cents
-        return np.asarray(small + entries.delivered * delivery, dtype=np.int64)
+        stand = self.model.stand_cents[entries.place, entries.delivered]
+        return np.asarray(small + stand + entries.delivered * delivery, dtype=np.int64)
 
     def sheets_solved(self, sheeting: int, row: int, column: int, size: int) -> int:
         """Return the sheets' bound over one box by the exact solver."""

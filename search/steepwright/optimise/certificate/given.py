@@ -20,7 +20,7 @@ def given_document(model: Model) -> Document:
     """Return everything that the proof of one market rests on, the room aside."""
     market = model.space.market
     pricer = model.pricer
-    return {
+    return _stand_bolts(market) | {
         "trips": [[name, cents] for name, cents in market.trips],
         "delivering": list(market.delivering),
         "families": [_family(model, index) for index in range(len(market.families))],
@@ -49,6 +49,16 @@ def given_document(model: Model) -> Document:
         },
         "factors": dict(sorted(market.catalog.materials.factors.values.items())),
     }
+
+
+def _stand_bolts(market: Market) -> Document:
+    """Return the bolts that a frame in the room may take: length [mm], sku, pieces, price."""
+    if not any(beam.stand for beam in market.room.beams):
+        return {}
+    d = market.catalog.materials.factors["frame_bolt_mm"]
+    rows = [h for h in market.catalog.hardware if h.kind == "bolt" and h.diameter_mm == d]
+    packs = sorted([h.length_mm, h.sku, h.pack_quantity, h.price_cents] for h in rows)
+    return {"stand_bolts": packs}
 
 
 def digest(document: Any) -> str:

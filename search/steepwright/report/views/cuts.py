@@ -132,8 +132,8 @@ def sheet_cuts(design: dict[str, Any], marks: Marks) -> tuple[SheetCuts, ...]:
 
 
 def bar_cuts(design: dict[str, Any], marks: Marks) -> tuple[BarCuts, ...]:
-    """Return the design's bars, the first of each equal group with its count."""
-    named = _names(design)
+    """Return the bars of wall and freestanding frame, the first of each equal group counted."""
+    named, plan = _names(design), design["cut_plan"]
     return tuple(
         BarCuts(
             sku=bar["sku"],
@@ -144,7 +144,7 @@ def bar_cuts(design: dict[str, Any], marks: Marks) -> tuple[BarCuts, ...]:
             rest_mm=_rest(bar),
             pieces=_pieces(bar, marks),
         )
-        for bar, count in _grouped(design["cut_plan"]["timber"])
+        for bar, count in _grouped([*plan["timber"], *plan.get("stand", ())])
     )
 
 

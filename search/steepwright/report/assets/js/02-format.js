@@ -44,12 +44,14 @@ const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1
 const falls = (facing) => (facing === "+x" ? "right" : "left");
 const beamWords = (name) => data.room.beams.find((beam) => beam.name === name)?.words || `“${name}”`;
 const kindOf = (name) => data.room.beams.find((beam) => beam.name === name)?.kind || "beam";
+const isOwned = (name) => Boolean(data.room.beams.find((beam) => beam.name === name)?.stand?.owned);
 const isHidden = (name) => kindOf(name) !== "beam";
 
-// What a wall costs besides its bill, said beside the total.
+// What a sum holds and leaves out, said beside the total.
 const notInSum = (row) => {
   const says = [];
-  if (kindOf(row.beam) === "frame") says.push("The freestanding frame's own timber and bolts are not in this sum; a wall under a beam needs none.");
+  if (isOwned(row.beam)) says.push("The freestanding frame's timber and bolts are yours already and not in this sum.");
+  else if (kindOf(row.beam) === "frame") says.push("The freestanding frame's timber and bolts are in this sum, in bars bought for it alone: what the wall's bars leave over may save some.");
   if (row.pads_cents) says.push(`Pads are not in this sum; they cost ${money(row.pads_cents)} more.`);
   return says.map((text) => `<p class="note">${text}</p>`).join("");
 };

@@ -1,0 +1,78 @@
+"""What a freestanding frame is made of: its timber, piece by piece, and its bolts."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from steepwright.catalog.types import Factors
+from steepwright.room.types import Beam, Stand
+
+
+@dataclass(frozen=True, slots=True)
+class StandPart:
+    """`count` equal pieces of one section [mm], the shorter side first."""
+
+    name: str
+    section_mm: tuple[int, int]
+    length_mm: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class StandBolts:
+    """`count` bolts that must be at least so long to pass timber, washers and a nut [mm]."""
+
+    least_mm: int
+    count: int
+
+
+def brace_reach_mm(factors: Factors, stand: Stand) -> float:
+    """Return how far along the foot, from its post's middle line, a brace is joined [mm]."""
+    return stand.foot_mm - factors["frame_toe_mm"]
+
+
+def stand_parts(factors: Factors, beam: Beam, stand: Stand) -> tuple[StandPart, ...]:
+    """Return the timber of one frame.
+
+    The head beam lies on the posts and these on their feet, which lie as deep as the posts are
+    along the room. Braces run 7 d past the last bolt of a row with 5 d between them, and so do the
+    cheeks, which clasp a post and what it meets with one bolt in each, 7 d from the post's end
+    (EN 1995-1-1 Table 8.4).
+    """
+    post, brace = _sides(stand.post_mm), _sides(stand.brace_mm)
+    head = _sides((beam.width_mm, beam.depth_mm))
+    across, along = stand.post_mm
+    d, knee = factors["frame_bolt_mm"], factors["frame_knee_mm"]
+    up = factors["frame_cheek_mm"] + 7.0 * d
+    row = 2.0 * 7.0 * d + (factors["frame_bolts_per_joint"] - 1.0) * 5.0 * d
+    long_brace = math.hypot(brace_reach_mm(factors, stand), stand.brace_up_mm)
+    return (
+        StandPart("frame head beam", head, beam.span_mm + across, 1),
+        StandPart("frame post", post, min(beam.underside_mm) - along, 2),
+        StandPart("frame foot", post, 2 * stand.foot_mm, 2),
+        StandPart("frame brace", brace, math.ceil(long_brace + row), 4),
+        StandPart("frame knee brace", brace, math.ceil(math.sqrt(2.0) * knee + row), 2),
+        StandPart("frame head cheek", brace, math.ceil(up + beam.depth_mm / 2.0), 4),
+        StandPart("frame foot cheek", brace, math.ceil(21.0 * d + along / 2.0), 4),
+    )
+
+
+def stand_bolts(factors: Factors, beam: Beam, stand: Stand) -> tuple[StandBolts, ...]:
+    """Return the bolts of one frame: braces along it and across, cheeks at the head and the feet.
+
+    A brace lies flat on its post, foot or head beam; two cheeks clasp theirs, packed flush.
+    """
+    across, along = stand.post_mm
+    thin, row = min(stand.brace_mm), int(factors["frame_bolts_per_joint"])
+    over, deep = int(factors["frame_bolt_over_mm"]), max(along, beam.width_mm)
+    return (
+        StandBolts(thin + across + over, 8 * row),
+        StandBolts(thin + deep + over, 4 * row),
+        StandBolts(2 * thin + deep + over, 4),
+        StandBolts(2 * thin + across + over, 4),
+    )
+
+
+def _sides(section_mm: tuple[int, int]) -> tuple[int, int]:
+    return min(section_mm), max(section_mm)
