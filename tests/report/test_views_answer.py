@@ -192,7 +192,7 @@ def test_changes_may_be_sentences_or_pairs() -> None:
 
 def test_checks_come_in_readable_units_and_digits(plain_design: Doc) -> None:
     assert check_table(plain_design) == CheckTable(
-        rules=(CheckRule("b", "c1", "kN", ""), CheckRule("a", "c2", "MPa", "x")),
+        rules=(CheckRule("b", "c1", "kN", "", ()), CheckRule("a", "c2", "MPa", "x", ())),
         use_permille=(617, 950),
         demand=(0.1235, 9.5),
         capacity=(0.2, 10.0),

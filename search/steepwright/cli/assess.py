@@ -106,7 +106,7 @@ def _print(document: dict[str, Any]) -> None:
     )
     _print_checks(design["checks"], told)
     _print_room(document, told)
-    for line in mend_lines(design):
+    for line in (*mend_lines(design), *settling_lines(design)):
         out(told(line))
     for finding in document["findings"]:
         out(told(finding_line(finding)))
@@ -178,6 +178,15 @@ def mend_lines(design: dict[str, Any]) -> list[str]:
         lines.append(f"To pass {one['check']} ({one['use']:.0%}), one of:")
         lines += [f"  {change}" for change in one["changes"]]
     return lines + [f"To pass every check: {line}" for line in design.get("mend") or []]
+
+
+def settling_lines(design: dict[str, Any]) -> list[str]:
+    """Return what is unknown and what to do about it, each with the checks that rest on it."""
+    resting: dict[str, list[str]] = {}
+    for check in design["checks"]:
+        for reason in check.get("find_out", ()):
+            resting.setdefault(reason, []).append(check["name"])
+    return [f"Not settled: {reason} ({', '.join(names)})" for reason, names in resting.items()]
 
 
 def number(value: float | None) -> str:

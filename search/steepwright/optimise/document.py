@@ -311,19 +311,20 @@ def _bars(layouts: Sequence[BarLayout]) -> list[Document]:
     ]
 
 
+def _check(check: Check) -> Document:
+    row = asdict(check) | {
+        "demand": float(f"{check.demand:.6g}"),
+        "capacity": float(f"{check.capacity:.6g}"),
+        "use": float(f"{check.use:.4g}"),
+        "find_out": list(check.find_out),
+    }
+    return {key: value for key, value in row.items() if key != "find_out" or value}
+
+
 def _checks(results: Sequence[Check]) -> Document:
     worst = max(results, key=lambda check: check.use)
-    rows = [
-        asdict(check)
-        | {
-            "demand": float(f"{check.demand:.6g}"),
-            "capacity": float(f"{check.capacity:.6g}"),
-            "use": float(f"{check.use:.4g}"),
-        }
-        for check in results
-    ]
     return {
-        "checks": rows,
+        "checks": [_check(check) for check in results],
         "governing_check": worst.name,
         "settled": all(check.settled for check in results),
     }

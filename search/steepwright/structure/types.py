@@ -88,7 +88,8 @@ class Check:
     """One check of one design: `use` is demand over capacity; above 1 it fails.
 
     `settled` is False when an unknown (a beam's grade or load) had to be assumed: then the
-    design is "not settled" whatever the use, and `assumption` says what to find out.
+    design is "not settled" whatever the use, and `find_out`, the end of `assumption`, says what
+    to find out.
     """
 
     name: str
@@ -99,3 +100,4 @@ class Check:
     use: float
     assumption: str
     settled: bool = True
+    find_out: tuple[str, ...] = ()

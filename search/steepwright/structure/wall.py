@@ -100,7 +100,7 @@ def _check(rule: Rule, rows: Rows) -> Check:
     ratio = rule.evaluate(rows)
     words = rows.tables.words
     unknown = [fact for fact in rule.rests_on if not known(fact, rows)[0]]
-    notes = [rule.assumption, *(FIND_OUT[fact] for fact in unknown)]
+    find_out = tuple(FIND_OUT[fact].format_map(words) for fact in unknown)
     return Check(
         name=rule.name,
         clause=rule.clause.format_map(words),
@@ -108,8 +108,9 @@ def _check(rule: Rule, rows: Rows) -> Check:
         capacity=float(ratio.capacity[0]),
         unit=rule.unit,
         use=float(ratio.use[0]),
-        assumption="; ".join(note.format_map(words) for note in notes),
+        assumption="; ".join((rule.assumption.format_map(words), *find_out)),
         settled=not unknown,
+        find_out=find_out,
     )
 
 

@@ -23,6 +23,7 @@ class CheckRule:
     clause: str
     unit: str
     assumption: str
+    find_out: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,9 @@ def check_table(design: dict[str, Any], inches: bool = False) -> CheckTable:
     scaled = [readable_unit(row["unit"], inches) for row in checks]
     return CheckTable(
         rules=tuple(
-            CheckRule(row["name"], row["clause"], unit, row["assumption"])
+            CheckRule(
+                row["name"], row["clause"], unit, row["assumption"], tuple(row.get("find_out", ()))
+            )
             for row, (_, unit) in zip(checks, scaled, strict=True)
         ),
         use_permille=tuple(math.ceil(row["use"] * 1000 - 1e-6) for row in checks),

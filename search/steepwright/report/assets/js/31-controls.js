@@ -46,18 +46,12 @@ const controls = (() => {
       : `None of the ${plural(now.rows.length, "wall")} satisfies all of this. Loosen one wish.`;
   };
 
-  // What is unknown ends an assumption, with what to do about it after a colon; the checks tell all.
-  const openReason = ({ assumption }) => {
-    const parts = assumption.split("; ");
-    return parts.slice(Math.max(0, parts.findIndex((part) => part.includes(": ")))).join("; ");
-  };
-
   // Cautions of the chosen wall stand beside the answer.
   const notes = (view) => {
-    const open = checksOf(view).filter((check) => check.state === "not settled");
-    const reasons = [...new Set(open.map(openReason))];
+    const open = checksOf(view).filter((check) => check.find_out.length);
+    const reasons = [...new Set(open.flatMap((check) => check.find_out))];
     const told = reasons.map((reason) => {
-      const names = open.filter((check) => openReason(check) === reason).map((check) => check.name);
+      const names = open.filter((check) => check.find_out.includes(reason)).map((check) => check.name);
       return `Not settled (${names.join(", ")}): ${reason}. Have it looked at first.`;
     });
     told.push(...view.top.shortfall);
