@@ -127,6 +127,17 @@ def test_kicker(found):
     assert found["kicker hinge"].capacity == 600
 
 
+def test_lip_rail_whose_outer_mount_is_lost(found):
+    # Of two mounts on five studs: as of three, so that 2 bays hang over; accident, gamma 1.0.
+    over, weight = 2 * 538.75, 1077.5 * 1300 * AREA + BAR * (4 * 1300 + 1.5 * 1077.5)
+    moment = (PUSH + weight * LEAN / 2) * over
+    critical = 0.78 * 45**2 * 7400 / (145 * 0.9 * over)
+    assert math.sqrt(24 / critical) < 0.75, "nothing is lost by tilting"
+    strength = 45 * 145**2 / 6 * KH * 24 * 1.1
+    assert found["lip rail, one mount lost"].demand == pytest.approx(moment)
+    assert found["lip rail, one mount lost"].capacity == pytest.approx(strength)
+
+
 def test_without_a_kicker_nothing_is_asked_of_it(tables, make_batch):
     names = {c.name: c.demand for c in checks(tables, make_batch(kicker_mm=0.0))}
     assert names["kicker upright"] == names["kicker plate bearing"] == names["kicker hinge"] == 0

@@ -124,16 +124,18 @@ def finding_line(finding: dict[str, Any]) -> str:
 
 def _print_checks(checks: list[dict[str, Any]], told: Callable[[str], str]) -> None:
     from steepwright.cli.tables import print_table
-    from steepwright.imperial import customary
+    from steepwright.report.views.checks import readable_unit
 
     in_feet = told("1 mm") != "1 mm"
 
     def shown(check: dict[str, Any]) -> tuple[str, str, str]:
-        figures = check["demand"], check["capacity"]
-        if not in_feet:
-            return number(figures[0]), number(figures[1]), check["unit"]
-        turned = [None if f is None else customary(f, check["unit"])[0] for f in figures]
-        return number(turned[0]), number(turned[1]), customary(0.0, check["unit"])[1]
+        scale, unit = readable_unit(check["unit"], in_feet)
+        demand, capacity = check["demand"], check["capacity"]
+        return (
+            number(None if demand is None else demand * scale),
+            number(None if capacity is None else capacity * scale),
+            unit,
+        )
 
     hardest_first = sorted(checks, key=lambda check: -check["use"])
     rows = [

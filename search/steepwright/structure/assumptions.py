@@ -16,7 +16,17 @@ _TEXTS = (
         " ({service_place}), partial factors {gamma_g} and {gamma_q} on loads; national annexes"
         " aren't considered. The second generation of the standard differs."
     ),
-    "Climbing counts as a load of short duration; self weight alone is checked as permanent.",
+    (
+        "Load cases: self weight alone (standing, and parked where the wall folds up); self weight"
+        " with the climbers at any height from foot to lip, on any stud, the outer ones too, or"
+        " between two; one mount lost, as an accident."
+    ),
+    (
+        "Climbing counts as a load of short duration (kmod {kmod_solid_short} for timber), self"
+        " weight alone as permanent ({kmod_solid_permanent}), an accident as instantaneous"
+        " ({kmod_solid_instantaneous}); gamma M {gamma_m_solid} for timber, {gamma_m_plywood} for"
+        " plywood, {gamma_m_connection} for joints, {gamma_m_accidental} in an accident."
+    ),
     (
         "The board is a simple span from its foot to the pivots. Neighbouring studs help through"
         " the sheet unless a seam across the slope cuts it. The sheet, screwed on, also"

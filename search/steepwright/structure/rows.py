@@ -46,6 +46,9 @@ class Rows:
         larger of F sin t and the outward pull.
     lip_bays, lip_gap_mm
         Most bays and largest distance [mm] between neighbouring mounts.
+    lost_gap_mm
+        How far the lip rail's end hangs over when an outer mount fails [mm]; two mounts count as
+        three.
     line_n_per_mm
         Weight on one stud per length up the slope [N/mm].
     board_n
@@ -73,6 +76,7 @@ class Rows:
     push_static_n: FloatArray
     lip_bays: FloatArray
     lip_gap_mm: FloatArray
+    lost_gap_mm: FloatArray
     line_n_per_mm: FloatArray
     board_n: FloatArray
     hang_n: FloatArray
@@ -98,6 +102,7 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
     lean = np.sin(batch.angle_rad)
     push = np.maximum(lean, factors["hold_pull_factor"]) * loads.climbers
     bays = _gaps(batch, np.maximum(batch.mount_count, 2))
+    hung_over = _gaps(batch, np.maximum(batch.mount_count, 3)) * batch.bay_mm
     area = sheet.weight_n_per_mm2 + loads.hold_n_per_mm2
     line = factors["self_weight_continuity"] * batch.bay_mm * area + bar.weight_n_per_mm
     board = board_weight_n(batch, bar, area)
@@ -119,6 +124,7 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         push_static_n=push * loads.static_n,
         lip_bays=bays,
         lip_gap_mm=np.minimum(batch.width_mm, bays * batch.bay_mm),
+        lost_gap_mm=np.minimum(batch.width_mm, hung_over),
         line_n_per_mm=line,
         board_n=board,
         hang_n=_hang_n(batch, bar, area, board, factors["self_weight_continuity"]),

@@ -197,7 +197,7 @@ RULES = (
         "mm",
         _deflection,
         "existing load and board in the end, climbers' static weight, mounts as for"
-        " bending; span over {deflection_beam_ratio}",
+        " bending; limit: span / {deflection_beam_ratio}",
         ("grade", "load", "place"),
         of="timber",
     ),

@@ -73,26 +73,27 @@ def _stud_deflection(rows: Rows) -> Ratio:
     return Ratio(sag, span / rows.factor("deflection_stud_ratio"))
 
 
-def _rail_weight_n(rows: Rows) -> FloatArray:
-    """Return the weight that one span of the lip or foot rail carries [N]."""
+def _rail_weight_n(rows: Rows, gap_mm: FloatArray) -> FloatArray:
+    """Return the weight that so much of the lip rail carries [N]."""
     batch, bar = rows.batch, rows.bar
     area = rows.sheet.weight_n_per_mm2 + rows.tables.loads.hold_n_per_mm2
     studs = rows.lip_bays * bar.weight_n_per_mm * batch.board_mm / 2.0
-    face = area * batch.board_mm / 2.0 * rows.lip_gap_mm
-    blocks = 0.5 * (1.0 + batch.rows) * bar.weight_n_per_mm * rows.lip_gap_mm
+    face = area * batch.board_mm / 2.0 * gap_mm
+    blocks = 0.5 * (1.0 + batch.rows) * bar.weight_n_per_mm * gap_mm
     return face + studs + blocks
 
 
 def _lip_bending(rows: Rows) -> Ratio:
     gap = rows.lip_gap_mm
     climb = rows.factor("gamma_q") * rows.push_n * gap / 4.0
-    weight = rows.factor("gamma_g") * _rail_weight_n(rows) * rows.lean * gap / 8.0
+    weight = rows.factor("gamma_g") * _rail_weight_n(rows, gap) * rows.lean * gap / 8.0
     return Ratio(climb + weight, bending_resistance_nmm(rows, gap))
 
 
 def _lip_shear(rows: Rows) -> Ratio:
     climb = rows.factor("gamma_q") * rows.push_n
-    half = rows.factor("self_weight_continuity") * _rail_weight_n(rows) / 2.0
+    whole = _rail_weight_n(rows, rows.lip_gap_mm)
+    half = rows.factor("self_weight_continuity") * whole / 2.0
     weight = rows.factor("gamma_g") * half * rows.lean
     return Ratio(climb + weight, _shear_resistance_n(rows))
 
@@ -100,9 +101,17 @@ def _lip_shear(rows: Rows) -> Ratio:
 def _lip_deflection(rows: Rows) -> Ratio:
     gap, ei = rows.lip_gap_mm, rows.bar.ei_nmm2
     soft = gap * gap * gap / (48.0 * ei)
-    weight = 5.0 / 8.0 * _rail_weight_n(rows) * rows.lean * soft
+    weight = 5.0 / 8.0 * _rail_weight_n(rows, gap) * rows.lean * soft
     sag = rows.push_static_n * soft + weight * (1.0 + rows.factor("kdef_solid"))
     return Ratio(sag, gap / rows.factor("deflection_rail_ratio"))
+
+
+def _lip_lost(rows: Rows) -> Ratio:
+    over = rows.lost_gap_mm
+    weight = _rail_weight_n(rows, over) * rows.lean
+    moment = rows.factor("gamma_accidental") * (rows.push_n + weight / 2.0) * over
+    strength = bending_resistance_nmm(rows, over) * rows.tables.loads.accidental
+    return Ratio(moment, strength)
 
 
 def _foot_parked(rows: Rows) -> Ratio:
@@ -148,7 +157,7 @@ RULES = (
         _stud_deflection,
         "static weight of {climbers} of {climber_kg} kg and creep of self weight; a strip of"
         " {composite_strip_mm} mm of sheet helps by Annex B unless a seam across the slope cuts it;"
-        " span over {deflection_stud_ratio}",
+        " limit: span / {deflection_stud_ratio}",
     ),
     Rule(
         "stud, parked",
@@ -165,14 +174,31 @@ RULES = (
         _CLIMB + "; rail as simple spans between mounts; the sheet carries the weight along"
         " the slope",
     ),
-    Rule("lip rail shear", "EN 1995-1-1 6.1.7", "N", _lip_shear, _CLIMB + "; beside a mount"),
+    Rule(
+        "lip rail shear",
+        "EN 1995-1-1 6.1.7",
+        "N",
+        _lip_shear,
+        _CLIMB
+        + "; the load stands beside a mount, {self_weight_continuity} of the weight as on a middle"
+        " support; cracks by kcr {kcr_solid}",
+    ),
     Rule(
         "lip rail deflection",
         "limit: own assumption",
         "mm",
         _lip_deflection,
-        "static weight of {climbers} of {climber_kg} kg; gap between mounts over"
-        " {deflection_rail_ratio}",
+        "static weight of {climbers} of {climber_kg} kg and creep of self weight; limit: gap"
+        " between mounts / {deflection_rail_ratio}",
+    ),
+    Rule(
+        "lip rail, one mount lost",
+        "EN 1990 A1.3.2, EN 1995-1-1 6.1.6, 6.3.3",
+        "Nmm",
+        _lip_lost,
+        "accidental: an outer mount has failed, and the rail hangs over the next one with"
+        " {climbers} of {climber_kg} kg x {dynamic_factor} at its tip; two mounts are looked at as"
+        " three: then the board's own stiffness holds the lost corner: get off and mend it",
     ),
     Rule(
         "foot rail, parked",

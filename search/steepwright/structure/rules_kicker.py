@@ -76,7 +76,8 @@ RULES = (
         _hinge,
         "the outward pull, {hold_pull_factor} of one climber of {climber_kg} kg x"
         " {dynamic_factor}, {hinge_share} of it on one hinge; the weakest hinge on offer; the"
-        " board's weight stands on the kicker and doesn't push it level",
+        " board's weight stands in the line of the kicker's face, whose sheet stands on the floor, so"
+        " it pushes no hinge level",
     ),
     Rule(
         "floor fixing",
@@ -85,6 +86,7 @@ RULES = (
         _floor,
         "the outward pull, {hold_pull_factor} of {climbers} x {climber_kg} kg x {dynamic_factor},"
         " at the foot: as many frame screws at each upright as in a"
-        " stud's joint, into a timber floor, or anchors as strong; friction isn't counted",
+        " stud's joint, into a timber floor, or anchors as strong; they also keep the kicker from"
+        " tipping where a hold stands out from it, which isn't checked; friction isn't counted",
     ),
 )

@@ -215,8 +215,8 @@ RULES = (
         _beam_deflection,
         "its load in the end, and the blocks"
         + _BLOCKS
-        + ", or if that is more the parked board on its latches in the end; span over"
-        " {deflection_beam_ratio}",
+        + ", or if that is more the parked board on its latches in the end; limit:"
+        " span / {deflection_beam_ratio}",
         _KNOWN,
     ),
 )

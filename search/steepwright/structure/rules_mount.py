@@ -83,7 +83,7 @@ RULES = (
         "EN 1995-1-1 8.7.2 (A1)",
         "N",
         _axial,
-        _ALL + "; thread from (8.38), nef = n^0.9, and the steel",
+        _ALL + "; the thread by (8.38) with nef = n^0.9, or the screws' steel if that is less",
         ("grade", "place", "mount"),
         of="timber",
     ),
@@ -92,7 +92,8 @@ RULES = (
         "maker's rating",
         "N",
         _rating,
-        _ALL + "; without partial factors against the maker's working load",
+        _ALL + " and its part of the board's weight, without partial factors, against the maker's"
+        " working load",
         ("rating",),
     ),
     Rule(

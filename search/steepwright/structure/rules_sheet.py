@@ -133,7 +133,7 @@ RULES = (
         "EN 12572-2 4.6",
         "mm",
         _sheet_deflection,
-        "{sheet_test_load_n} N between studs, distance of fixings over {deflection_sheet_ratio}"
+        "{sheet_test_load_n} N between studs; limit: their distance / {deflection_sheet_ratio}"
         + _STRIP,
     ),
     Rule(
@@ -177,15 +177,16 @@ RULES = (
         "EN 1995-1-1 8.7.2(3)",
         "mm",
         _screw_thread,
-        "thread in the stud of at least 6 diameters",
+        "demand: the least thread in the stud, {screw_least_thread_d} diameters; capacity: the"
+        " screw's",
     ),
     Rule(
         "seam stud width",
         "EN 1995-1-1 8.3.1.3, Table 8.2",
         "mm",
         _seam_edge,
-        "two sheets meet on one stud: 3 d to the sheet's edge and 3 d to the edge of a predrilled"
-        " stud, on both sides",
+        "demand: the least width, capacity: the stud's; two sheets meet on one stud: 3 d to the"
+        " sheet's edge and 3 d to the edge of a predrilled stud, on both sides",
     ),
     Rule(
         "stud to rail joint",
