@@ -76,8 +76,8 @@ RULES = (
         _hinge,
         "the outward pull, {hold_pull_factor} of one climber of {climber_kg} kg x"
         " {dynamic_factor}, {hinge_share} of it on one hinge; the weakest hinge on offer; the"
-        " board's weight stands in the line of the kicker's face, whose sheet stands on the floor, so"
-        " it pushes no hinge level",
+        " board's weight stands in the line of the kicker's face, whose sheet stands on the floor,"
+        " so it pushes no hinge level",
     ),
     Rule(
         "floor fixing",
