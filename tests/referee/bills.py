@@ -93,8 +93,8 @@ def packs_bought(book: Ledger, shop: Shop, document: Doc, design: Doc, bill: lis
                 book.true(f"too few pieces for {kind}: {have} of {need}", have >= need)
                 paid = sum(line["amount_cents"] for _, line in bought)
                 packs = [line["what"] for row, line in bought if pieces(row) > 1]
-                told = all(f"{need} needed" in what for what in packs)
-                book.true(f"number of {kind} on the bill", told)
+                told = sum(f", {need} needed" in what for what in packs)
+                book.same(f"number of {kind} on the bill", told, min(1, len(packs)))
             options.append([(pieces(row), cents(row["price"])) for row in rows])
             if bought:
                 book.same(f"{kind} of one type", kind in lines, False)

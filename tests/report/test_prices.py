@@ -42,6 +42,12 @@ def test_every_article_is_listed_once_with_its_pack(plain_document: Doc) -> None
     [
         ("Rope (pack of 20 m, 12 needed)", "Rope (pack of 20 m, 12 needed)", "Rope, pack of 20 m"),
         ("Nut, pack of 50 (pack of 50 pieces, 9 needed)", "Nut, pack of 50 (9 needed)", None),
+        ("Nut, pack of 50 (pack of 50 pieces)", "Nut, pack of 50", None),
+        (
+            "Nut, pack of 50 (pack of 50 pieces, 72 needed in all)",
+            "Nut, pack of 50 (72 needed in all)",
+            None,
+        ),
         ("Latch (pack of 1 pieces, 2 needed)", "Latch", "Latch"),
         ("Sheet", "Sheet", "Sheet"),
     ],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -174,17 +174,28 @@ def _pack_lines(
     unit: str = "pieces",
 ) -> list[BillLine]:
     price = {sku: cents for sku, _, cents in table.packs}
-    pieces = {sku: size for sku, size, _ in table.packs}
+    bought = table.buy(needed)
+    told = _packs_told(bought, {sku: size for sku, size, _ in table.packs}, needed, unit)
     return [
         BillLine(
             sku,
-            f"{names[sku]} (pack of {pieces[sku]} {unit}, {needed} needed)"
-            if pieces[sku] > 1
-            else names[sku],
+            f"{names[sku]}{pack}",
             packs,
             price[sku],
             "hardware",
             yards.get(sku, ""),
         )
-        for sku, packs in table.buy(needed)
+        for (sku, packs), pack in zip(bought, told, strict=True)
+    ]
+
+
+def _packs_told(
+    bought: Sequence[tuple[str, int]], pieces: Mapping[str, int], needed: int, unit: str
+) -> list[str]:
+    """Return what is said of each pack bought for one need; how much is needed is said once."""
+    packs = [sku for sku, _ in bought if pieces[sku] > 1]
+    last = {sku: f", {needed} needed{' in all' if len(bought) > 1 else ''}" for sku in packs[-1:]}
+    return [
+        f" (pack of {pieces[sku]} {unit}{last.get(sku, '')})" if sku in packs else ""
+        for sku, _ in bought
     ]

@@ -141,6 +141,7 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
         "assumptions": document["assumptions"],
         "catalog": document["catalog"],
         "tnut_hole_mm": _tnut_hole_mm(document),
+        "saw_tolerance_mm": round(read_materials().factors["saw_tolerance_mm"]),
         "measures": [asdict(measure) for measure in MEASURES],
         "charts": {
             "stair": stair_figure(document["currency"]),

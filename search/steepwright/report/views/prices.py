@@ -11,7 +11,7 @@ from steepwright.report.words import Document
 
 GROUPS = ("sheets", "timber", "hardware", "charges")
 
-_PACK = re.compile(r" \((pack of (\d+) .*), (\d+) needed\)$")
+_PACK = re.compile(r" \((pack of (\d+) [^,]*)(?:, (\d+ needed.*))?\)$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,8 @@ def _needed(what: str) -> str:
     if found.group(2) == "1":
         return name
     said = re.search(rf"\b{found.group(2)}\b", name)
-    return f"{name} ({'' if said else found.group(1) + ', '}{found.group(3)} needed)"
+    told = [*([] if said else [found.group(1)]), *([found.group(3)] if found.group(3) else [])]
+    return f"{name} ({', '.join(told)})" if told else name
 
 
 def _packed(what: str) -> str:

@@ -69,7 +69,7 @@ const paper = (() => {
     `<div class="block"><h3>${sheet.count} × ${esc(capital(sheet.what))} <span class="note">${esc(sheet.sku)}</span></h3><div class="beside-order"><div style="width:${Math.round(sheetWidth(sheet))}px">${drawSheet(sheet, sheetWidth(sheet))}</div>${sawOrder(sheet)}</div></div>`;
   const sheetBlocks = (view, sheets) => sheets.map(sheetBlock).join("") + `<div class="block"><h3>Pieces of sheet</h3>${pieceTable(view, sheets)}</div>`;
   const howToSaw = (kerf) =>
-    `Every cut runs from edge to edge of what is on the saw, in the numbered order. Kerf ${long(kerf)}. Sizes in ${unitWords} as laid on the sheet, finished: the kerf lies outside the piece.`;
+    `Every cut runs from edge to edge of what is on the saw, in the numbered order. Kerf ${long(kerf)}. Sizes in ${unitWords} as laid on the sheet, finished: the kerf lies outside the piece. Saw each to within ${long(data.saw_tolerance_mm)}. The sheet’s own edges stay on: a piece at an edge keeps it, and nothing is trimmed off before. If a sheet is smaller than drawn or an edge is damaged, ask before sawing.`;
 
   const cutSheets = (view) => {
     const sheets = view.sheets.filter((sheet) => !atHome(sheet));
@@ -150,13 +150,15 @@ const paper = (() => {
       view.row,
       `<div class="dense"><p>Computed by steepwright; nobody has checked it. Sizes in ${unitWords}.</p>` +
         `<div class="as-built">${table([["Part"], ["As planned"]], asBuilt(view).map(([name, value]) => [esc(name), esc(value)]))}<div>${drawSide(view.side, view.row, 330)}</div></div>` +
-        `${table(heads, rows)}<h3>What each check rests on</h3><ol class="rests">${notes.map((text) => `<li>${esc(text)}</li>`).join("")}</ol><h3>What all of it rests on</h3><ul class="rests">${given}</ul>` +
-        `<div class="signs"><p class="remarks">Remarks</p><p>Looked at by</p><p>Date</p></div></div>`,
+        table(heads, rows) +
+        `<div class="signs"><p class="remarks">Remarks</p><p>Looked at by</p><p>Date</p></div>` +
+        `<h3>What each check rests on</h3><ol class="rests">${notes.map((text) => `<li>${esc(text)}</li>`).join("")}</ol><h3>What all of it rests on</h3><ul class="rests">${given}</ul></div>`,
     );
   };
 
   // What an engineer would take off the drawings to check the sums.
-  const asBuilt = ({ front, row, side }) => {
+  const asBuilt = (view) => {
+    const { front, row, side } = view;
     const { climber } = data.room;
     const list = (values) => values.map((value) => lengthOf(Math.round(value))).join(", ");
     const force = Math.round(climber.mass_kg * 9.81 * climber.dynamic_factor);
@@ -168,8 +170,14 @@ const paper = (() => {
       ["Hung from", hungFrom(data.room.beams.find((one) => one.name === row.beam))],
       ["In the room", `lip x = ${lengthOf(side.lip_mm[0])}, z = ${lengthOf(side.lip_mm[1])}; pivot x = ${lengthOf(side.pivot_mm[0])}, z = ${lengthOf(side.pivot_mm[1])}`],
       ["Mass", `${heavy(row.mass_kg)} with holds and fittings`],
+      ...atOneMount(view),
       ["Climbers", `${climber.climbers} × ${heavy(climber.mass_kg)} × ${climber.dynamic_factor} (dynamic factor): ${pull(force)} each, anywhere on the board`],
     ];
+  };
+
+  const atOneMount = (view) => {
+    const load = checksOf(view).find((check) => check.name === "mount working load");
+    return load ? [["One mount", `bears up to ${load.demand} ${load.unit} by itself, all climbers and its share of the weight, without partial factors`]] : [];
   };
 
   const hungFrom = (beam) => {
