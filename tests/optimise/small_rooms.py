@@ -21,6 +21,9 @@ from steepwright.room.types import (
     Yard,
 )
 
+PADDED = (13, 20)
+"""Small rooms that have the pads on the bill, besides every fifth."""
+
 
 def small_room(seed: int) -> Room:
     """Return one of the rooms; from number 9 on beams slant and climbers have wishes."""
@@ -74,6 +77,7 @@ def small_room(seed: int) -> Room:
             delivery_price_cents=3900,
             vehicle_max_mm=vehicle,
             free_cuts=more.choice([0, 2]) if seed > 8 else 0,
+            pads_on_bill=seed in PADDED or seed % 5 == 2,
             offcuts=(Offcut("rest", "OSB/3", 18, 1300, r.choice([210, 420]), "length", 1, 0),)
             if r.random() < 0.5
             else (),

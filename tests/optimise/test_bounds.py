@@ -112,7 +112,7 @@ def test_no_bound_is_above_the_cost_and_the_last_is_near_it(seed: int) -> None:
         exact = solved_cost_cents(model, entries)
         offered = exact < UNAVAILABLE_CENTS
         seen += int(offered.sum())
-        quick = cost_bound_cents(model, rates, entries)
+        quick = cost_bound_cents(model, rates, entries, 1)
         bars = bars_bound_cents(model, rates, entries, 1)
         both = sheets_bound_cents(model, entries, 1, quick=True)
         cuts = sheets_bound_cents(model, entries, 1, quick=False)

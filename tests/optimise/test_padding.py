@@ -49,6 +49,21 @@ def test_pads_lie_on_clear_floor_from_the_foot_outwards_and_add_up():
     assert all(line["sku"] not in {b["sku"] for b in wall["bill"]} for line in pads["buy"])
 
 
+def test_pads_on_the_bill_are_part_of_the_cost():
+    """The same pads, once beside the cost and once in it; own ones stay free."""
+    own = (OwnPad("mine", 2000, 1000, 300, 2),)
+    for mine in ((), own):
+        apart, room = padded(mine)
+        yard = replace(room.yard, pads_on_bill=True)
+        wall = assess(replace(room, yard=yard, pads=mine), read_catalog(), DESIGN)["designs"][0]
+        assert apart["pads"]["laid"] == wall["pads"]["laid"]
+        assert wall["cost_cents"] == apart["cost_cents"] + apart["pads"]["cost_cents"]
+        assert wall["cost_cents"] == sum(line["amount_cents"] for line in wall["bill"])
+        lines = {line["sku"]: line["quantity"] for line in wall["bill"] if line["group"] == "pads"}
+        assert lines == {line["sku"]: line["quantity"] for line in apart["pads"]["buy"]}
+        assert (wall["pads"]["on_bill"], apart["pads"]["on_bill"]) == (True, False)
+
+
 def test_what_is_to_be_padded_is_the_guidance_as_far_as_the_room_has_it():
     """Front 2.0 m for walls up to 3 m and sides 1.5 m: DGUV 202-018 and guidance on EN 12572-2."""
     wall, room = padded()

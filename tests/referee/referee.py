@@ -20,6 +20,7 @@ import bills
 import details
 import frames
 import members
+import padding
 import places
 import plans
 import stands
@@ -54,6 +55,7 @@ def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
         plans.bars(book, shop, document, design)
         stands.bars(book, shop, document, design)
         bills.bill(book, shop, document, design)
+        padding.pads(book, shop, document, design)
         members.masses(book, shop, document, design)
         members.every_use(book, design)
         members.studs(book, shop, document, design)

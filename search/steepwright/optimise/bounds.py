@@ -116,16 +116,19 @@ def _least_cut_charges(model: Model) -> tuple[IntArray, IntArray]:
     return board, kicker
 
 
-def cost_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:
+def cost_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:
     """Return a lower bound of the whole cost [cents] over each entry's box."""
     sheet = area_bound_cents(model, rates, entries)
     bars = bars_length_mm(model, entries) * rates.bar[entries.section, entries.delivered]
-    return _with_the_rest(model, entries, sheet + bars)
+    return _with_the_rest(model, entries, sheet + bars, size)
 
 
-def _with_the_rest(model: Model, entries: Entries, material: FloatArray | IntArray) -> IntArray:
+def _with_the_rest(
+    model: Model, entries: Entries, material: FloatArray | IntArray, size: int
+) -> IntArray:
     stand = model.stand_cents[entries.place, entries.delivered]
-    total = _without_a_place(model, entries, material) + stand
+    pads = model.pads.least(model.mounting(entries), entries, size)
+    total = _without_a_place(model, entries, material) + stand + pads
     return np.asarray(np.maximum(total, entries.bound_cents), dtype=np.int64)
 
 
@@ -144,8 +147,8 @@ def _without_a_place(model: Model, entries: Entries, material: FloatArray | IntA
 def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArray:
     """Return the same bound for one box and all families, [sheeting, section, delivered].
 
-    Without the price of the mounts and of a frame below them, so that the table serves every place
-    and mount. It is built from sheetings and sections apart and costs little.
+    Without the price of the mounts, of a frame below them and of pads, so that the table serves
+    every place and mount. It is built from sheetings and sections apart and costs little.
     """
     sheetings, sections = len(model.space.sheetings), len(model.space.market.sections)
     pairs = np.indices((sheetings, sections), dtype=np.int64).reshape(2, -1)
@@ -202,21 +205,21 @@ def bars_length_mm(model: Model, entries: Entries) -> IntArray:
 def bars_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:
     """Return a bound [cents] with the sheets by area and the bars solved at the box's corner."""
     bars = _bars_solved(model, entries, size)
-    return _with_the_rest(model, entries, area_bound_cents(model, rates, entries) + bars)
+    return _with_the_rest(model, entries, area_bound_cents(model, rates, entries) + bars, size)
 
 
 def sheets_bound_cents(model: Model, entries: Entries, size: int, *, quick: bool) -> IntArray:
     """Return a bound [cents] with the sheets bounded over the box and the bars at its corner."""
     sheets = _sheets_solved(model, entries, size, quick=quick)
     bars = _bars_solved(model, entries, size)
-    return _with_the_rest(model, entries, sheets + bars)
+    return _with_the_rest(model, entries, sheets + bars, size)
 
 
 def solved_cost_cents(model: Model, entries: Entries) -> IntArray:
     """Return the cost [cents] of single grid points with two mounts, sheets and bars solved."""
     sheets = _sheets_solved(model, entries, 0)
     bars = _bars_solved(model, entries, 1)
-    return _with_the_rest(model, entries, sheets + bars)
+    return _with_the_rest(model, entries, sheets + bars, 1)
 
 
 def _sheets_solved(model: Model, entries: Entries, size: int, *, quick: bool = False) -> IntArray:

@@ -120,7 +120,8 @@ class Branch:
         angle = model.reach.angle_mdeg[size][number, *where].astype(np.int64)
         fall = model.reach.fall_mm[size][number, *where].astype(np.int64)
         best = np.minimum(self.front.worth_below_cents(angle, fall), UNAVAILABLE_CENTS)
-        best = np.where(angle >= 0, best, 0)
+        pads = model.pads.in_box(number, corner, size)
+        best = np.where(angle >= 0, best - pads, 0)
         mounts = 2 * model.pricer.mount_cents
         table = self._table(corner) + model.stand_cents[place]
         if not _delivery_matters(model):
@@ -130,6 +131,7 @@ class Branch:
         found = np.nonzero(alive & model.hangs[:, :, :, None])
         mount, sheeting, section, delivered = (axis.astype(np.int64) for axis in found)
         bound = table[sheeting, section, delivered] + mounts[mount]
+        bound += pads[mount, model.sheetings.thickness[sheeting]]
         zero = np.zeros(len(mount), dtype=np.int64)
         row, column = zero + corner[0], zero + corner[1]
         family = zero + place, mount, sheeting, section, delivered
@@ -166,6 +168,7 @@ class Branch:
         where = entries.sheeting, entries.section, entries.delivered
         bound = self._table(corner)[where] + 2 * self.model.pricer.mount_cents[entries.mount]
         bound = bound + self.model.stand_cents[entries.place, entries.delivered]
+        bound = bound + self.model.pads.least(self.model.mounting(entries), entries, size)
         entries = self._unbeaten(entries.with_bound(np.maximum(bound, entries.bound_cents)), size)
         return entries.take(self.model.access.passes(entries))
 
@@ -226,7 +229,7 @@ class Branch:
 
     def _cheap_bound(self, entries: Entries, size: int) -> Entries:
         entries = entries.take(self.model.access.passes(entries))
-        entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries))
+        entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries, size))
         return self._unbeaten(entries, size)
 
     def _solved_bound(self, entries: Entries, size: int) -> Entries:
@@ -268,7 +271,7 @@ class Branch:
         if not len(entries):
             return entries
         entries = cheapest_fixing(self.model, entries, partial(self._holds, size=size))
-        entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries))
+        entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries, size))
         return self._unbeaten(entries, size)
 
     def _holds(self, entries: Entries, size: int, any_fixing: bool = False) -> BoolArray:
@@ -333,6 +336,7 @@ def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
     )
     cost = sheets.cost_cents + bars + int(small[0]) + delivered * space.market.delivery_cents
     cost += int(model.stand_cents[entry.place[0], int(delivered)])
+    cost += int(np.sum(model.pads.least(model.mounting(entry), entry, 1)))
     found = Found(
         int(entry.place[0]),
         int(entry.mount[0]),

@@ -77,10 +77,7 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
             " home included."
         ),
         _limits(space),
-        (
-            "T-nuts are bought for the whole hold grid; holds and pads are not on the bill; what"
-            " pads would cost stands beside each wall."
-        ),
+        _pads(room),
         _moves(space),
     ]
     if room.wall.fold_up:
@@ -114,6 +111,19 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
             " others, though they are at home already."
         )
     return tuple(told)
+
+
+def _pads(room: Room) -> str:
+    start = "T-nuts are bought for the whole hold grid; holds are not on the bill"
+    if room.yard.pads_on_bill:
+        return (
+            f"{start}; pads that have to be bought are, laid in rows at the least cost, for as much"
+            " of the guidance's fall area as the room has."
+        )
+    return (
+        "T-nuts are bought for the whole hold grid; holds and pads are not on the bill; what"
+        " pads would cost stands beside each wall."
+    )
 
 
 def _moves(space: Space) -> str:

@@ -17,6 +17,7 @@ from steepwright.optimise.exact import ExactCosts, SheetChoice
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.hooks import hook_columns, hooks_of, lift_of_blocks
 from steepwright.optimise.lift import Turning, lift_document, lifting, nearest_eye_mm
+from steepwright.optimise.pad_floor import laid_pads, pad_thickness_mm, pads_cents, pads_to_buy
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
 from steepwright.optimise.tolerance import steepest_rad
@@ -135,6 +136,7 @@ def price(shop: Workshop, wall: Wall) -> Priced | None:
     if standing is None or _small_cents(shop, wall) >= UNAVAILABLE_CENTS:
         return None
     bill = make_bill(market, shop.pricer, wall, sheet_plans, Timber(bar_plan, standing))
+    bill += _pad_lines(shop, wall)
     cents = sum(line.amount_cents for line in bill)
     return Priced(cents, sheet_plans, bar_plan, bill, standing)
 
@@ -153,7 +155,7 @@ def cost_cents(shop: Workshop, wall: Wall) -> int:
     if sheets is None or bars is None:
         return UNAVAILABLE_CENTS
     delivery = wall.delivered * market.delivery_cents
-    total = sheets + bars + _small_cents(shop, wall) + delivery
+    total = sheets + bars + _small_cents(shop, wall) + delivery + _pads_cents(shop, wall)
     total += int(shop.pricer.stand_cents[wall.beam, int(wall.delivered)])
     return min(total, UNAVAILABLE_CENTS)
 
@@ -167,6 +169,25 @@ def _small_cents(shop: Workshop, wall: Wall) -> int:
         counts_of(wall),
     )
     return int(cents[0])
+
+
+def _pads_cents(shop: Workshop, wall: Wall) -> int:
+    if not shop.space.market.room.yard.pads_on_bill:
+        return 0
+    fall_mm = [stance(shop, wall).fall_space_mm]
+    return int(pads_cents(shop.space, shop.standing(wall), fall_mm, wall.width_mm)[0])
+
+
+def _pad_lines(shop: Workshop, wall: Wall) -> tuple[BillLine, ...]:
+    room, catalog = shop.space.market.room, shop.space.market.catalog
+    if not room.yard.pads_on_bill or pad_thickness_mm(room, catalog) is None:
+        return ()
+    walls, fall_mm = shop.standing(wall), stance(shop, wall).fall_space_mm
+    _, _, padding = laid_pads(shop.space, walls, fall_mm, wall.width_mm)
+    return tuple(
+        BillLine(row.sku, row.name, count, row.price_cents, "pads", row.yard)
+        for row, count in pads_to_buy(catalog, padding)
+    )
 
 
 def holds(shop: Workshop, wall: Wall) -> bool:

@@ -16,6 +16,7 @@ from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.hooks import HookTables, build_hooks, hook_columns
 from steepwright.optimise.lift import LiftTables, build_lifts, nearest_eye_mm
+from steepwright.optimise.pad_tables import PadTables, build_pad_tables
 from steepwright.optimise.reach import Reach, build_reach
 from steepwright.optimise.space import Sheeting, Space, limit_range
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
@@ -96,6 +97,7 @@ class Model:
     hangs: npt.NDArray[np.bool_]
     section_mm: IntArray
     reach: Reach
+    pads: PadTables
     lifts: LiftTables
     hooks: HookTables
     access: AccessTables
@@ -215,6 +217,7 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         hangs=_hangs(space),
         section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
         reach=reach,
+        pads=build_pad_tables(space, reach),
         lifts=build_lifts(space),
         hooks=build_hooks(space),
         access=build_access(space, kickers),

@@ -157,6 +157,8 @@ class YardTable(Table):
     """The largest flat piece your vehicle takes, longer side first [mm]; left out, any."""
     kerf_mm: Annotated[int, Whole(0, 20)] = 4
     """Width of the saw's cut [mm]."""
+    pads_on_bill: Annotated[bool, Flag()] = False
+    """Whether the pads that have to be bought are part of the cost that is kept small."""
     offcuts: list[OffcutTable] = []
     """Limited pieces of sheet."""
 

@@ -262,6 +262,7 @@ class Yard:
     `saw_max_mm` is the largest block the shop's saw takes (None: any) and `saw_least_mm` the
     narrowest piece it saws off; other cuts are left for home. `delivery_price_cents` is
     charged once when anything bought does not fit `vehicle_max_mm`; None: everything fits.
+    Pads that have to be bought are part of the cost with `pads_on_bill`.
     """
 
     catalog: str = ""
@@ -273,6 +274,7 @@ class Yard:
     free_cuts: int = 0
     saw_max_mm: tuple[int, int] | None = None
     saw_least_mm: int = 0
+    pads_on_bill: bool = False
 
 
 @dataclass(frozen=True, slots=True)

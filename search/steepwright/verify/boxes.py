@@ -52,6 +52,8 @@ class Ground:
     angle_rad, fits_mdeg
         Per beam, mount, thickness and grid point: the angle of the wall [rad], and the largest
         one that fits the room facing either way [1/1000 degree], -1 for none.
+    pads_cents
+        What pads cost at least there; None where they are not on the bill.
     checks
         The checks to try, in order.
     weight
@@ -63,6 +65,7 @@ class Ground:
     known: Figures
     angle_rad: FloatArray
     fits_mdeg: npt.NDArray[np.int32]
+    pads_cents: IntArray | None
     checks: list[str]
     weight: int
 
@@ -154,6 +157,9 @@ class Boxes:
         ground, bounds = self.ground, self.bounds
         thickness = bounds.thickness[self.choices.sheeting]
         self.needed = ground.stair.needed(self._largest_angles(thickness))
+        self.needed = np.where(
+            self.needed > 0, np.maximum(self.needed - self._least_pads(thickness), 1), 0
+        )
         self._close("own beam", self._beam_stops())
         self._close("delivery", np.zeros(len(self.choices), dtype=np.bool_))
         self._close("no room", self.needed == 0)
@@ -205,6 +211,20 @@ class Boxes:
         )
         found = boxes[c.beam, c.mount, thickness, c.row // size, c.column // size]
         return np.asarray(found.astype(np.int64))
+
+    def _least_pads(self, thickness: IntArray) -> IntArray | int:
+        """Return what pads cost at least in each choice's box [cents]."""
+        c, pads = self.choices, self.ground.pads_cents
+        if pads is None:
+            return 0
+        ends = [
+            np.minimum(c.row + self.size, pads.shape[3]),
+            np.minimum(c.column + self.size, pads.shape[4]),
+        ]
+        keys = np.stack([c.beam, c.mount, thickness, c.row, c.column, *ends])
+        unique, index = np.unique(keys, axis=1, return_inverse=True)
+        least = [pads[b, m, t, r:to, k:end].min() for b, m, t, r, k, to, end in unique.T]
+        return np.array(least, dtype=np.int64)[index.ravel()]
 
     def _check(self) -> None:
         for name in self.ground.checks:

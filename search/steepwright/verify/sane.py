@@ -31,6 +31,11 @@ COUNTS = {
     "lip_bolts": (0, 100),
     "hold_edge_margin_mm": (0, MOST_MM),
     "move_span_share": (0, 10),
+    "fall_mat_mm": (0, MOST_MM),
+    "fall_side_mm": (0, MOST_MM),
+    "fall_front_low_mm": (0, MOST_MM),
+    "fall_front_high_mm": (0, MOST_MM),
+    "fall_low_wall_mm": (0, MOST_MM),
 }
 """Factors that something is counted by, with the least and greatest that make sense."""
 
@@ -58,6 +63,9 @@ def _of_room(room: Document) -> Iterator[Row]:
             yield name, value, 0, MOST_MM
     for value in wall["angle_deg"]:
         yield "angle_deg", value, 0, 89
+    for n, pad in enumerate(room.get("pads", [])):
+        yield from _of_pad(pad, f"own pad {n}")
+        yield f"number of own pads {n}", pad["count"], 0, 100
     yield "min_width_spans", wall.get("min_width_spans", 0), 0, 20
     yield "min_moves", wall.get("min_moves", 0), 0, 1000
     yield "min_climbable_mm", wall.get("min_climbable_mm", 0), 0, MOST_MM
@@ -71,6 +79,9 @@ def _of_room(room: Document) -> Iterator[Row]:
 def _of_given(given: Document) -> Iterator[Row]:
     for name, (least, most) in COUNTS.items():
         yield name, given["factors"][name], least, most
+    for n, pad in enumerate(given.get("pads", [])):
+        yield from _of_pad(pad, f"pad {n}")
+        yield f"price of pad {n}", pad["price_cents"], 0, MOST_CENTS
     yield "yards", len(given["trips"]), 0, 30
     for name, cents in given["trips"]:
         yield f"trip to {name}", cents, 0, MOST_CENTS
@@ -85,6 +96,11 @@ def _of_given(given: Document) -> Iterator[Row]:
             yield from _of_packs(packs, name)
     for mount in given["mounts"]:
         yield mount["name"], mount["price_cents"], 0, MOST_CENTS
+
+
+def _of_pad(pad: Document, where: str) -> Iterator[Row]:
+    for name in ("length_mm", "width_mm", "thickness_mm"):
+        yield f"{where}, {name}", pad[name], 20, MOST_MM
 
 
 def _of_stock(row: Document, where: str) -> Iterator[Row]:

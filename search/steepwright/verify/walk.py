@@ -17,6 +17,7 @@ from steepwright.verify.angles import (
 )
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.boxes import LARGEST, Boxes, Ground, Stair
+from steepwright.verify.pads import NEVER, Pads, on_bill
 from steepwright.verify.strength import figures
 from steepwright.verify.verdict import Verdict
 
@@ -32,13 +33,14 @@ class Walk:
         self.shape = len(bounds.grid.boards_mm), len(bounds.grid.kickers_mm)
         places = part["space"]["places"]
         facings = len(places) // len({beam for beam, _ in places})
-        angle, self.fits = self._hang()
+        angle, self.fits, pads = self._hang()
         self.ground = Ground(
             bounds,
             stair,
             figures(part["given"], bounds.room["climber"]),
             angle,
             self.fits,
+            pads,
             part["checks"],
             facings * len(part["space"]["mount_counts"]) * len(part["space"]["screws_mm"]),
         )
@@ -49,14 +51,21 @@ class Walk:
             ]
         )
 
-    def _hang(self) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int32]]:
-        """Return, per beam, mount and thickness, the angles that exist and those that fit."""
+    def _hang(
+        self,
+    ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int32], IntArray | None]:
+        """Return, per beam, mount and thickness, the angles that exist and those that fit.
+
+        And what pads cost at least where a wall fits, if they are on the bill.
+        """
         room, given, grid = self.bounds.room, self.part["given"], self.bounds.grid
         thicknesses = sorted({f["thickness_mm"] for f in given["families"]})
         beams, mounts = room["beams"], given["mounts"]
         shape = (len(beams), len(mounts), len(thicknesses), *self.shape)
         angle = np.empty(shape)
         fits = np.empty(shape, dtype=np.int32)
+        laid = Pads(room, given) if on_bill(room) else None
+        pads = None if laid is None else np.zeros(shape, dtype=np.int64)
         facings: dict[int, list[str]] = {}
         for beam, facing in self.part["space"]["places"]:
             facings.setdefault(beam, []).append(facing)
@@ -70,7 +79,13 @@ class Walk:
                 fitting_mdeg(room, given["factors"], facing, pivot, grid) for facing in facings[b]
             ]
             fits[b, m, t] = np.max(ways, axis=0)
-        return angle, fits
+            if laid is not None and pads is not None:
+                costs = [
+                    np.where(way >= 0, laid.cents(facing, pivot, grid, way), NEVER)
+                    for facing, way in zip(facings[b], ways, strict=True)
+                ]
+                pads[b, m, t] = np.min(costs, axis=0)
+        return angle, fits, pads
 
     def run(self) -> None:
         """Go through all levels; what stays open or disagrees is told."""

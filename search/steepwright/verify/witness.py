@@ -19,6 +19,7 @@ from steepwright.verify.angles import (
 )
 from steepwright.verify.divisions import blocks_mm, largest_bay_mm
 from steepwright.verify.packs import Sizes, needed_parts
+from steepwright.verify.pads import Pads, on_bill
 from steepwright.verify.sawing import bar_faults, sheet_faults
 from steepwright.verify.stands_billed import StandWitness
 from steepwright.verify.strength import CHECKS, Corners, Loads, figures
@@ -212,6 +213,24 @@ class Witness:
         )
         if cuts and yard["cut_price_cents"]:
             lines["cut"] = cuts, yard["cut_price_cents"]
+        return lines | self._padded()
+
+    def _padded(self) -> dict[str, tuple[int, int]]:
+        """Return the pads' lines as billed, if they cost what the checker's own layout does."""
+        if not on_bill(self.room):
+            return {}
+        price = {pad["sku"]: pad["price_cents"] for pad in self.given["pads"]}
+        lines = {
+            line["sku"]: (line["quantity"], price[line["sku"]])
+            for line in self.design["bill"]
+            if line["sku"] in price
+        }
+        paid = sum(quantity * cents for quantity, cents in lines.values())
+        laid = Pads(self.room, self.given)
+        there = np.zeros((1, 1), dtype=np.int64)
+        due = int(laid.cents(self.design["facing"], self._pivot(), self._grid(), there)[0, 0])
+        if paid != due:
+            self.wrong("cost of pads", paid, due)
         return lines
 
     def _small_parts(self, billed: dict[str, tuple[int, int]]) -> None:

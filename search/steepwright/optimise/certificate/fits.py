@@ -7,6 +7,7 @@ else keeps a wall out (its frame's depth, folding up, a tolerance) is the search
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -16,6 +17,8 @@ from steepwright.optimise.access import board_pieces, sheet_mass_kg
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.pad_floor import pads_cents
+from steepwright.optimise.pad_tables import MOST_CENTS, box_minima
 from steepwright.optimise.reach import box_maxima
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import NONE, angle_mdeg, hanging, stand
@@ -45,11 +48,13 @@ MARGINS = (
 class Fits:
     """Per box size, the largest angle [1/1000 degree] over boxes that fits, -1 where none does.
 
-    Arrays over [beam, mount, thickness, boxes of boards, boxes of kickers].
+    Arrays over [beam, mount, thickness, boxes of boards, boxes of kickers]; `pads` has the least
+    cost of pads [cents] over the walls that fit, and nothing where pads are not on the bill.
     """
 
     pyramid: dict[int, npt.NDArray[np.int32]]
     places: IntArray
+    pads: dict[int, IntArray]
 
     def angle_mdeg(self, model: Model, entries: Entries, size: int) -> IntArray:
         """Return the largest angle in each entry's box."""
@@ -57,6 +62,14 @@ class Fits:
         beam = self.places[entries.place]
         where = (beam, entries.mount, thickness, entries.row // size, entries.column // size)
         return self.pyramid[size][where].astype(np.int64)
+
+    def pads_cents(self, model: Model, entries: Entries, size: int) -> IntArray | int:
+        """Return the least cost of pads in each entry's box."""
+        if not self.pads:
+            return 0
+        thickness = model.sheetings.thickness[entries.sheeting]
+        where = self.places[entries.place], entries.mount, thickness
+        return self.pads[size][(*where, entries.row // size, entries.column // size)]
 
 
 def too_heavy(model: Model) -> npt.NDArray[np.bool_]:
@@ -83,16 +96,25 @@ def fits_of(model: Model) -> Fits:
     mounts = len(space.market.catalog.mounts)
     shape = len(np.unique(beams)), mounts, len(thicknesses)
     best = np.full((*shape, *model.grid), NONE, dtype=np.int32)
+    padded = space.market.room.yard.pads_on_bill
+    pads = np.full(best.shape if padded else (0,), MOST_CENTS, dtype=np.int64)
     for place, mount, number in np.ndindex(len(space.places), *shape[1:]):
-        angle = _fitting_mdeg(space, place, mount, thicknesses[number])
+        angle, cents = _fitting(space, place, mount, thicknesses[number])
         where = beams[place], mount, number
         best[where] = np.maximum(best[where], angle)
+        if padded:
+            pads[where] = np.minimum(pads[where], np.where(angle >= 0, cents, MOST_CENTS))
     flat = best.reshape(-1, *model.grid)
-    pyramid = {
-        size: (boxed := box_maxima(flat, size)).reshape(*shape, *boxed.shape[1:])
-        for size in BOX_SIZES
-    }
-    return Fits(pyramid, beams)
+
+    def by_beam(boxed: npt.NDArray[Any]) -> npt.NDArray[Any]:
+        return boxed.reshape(*shape, *boxed.shape[1:])
+
+    pyramid = {size: by_beam(box_maxima(flat, size)) for size in BOX_SIZES}
+    if not padded:
+        return Fits(pyramid, beams, {})
+    cents = pads.reshape(-1, *model.grid)
+    least = {size: by_beam(box_minima(cents, flat >= 0, size)) for size in BOX_SIZES}
+    return Fits(pyramid, beams, least)
 
 
 def _as_measured(space: Space) -> Space:
@@ -102,18 +124,25 @@ def _as_measured(space: Space) -> Space:
     return replace(space, market=replace(space.market, room=exact))
 
 
-def _fitting_mdeg(space: Space, place: int, mount: int, thickness_mm: int) -> npt.NDArray[np.int32]:
+def _fitting(
+    space: Space, place: int, mount: int, thickness_mm: int
+) -> tuple[npt.NDArray[np.int32], IntArray]:
+    """Return the angles that fit, -1 elsewhere, and the cost of pads where it is on the bill."""
     hangs = hanging(space, place, mount, thickness_mm)
     walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
     mdeg = angle_mdeg(walls.angle)
     least, most = space.market.room.wall.angle_deg
     found = np.full(mdeg.shape, NONE, dtype=np.int32)
+    cents = np.zeros(mdeg.shape, dtype=np.int64)
     index = np.nonzero((mdeg >= 1000 * least) & (mdeg <= 1000 * most))
     if len(index[0]):
         some = replace(
             walls, board=walls.board[index], kicker=walls.kicker[index], angle=walls.angle[index]
         )
-        margins = room_fit(space, some).margins
+        fit = room_fit(space, some)
+        margins = fit.margins
         kept = np.logical_and.reduce([margins[name] >= 0 for name in MARGINS if name in margins])
         found[index] = np.where(kept, mdeg[index], NONE)
-    return found
+        if space.market.room.yard.pads_on_bill:
+            cents[index] = pads_cents(space, some, fit.fall_mm, space.width_mm)
+    return found, cents

@@ -10,6 +10,7 @@ from typing import Any
 from steepwright.catalog.families import frame_screws, sheet_screws
 from steepwright.catalog.types import Screw
 from steepwright.optimise.model import Model
+from steepwright.optimise.pad_floor import on_offer
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import CheapestOf, PackTable
 
@@ -47,6 +48,7 @@ def given_document(model: Model) -> Document:
             name: _numbers(market.catalog.materials.timber_classes[name])
             for name in sorted({s.strength_class for s in market.sections})
         },
+        "pads": _pads(market) if market.room.yard.pads_on_bill else [],
         "factors": dict(sorted(market.catalog.materials.factors.values.items())),
     }
 
@@ -59,6 +61,12 @@ def _stand_bolts(market: Market) -> Document:
     rows = [h for h in market.catalog.hardware if h.kind == "bolt" and h.diameter_mm == d]
     packs = sorted([h.length_mm, h.sku, h.pack_quantity, h.price_cents] for h in rows)
     return {"stand_bolts": packs}
+
+
+def _pads(market: Market) -> list[Document]:
+    """Return the pads on offer that are sold singly."""
+    names = ("sku", "length_mm", "width_mm", "thickness_mm", "price_cents")
+    return [{name: getattr(row, name) for name in names} for row in on_offer(market.catalog)]
 
 
 def digest(document: Any) -> str:

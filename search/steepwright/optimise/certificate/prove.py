@@ -207,8 +207,11 @@ class Proof:
         return np.asarray(rise > drop + SLACK_MM)
 
     def _needed(self, entries: Entries, size: int) -> IntArray:
+        """Return what each entry's walls must be shown to cost, pads aside; 0 where none fits."""
         angle = self.fits.angle_mdeg(self.model, entries, size)
-        return self.stair.needed_cents(angle)
+        needed = self.stair.needed_cents(angle)
+        pads = self.fits.pads_cents(self.model, entries, size)
+        return np.where(needed > 0, np.maximum(needed - pads, 1), 0)
 
     def _frames(self, entries: Entries, size: int) -> BoolArray:
         """Tell whether the frame can be made anywhere in the box."""

@@ -127,7 +127,8 @@ def pad_lines(pads: dict[str, Any], currency: str) -> list[str]:
     own = sum(pad["own"] for pad in pads["laid"])
     bought = ", ".join(f"{line['quantity']} × {line['what']}" for line in pads["buy"])
     number = count(len(pads["laid"]), "pad").capitalize()
-    cost = f"{bought}, for {money(pads['cost_cents'], currency)}, which is not in the wall's cost"
+    where = "is" if pads.get("on_bill") else "is not"
+    cost = f"{bought}, for {money(pads['cost_cents'], currency)}, which {where} in the wall's cost"
     if not bought:
         first = f"{number}, all your own"
     elif own:

@@ -9,7 +9,7 @@ from typing import Any
 
 from steepwright.report.words import Document
 
-GROUPS = ("sheets", "timber", "hardware", "charges")
+GROUPS = ("sheets", "timber", "hardware", "pads", "charges")
 
 _PACK = re.compile(r" \((pack of (\d+) [^,]*)(?:, (\d+ needed.*))?\)$")
 

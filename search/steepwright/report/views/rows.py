@@ -45,6 +45,7 @@ class Row:
     heaviest_lift_n: int = 0
     bottleneck: str = ""
     pads_cents: int = 0
+    pads_on_bill: bool = False
 
 
 def most_people(design: dict[str, Any]) -> int:
@@ -60,6 +61,7 @@ def row_of(design: dict[str, Any], asked_front_mm: int) -> Row:
     return Row(
         **{field.name: known[field.name] for field in fields(Row) if field.name in known},
         pads_cents=(design.get("pads") or {}).get("cost_cents", 0),
+        pads_on_bill=bool((design.get("pads") or {}).get("on_bill")),
         heaviest_lift_n=design.get("assembly", {}).get("heaviest_force_n", 0),
         heaviest_kg=max((piece["mass_kg"] for piece in pieces), default=0.0),
         people=most_people(design),

@@ -52,7 +52,7 @@ const notInSum = (row) => {
   const says = [];
   if (isOwned(row.beam)) says.push("The freestanding frame's timber and bolts are yours already and not in this sum.");
   else if (kindOf(row.beam) === "frame") says.push("The freestanding frame's timber and bolts are in this sum, in bars bought for it alone: what the wall's bars leave over may save some.");
-  if (row.pads_cents) says.push(`Pads are not in this sum; they cost ${money(row.pads_cents)} more.`);
+  if (row.pads_cents && !row.pads_on_bill) says.push(`Pads are not in this sum; they cost ${money(row.pads_cents)} more.`);
   return says.map((text) => `<p class="note">${text}</p>`).join("");
 };
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -3,7 +3,7 @@ const design = (() => {
   const figure = (title, cls, id, more = "") =>
     `<figure class="${cls}"><h3>${title}</h3><div class="drawing" data-draw="${id}"></div>${more}</figure>`;
 
-  const groupNames = { sheets: "Sheets", timber: "Timber", hardware: "Hardware", charges: "Charges" };
+  const groupNames = { sheets: "Sheets", timber: "Timber", hardware: "Hardware", pads: "Pads", charges: "Charges" };
   const billTable = (view, state, now) => {
     const unit = (line) => state.prices.get(line.sku) ?? line.unit_cents;
     const yards = [...new Set(view.bill.map((line) => line.yard).filter(Boolean))];

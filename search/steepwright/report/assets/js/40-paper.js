@@ -47,7 +47,7 @@ const paper = (() => {
     return leaf(
       "Shopping list",
       view.row,
-      `<p>Prices in ${esc(data.currency)} from ${esc(name)} ${esc(date)}${state.prices.size ? ", some changed by hand" : ""}. ${esc(capital(note))}${note ? "." : ""} Holds and pads are not on the list.</p>${parts.join("")}` +
+      `<p>Prices in ${esc(data.currency)} from ${esc(name)} ${esc(date)}${state.prices.size ? ", some changed by hand" : ""}. ${esc(capital(note))}${note ? "." : ""} Holds${view.row.pads_on_bill ? "" : " and pads"} are not on the list.</p>${parts.join("")}` +
         `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>${notInSum(view.row)}`,
     );
   };

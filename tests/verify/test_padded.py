@@ -1,0 +1,119 @@
+"""Pads on the bill: the checker lays them itself, and bounds every box by the least of them."""
+
+from __future__ import annotations
+
+import json
+import random
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+from small_rooms import small_catalog, small_room
+
+from steepwright.geometry.pads import Pad, Span, lay_pads
+from steepwright.optimise import search
+from steepwright.optimise.certificate.given import digest
+from steepwright.room.types import OwnPad
+from steepwright.verify.checker import verify_documents
+from steepwright.verify.pads import Pads
+
+Doc = dict[str, Any]
+SEED = 13
+
+
+def kinds_of(r: random.Random) -> tuple[tuple[Pad, ...], Pads]:
+    """Some kinds of pads as the search and as the checker have them; own ones are limited."""
+    kinds: list[Pad] = []
+    room: Doc = {"pads": []}
+    given: Doc = {"pads": [], "factors": {"fall_mat_mm": 300, "fall_side_mm": 1500}}
+    for n in range(r.choice([1, 2, 2, 3])):
+        long = r.randrange(900, 2400, 50)
+        wide = r.choice([long, long // 2, r.randrange(500, long + 1, 50)])
+        sides = {"length_mm": long, "width_mm": wide, "thickness_mm": 300}
+        cents, count = r.randrange(5000, 40000, 100), None
+        if n and r.random() < 0.4:
+            cents, count = 0, r.choice([1, 2, 3])
+            room["pads"].append(sides | {"count": count})
+        else:
+            given["pads"].append(sides | {"price_cents": cents})
+        kinds.append(Pad(str(n), long, wide, cents, count))
+    return tuple(kinds), Pads(room, given)
+
+
+def test_two_ways_to_lay_pads_cost_the_same() -> None:
+    r = random.Random(11)
+    differ = 0
+    for _ in range(150):
+        kinds, own = kinds_of(r)
+        wanted, ahead = r.randrange(1500, 4500, 7), r.randrange(0, 900, 7)
+        left, right = r.randrange(0, 1500, 11), r.randrange(0, 1500, 11)
+        y0 = r.randrange(1500, 2500)
+        out = Span((0, wanted), (0, wanted + ahead), anchored=True)
+        across = Span((y0 - left, y0 + 1200 + right), (y0 - left, y0 + 1200 + right))
+        plain = lay_pads(kinds, out, across).cost_cents
+        differ += plain != own._cost(wanted, wanted + ahead, left, right, y0, y0 + 1200)
+    assert differ == 0
+
+
+def padded(*own: OwnPad) -> tuple[Doc, Doc]:
+    room = small_room(SEED)
+    room = replace(room, pads=own, yard=replace(room.yard, pads_on_bill=True))
+    result = search(room, small_catalog(SEED), changes=False, certify=True)
+    certificate, document = (
+        json.loads(json.dumps(one)) for one in (result.certificate, result.document)
+    )
+    return certificate, document
+
+
+@pytest.mark.parametrize("own", [(), (OwnPad("mine", 2000, 1000, 300, 2),)])
+def test_a_certificate_with_pads_holds(own: tuple[OwnPad, ...]) -> None:
+    certificate, document = padded(*own)
+    verdict = verify_documents(certificate, document)
+    assert [finding.text() for finding in verdict.findings] == []
+    assert verdict.open_designs == 0
+    for design in document["designs"]:
+        lines = [line for line in design["bill"] if line["group"] == "pads"]
+        assert sum(line["amount_cents"] for line in lines) == design["pads"]["cost_cents"] > 0
+
+
+def resealed(certificate: Doc, document: Doc) -> list[str]:
+    """Return what is told once all digests fit the changed files."""
+    certificate["room_sha256"] = digest(document["room"])
+    certificate["designs_sha256"] = digest(document["designs"])
+    for part in certificate["parts"]:
+        part["given_sha256"] = digest(part["given"])
+    return [finding.text() for finding in verify_documents(certificate, document).findings]
+
+
+def test_a_pad_left_off_the_bill_is_noticed() -> None:
+    certificate, document = padded()
+    design = document["designs"][0]
+    line = next(line for line in design["bill"] if line["group"] == "pads")
+    line["quantity"] -= 1
+    line["amount_cents"] -= line["unit_cents"]
+    design["cost_cents"] -= line["unit_cents"]
+    assert any("cost of pads" in text for text in resealed(certificate, document))
+
+
+def test_cheaper_pads_that_nobody_searched_with_are_noticed() -> None:
+    certificate, document = padded()
+    for part in certificate["parts"]:
+        for pad in part["given"]["pads"]:
+            pad["price_cents"] //= 2
+    assert resealed(certificate, document)
+
+
+def test_an_own_pad_that_nobody_searched_with_is_noticed() -> None:
+    certificate, document = padded()
+    document["room"]["pads"] = [
+        {"name": "x", "length_mm": 2000, "width_mm": 1000, "thickness_mm": 300, "count": 9}
+    ]
+    assert resealed(certificate, document)
+
+
+def test_no_pads_at_all_cost_nothing() -> None:
+    room: Doc = {"yard": {"pads_on_bill": True}, "pads": []}
+    laid = Pads(room, {"pads": [], "factors": {"fall_mat_mm": 300}})
+    assert laid.kinds == ()
+    assert np.array_equal(laid.cents("+x", None, None, np.zeros((2, 2))), np.zeros((2, 2)))  # type: ignore[arg-type]
