@@ -10,11 +10,14 @@ import pytest
 
 from steepwright.cli.console import run
 from steepwright.room import read_room
-from steepwright.room.questions import questions
+from steepwright.room.questions import HUNG, questions
 from steepwright.room.sketches import SKETCHES
 
 ANSWERS = {
     "beams": "1",
+    "joists": "0",
+    "slabs": "0",
+    "frames": "0",
     "room.name": "Den",
     "room.length_mm": "5200",
     "room.width_mm": "3000",
@@ -39,6 +42,50 @@ ANSWERS = {
     "access.doors.1.width_mm": "830",
     "access.doors.1.height_mm": "2000",
     "yard.vehicle_max_mm": "2600 1300",
+}
+
+
+JOISTS = {
+    "joists": "1",
+    "joists.1.name": "above",
+    "joists.1.first_mm": "400",
+    "joists.1.spacing_mm": "600",
+    "joists.1.count": "8",
+    "joists.1.width_mm": "60",
+    "joists.1.depth_mm": "200",
+    "joists.1.span_mm": "3100",
+    "joists.1.grade": "C24",
+    "joists.1.existing_load_n_per_m": "600",
+    "joists.1.lining_mm": "12",
+    "joists.1.found": "yes",
+}
+SLAB = {
+    "slabs": "1",
+    "slabs.1.name": "ceiling",
+    "slabs.1.first_mm": "1500",
+    "slabs.1.spacing_mm": "500",
+    "slabs.1.count": "3",
+    "slabs.1.thickness_mm": "160",
+    "slabs.1.anchor_rated_n": "6000",
+    "slabs.1.anchor_least_mm": "",
+}
+FRAME = {
+    "frames": "1",
+    "frames.1.name": "trestle",
+    "frames.1.first_mm": "2600",
+    "frames.1.spacing_mm": "250",
+    "frames.1.count": "2",
+    "frames.1.underside_mm": "2350",
+    "frames.1.width_mm": "80",
+    "frames.1.depth_mm": "200",
+    "frames.1.span_mm": "2600",
+    "frames.1.grade": "C24",
+    "frames.1.post_mm": "100 100",
+    "frames.1.brace_mm": "60, 100",
+    "frames.1.brace_up_mm": "1200",
+    "frames.1.foot_mm": "900",
+    "frames.1.floor_rated_n": "4000",
+    "frames.1.owned": "no",
 }
 
 
@@ -69,6 +116,71 @@ def test_with_every_answer_given_nothing_is_asked(
     assert room.yard.vehicle_max_mm == (2600, 1300)
     assert (folder / room.yard.catalog / "sheets.csv").is_file()
     assert not (folder / "wall.toml").exists()
+
+
+def test_a_room_without_a_beam_hangs_from_what_else_there_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    plain = {key: value for key, value in ANSWERS.items() if not key.startswith("beams")}
+    typed(monkeypatch)
+    given = plain | {"beams": "0"} | JOISTS | SLAB | FRAME
+    assert run(["new", str(tmp_path / "den"), "--ask", *flags(given)]) == 0, capsys.readouterr().err
+    room = read_room(tmp_path / "den" / "room.toml")
+    kinds = [beam.kind for beam in room.beams]
+    assert kinds == ["joist"] * 8 + ["slab"] * 3 + ["frame"] * 2
+    joist, slab, frame = (room.beams[kinds.index(kind)] for kind in ("joist", "slab", "frame"))
+    assert (joist.name, joist.x_mm, joist.lining_mm, joist.found) == ("above 1", 400, 12, True)
+    assert joist.existing_load_n_per_m == 600
+    assert (slab.x_mm, slab.depth_mm, slab.anchor_rated_n) == (1500, 160, 6000)
+    assert slab.anchor_least_mm is None
+    assert frame.stand is not None
+    assert (frame.underside_mm[0], frame.stand.post_mm, frame.stand.brace_mm) == (
+        2350,
+        (100, 100),
+        (60, 100),
+    )
+
+
+@pytest.mark.parametrize(
+    ("table", "answers", "wrong"),
+    [
+        ("joists", JOISTS, ("joists.1.count", "80", "8")),
+        ("slabs", SLAB, ("slabs.1.first_mm", "5300", "1500")),
+        ("frames", FRAME, ("frames.1.span_mm", "9000", "2600")),
+    ],
+)
+def test_what_else_a_wall_hangs_from_is_asked_with_a_sketch(
+    table: str,
+    answers: dict[str, str],
+    wrong: tuple[str, str, str],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """What goes beyond the room is told and asked again, once the table is whole."""
+    key, bad, good = wrong
+    given = {k: v for k, v in ANSWERS.items() if k.split(".")[0] not in HUNG}
+    words = {question.words: question.name for question in questions({table: 1})}
+    replies = {name: [answers[name]] for name in words.values() if name in answers}
+    if table != "frames":  # where a row begins, and how long it is, are asked again together
+        replies |= {
+            f"{table}.1.{k}": [answers[f"{table}.1.{k}"]] * 2 for k in ("first_mm", "count")
+        }
+    replies[key] = [bad, good]
+    counts = ["0"] * len(HUNG) + ["1" if name == table else "0" for name in HUNG]
+
+    def prompt(text: str, **_: object) -> str:
+        _, found, rest = text.partition("1. ")
+        return replies[words[rest]].pop(0) if found else counts.pop(0)
+
+    monkeypatch.setattr(click, "prompt", prompt)
+    assert run(["new", str(tmp_path / "den"), "--ask", *flags(given)]) == 0
+    said = capsys.readouterr().err
+    assert "needs something to hang from" in said
+    assert SKETCHES[table].splitlines()[2] in said
+    assert key.partition(".")[0] in said.split(SKETCHES[table])[1]
+    assert not any(replies.values())
+    assert read_room(tmp_path / "den" / "room.toml").beams
 
 
 def test_the_session_asks_for_the_rest_with_a_sketch(
@@ -102,7 +214,10 @@ def test_what_can_not_be_is_asked_again(
     [
         ({"room.length_mm": "abc"}, "room.length_mm=abc"),
         ({"beams.1.x_mm": "9000"}, "beams.1.x_mm=9000"),
-        ({"beams": "0"}, "from 1 to"),
+        ({"beams": "0"}, "something to hang from"),
+        ({"beams": "13"}, "from 0 to 12"),
+        ({"frames": "none"}, "from 0 to 4"),
+        ({"joist": "1"}, "Did you mean 'joists'"),
         ({"room.lenght_mm": "5200"}, "Did you mean 'room.length_mm'"),
     ],
 )
@@ -119,7 +234,7 @@ def test_a_wrong_flag_ends_in_a_usage_error(
     assert not (tmp_path / "den").exists()
 
 
-@pytest.mark.parametrize("after", [0, 3, 20])
+@pytest.mark.parametrize("after", [0, 3, 20, 25])
 def test_ctrl_c_writes_nothing(after: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     count = 0
     values = list(ANSWERS.values())
@@ -137,7 +252,7 @@ def test_ctrl_c_writes_nothing(after: int, tmp_path: Path, monkeypatch: pytest.M
 
 
 def test_input_that_ends_writes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    typed(monkeypatch, "1", "Den", "5200")
+    typed(monkeypatch, "1", "", "", "", "Den", "5200")
     assert run(["new", str(tmp_path / "den"), "--ask"]) == 130
     assert not (tmp_path / "den").exists()
 
@@ -148,8 +263,9 @@ def test_answers_want_the_session(tmp_path: Path, capsys: pytest.CaptureFixture[
 
 
 def test_every_question_has_a_flag_words_and_a_sketch() -> None:
-    asked = questions(1)
-    assert {question.name for question in asked} | {"beams"} == set(ANSWERS)
+    asked = questions(dict.fromkeys(HUNG, 1))
+    answers = set(ANSWERS) | set(JOISTS) | set(SLAB) | set(FRAME)
+    assert {question.name for question in asked} | set(HUNG) == answers
     for question in asked:
         assert question.words
         assert question.table in SKETCHES

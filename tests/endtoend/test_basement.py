@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -69,6 +70,17 @@ def test_a_search_in_feet_and_inches(
     assert all(isinstance(first[key], int) for key in keys)
     page = (tmp_path / "o" / "report.html").read_text(encoding="utf-8")
     assert "″" in page
+
+
+def test_why_there_is_no_wall_is_told_in_feet_and_inches(
+    room_file: Path, tmp_path: Path, call: Callable[..., Any]
+) -> None:
+    text = room_file.read_text(encoding="utf-8")
+    (old,) = [line for line in text.splitlines() if line.startswith("min_fall_space_mm")]
+    room_file.write_text(text.replace(old, 'min_fall_space_mm = "14 ft"'), encoding="utf-8")
+    said = call("search", str(room_file), "--quiet", "--out", str(tmp_path / "o"))
+    assert said.code == 4
+    assert re.search(r"wall\.min_fall_space_mm binds: \d+' [\d /]+\" short", said.err), said.err
 
 
 def test_its_proof_holds(room_file: Path, tmp_path: Path) -> None:

@@ -11,7 +11,8 @@ from steepwright.cli.console import note
 from steepwright.errors import UsageError
 from steepwright.findings import nearest
 from steepwright.room.questions import (
-    MOST_BEAMS,
+    CALLED,
+    MOST_ROWS,
     Question,
     blamed,
     put,
@@ -22,7 +23,12 @@ from steepwright.room.questions import (
 )
 from steepwright.room.sketches import SKETCHES
 
-BEAMS = "beams"
+HOW_MANY = {
+    "beams": "How many ceiling beams could a wall hang from?",
+    "joists": "How many even rows of joists hidden above the ceiling, running across the room?",
+    "slabs": "How many rows of places where a concrete ceiling could take anchors?",
+    "frames": "How many kinds of freestanding frame would you look at?",
+}
 
 
 def given_answers(pairs: tuple[str, ...]) -> dict[str, str]:
@@ -33,7 +39,7 @@ def given_answers(pairs: tuple[str, ...]) -> dict[str, str]:
     UsageError
         When one has no ``=`` or its key is not asked for.
     """
-    known = [BEAMS, *(question.name for question in questions(MOST_BEAMS))]
+    known = [*HOW_MANY, *(question.name for question in questions(MOST_ROWS))]
     answers = {}
     for pair in pairs:
         key, found, value = pair.partition("=")
@@ -59,7 +65,7 @@ def asked_room(given: Mapping[str, str]) -> str:
         "Measure in millimetres, or write feet and inches, such as 8 ft 2 1/2 in. Empty answers"
         " take what stands in brackets, Ctrl-C ends."
     )
-    waiting = list(questions(_beams(given)))
+    waiting = list(questions(_rows(given)))
     asked = tuple(waiting)
     data: dict[str, Any] = {}
     shown = ""
@@ -71,24 +77,39 @@ def asked_room(given: Mapping[str, str]) -> str:
         data = put(data, question.path, _answer(question, given))
         finding = trouble(data)
         if finding is not None:
-            wrong = blamed(finding, asked) or question
-            if wrong.name in given:
-                message = f"--answer {wrong.name}={given[wrong.name]}: {finding.text()}"
+            wrong = blamed(finding, asked) or [question]
+            if wrong[0].name in given:
+                message = f"--answer {wrong[0].name}={given[wrong[0].name]}: {finding.text()}"
                 raise UsageError(message)
             note(finding.text())
-            data = put(data, wrong.path, None)
-            waiting.insert(0, wrong)
+            for one in wrong:
+                data = put(data, one.path, None)
+            waiting[:0] = wrong
     return room_text(data)
 
 
-def _beams(given: Mapping[str, str]) -> int:
-    if BEAMS in given:
-        if given[BEAMS].isdecimal() and 1 <= int(given[BEAMS]) <= MOST_BEAMS:
-            return int(given[BEAMS])
-        message = f"--answer beams={given[BEAMS]}: expected: a number from 1 to {MOST_BEAMS}"
+def _rows(given: Mapping[str, str]) -> dict[str, int]:
+    """Return how many there are of each thing that a wall may hang from; at least one in all."""
+    rows = {table: _given_rows(table, given[table]) for table in HOW_MANY if table in given}
+    asked = [table for table in HOW_MANY if table not in given]
+    if not asked and not sum(rows.values()):
+        message = "--answer: a wall needs something to hang from: one of " + ", ".join(HOW_MANY)
         raise UsageError(message)
-    kind = click.IntRange(1, MOST_BEAMS)
-    return int(click.prompt("How many ceiling beams could a wall hang from?", type=kind, err=True))
+    while True:
+        for table in asked:
+            kind = click.IntRange(0, MOST_ROWS[table])
+            rows[table] = int(click.prompt(HOW_MANY[table], type=kind, default=0, err=True))
+        if sum(rows.values()):
+            return rows
+        note("A wall needs something to hang from; a freestanding frame can stand anywhere.")
+
+
+def _given_rows(table: str, text: str) -> int:
+    most = MOST_ROWS[table]
+    if text.isdecimal() and int(text) <= most:
+        return int(text)
+    message = f"--answer {table}={text}: expected: a number from 0 to {most}"
+    raise UsageError(message)
 
 
 def _answer(question: Question, given: Mapping[str, str]) -> Any:
@@ -98,7 +119,9 @@ def _answer(question: Question, given: Mapping[str, str]) -> Any:
         except ValueError as error:
             message = f"--answer {question.name}={given[question.name]}: {error}"
             raise UsageError(message) from None
-    number = f"Beam {question.path[1] + 1}. " if isinstance(question.path[1], int) else ""
+    number = ""
+    if isinstance(question.path[1], int):
+        number = f"{CALLED[question.table].capitalize()} {question.path[1] + 1}. "
     while True:
         text = click.prompt(
             f"{number}{question.words}",

@@ -31,7 +31,8 @@ Example:
     "answers",
     multiple=True,
     metavar="KEY=VALUE",
-    help="An answer beforehand, such as room.length_mm=6400 or beams.1.x_mm=1890; with --ask.",
+    help="An answer beforehand, such as room.length_mm=6400, joists=1 or beams.1.x_mm=1890; "
+    "with --ask.",
 )
 def new(folder: Path, ask: bool, answers: tuple[str, ...]) -> None:
     """Start a room: a commented room.toml and a catalogue to edit.
@@ -41,7 +42,8 @@ def new(folder: Path, ask: bool, answers: tuple[str, ...]) -> None:
     overwritten.
 
     With --ask you are taken through measuring your room instead, and room.toml holds your
-    answers; nothing is written before the last one. Every answer can be given by --answer.
+    answers; nothing is written before the last one. Every answer can be given by --answer:
+    beams=, joists=, slabs= and frames= say how many there are of what a wall could hang from.
     """
     if answers and not ask:
         message = "--answer goes with --ask."

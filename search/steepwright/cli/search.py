@@ -11,7 +11,7 @@ from typing import Any
 import click
 
 from steepwright.cli.console import INTERRUPTED, cents_option, note, out, write_json
-from steepwright.cli.lengths import teller_of
+from steepwright.cli.lengths import measured_as, teller_of
 from steepwright.cli.loading import read_both
 from steepwright.cli.options import (
     angle_option,
@@ -131,10 +131,10 @@ def search(**options: Any) -> int:
                 written = write_outputs(result.document, folder, result.certificate)
             if journal is not None and result.document["complete"]:
                 journal.remove()
-        except InfeasibleError:
+        except InfeasibleError as error:
             if journal is not None:  # the search is done, and leaves nothing behind
                 journal.remove()
-            raise
+            raise InfeasibleError(measured_as(room.units)(str(error))) from None
     _print(result, options, budget, written)
     return _ended(result.document)
 

@@ -26,6 +26,9 @@ Data = dict[str, Any]
 _TABLES: dict[str, type[BaseModel]] = {
     "room": schema.RoomTable,
     "beams": schema.BeamTable,
+    "joists": schema.JoistsTable,
+    "slabs": schema.SlabTable,
+    "frames": schema.FrameTable,
     "climber": schema.ClimberTable,
     "wall": schema.WallTable,
     "access": schema.AccessTable,
@@ -33,8 +36,39 @@ _TABLES: dict[str, type[BaseModel]] = {
     "yard": schema.YardTable,
 }
 
-MOST_BEAMS = 12
-"""Beams that the session asks for; more are written into the file by hand."""
+MOST_ROWS = {"beams": 12, "joists": 4, "slabs": 4, "frames": 4}
+"""Tables of what a wall may hang from, and how many of each the session asks for.
+
+More are written into the file by hand.
+"""
+
+HUNG = {
+    "beams": ("name", "x_mm", "underside_mm", "width_mm", "depth_mm", "span_mm", "grade",
+              "existing_load_n_per_m"),
+    "joists": ("name", "first_mm", "spacing_mm", "count", "width_mm", "depth_mm", "span_mm",
+               "grade", "existing_load_n_per_m", "lining_mm", "found"),
+    "slabs": ("name", "first_mm", "spacing_mm", "count", "thickness_mm", "anchor_rated_n",
+              "anchor_least_mm"),
+    "frames": ("name", "first_mm", "spacing_mm", "count", "underside_mm", "width_mm", "depth_mm",
+               "span_mm", "grade", "post_mm", "brace_mm", "brace_up_mm", "foot_mm",
+               "floor_rated_n", "owned"),
+}  # fmt: skip
+"""What is asked of each, in order."""
+
+_OFFERED = {
+    "grade": "unknown",
+    "existing_load_n_per_m": "",
+    "lining_mm": "0",
+    "found": "no",
+    "anchor_rated_n": "",
+    "anchor_least_mm": "",
+    "floor_rated_n": "",
+    "owned": "no",
+}
+_OFFERED_OF = {("frames", "spacing_mm"): "250", ("frames", "count"): "1"}
+
+CALLED = {"beams": "beam", "joists": "joists", "slabs": "slab", "frames": "frame"}
+"""What one table of each is called; with its number it is the name that is offered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,24 +99,22 @@ class Question:
         return str(self.path[0])
 
 
-def questions(beams: int) -> tuple[Question, ...]:
-    """Return what is asked for a room with so many beams, in order."""
+def questions(rows: Mapping[str, int]) -> tuple[Question, ...]:
+    """Return what is asked for a room, in order; `rows` counts what a wall may hang from."""
     asked = [Question(("room", "name"), "My room")]
     asked += [Question(("room", key)) for key in ("length_mm", "width_mm", "ceiling_mm")]
-    for n in range(beams):
-        asked.append(Question(("beams", n, "name"), f"beam {n + 1}"))
-        keys = ("x_mm", "underside_mm", "width_mm", "depth_mm", "span_mm")
-        asked += [Question(("beams", n, key)) for key in keys]
-        asked.append(Question(("beams", n, "grade"), "unknown"))
-        asked.append(Question(("beams", n, "existing_load_n_per_m"), ""))
+    for table, keys in HUNG.items():
+        for n in range(rows.get(table, 0)):
+            asked += [Question((table, n, key), _offered(table, n, key)) for key in keys]
     asked += [
         Question(("climber", "mass_kg"), "80"),
         Question(("climber", "span_mm"), "1750"),
         Question(("wall", "angle_deg"), "30 45"),
         Question(("wall", "kicker_mm"), "150 400"),
-        Question(("wall", "width_mm"), "1200 2400"),
-        Question(("wall", "fold_up"), "yes"),
+        Question(("wall", "fold_up"), "no" if rows.get("frames") else "yes"),
         Question(("wall", "min_fall_space_mm"), "2000"),
+        # Last: with it the table is whole, and is held against the room.
+        Question(("wall", "width_mm"), "1200 2400"),
         Question(("access", "max_piece_mm"), ""),
         Question(("access", "carriers"), "2"),
         Question(("access", "doors", 0, "width_mm"), ""),
@@ -90,6 +122,12 @@ def questions(beams: int) -> tuple[Question, ...]:
         Question(("yard", "vehicle_max_mm"), ""),
     ]
     return tuple(asked)
+
+
+def _offered(table: str, number: int, key: str) -> str | None:
+    if key == "name":
+        return f"{CALLED[table]} {number + 1}"
+    return _OFFERED_OF.get((table, key), _OFFERED.get(key))
 
 
 def read_answer(question: Question, text: str) -> Any:
@@ -140,9 +178,14 @@ def put(data: Data, path: KeyPath, value: Any) -> Data:
     return dict(top)
 
 
-def blamed(finding: Finding, asked: tuple[Question, ...]) -> Question | None:
-    """Return the question whose answer a finding is about."""
-    return next((q for q in asked if key_text(q.path) == finding.key), None)
+def blamed(finding: Finding, asked: tuple[Question, ...]) -> list[Question]:
+    """Return the questions whose answers a finding is about, if any.
+
+    A row that goes beyond the room may begin too far off, or be too long.
+    """
+    wrong = [q for q in asked if key_text(q.path) == finding.key]
+    rows = [q.path[:-1] for q in wrong if q.path[-1] == "first_mm"]
+    return wrong + [q for q in asked if q.path[:-1] in rows and q.path[-1] == "count"]
 
 
 def room_text(data: Data) -> str:
@@ -159,7 +202,9 @@ def room_text(data: Data) -> str:
         "# room.toml that steepwright new writes without --ask. A wall can hurt someone: nothing",
         "# that comes out of this file is an approval.",
     ]
-    for name in ("room", "beams", "access", "climber", "wall", "yard"):
+    for name in ("room", *HUNG, "access", "climber", "wall", "yard"):
+        if name in HUNG and name not in data:
+            continue
         tables = data.get(name, {})
         for table in tables if isinstance(tables, list) else [tables]:
             mark = f"[[{name}]]" if isinstance(tables, list) else f"[{name}]"

@@ -19,6 +19,35 @@ SKETCHES = {
    |           width  underside      left end (y = 0)     right end
    |  (to its middle)  above floor   |<----------- span ----------->|
 """,
+    "joists": r"""
+      from the side: joists hidden above the ceiling, evenly spaced
+   |<- first ->|<- spacing ->|
+   |         +---+         +---+         +---+ -+
+   |         |   |         |   |         |   |  | depth      span: between their supports,
+   |         +---+         +---+         +---+ -+            across the room
+   |============================================== lining: all between joists and room
+   |         width                                (knock, drill small holes: both edges)
+""",
+    "slabs": r"""
+      from the side: a concrete ceiling, and where anchors could go
+   |<- first ->|<- spacing ->|
+   |##############################  -+
+   |##############################   | thickness: concrete alone, no screed, no plaster
+   |##########|#############|#####  -+
+   |          v             v         rated load: what the anchor's approval says
+""",
+    "frames": r"""
+      from the side                  from the front (across the room)
+   |<- first ->|                       +=============================+ -+ head beam: width,
+   |         [###] head beam           |                             |  | depth
+   |           |                       +=+=========================+=+ -+
+   |      \    |    /                    | |                         | | |
+   |       \   |   / braces              | |  posts                  | | | underside
+   |        \  |  /  (up: where          | |<--------- span -------->| | | above the floor
+   |         \ | /    they meet)         | |                         | | |
+   |    ========#======== foot         ==+=+==                     ==+=+== -+
+               |<- foot ->|
+""",
     "climber": r"""
     \                       o                       /
      \______________________|______________________/
