@@ -11,6 +11,16 @@ GRAVITY_M_S2 = 9.80665
 """Standard acceleration of free fall [m/s2]; exact by definition (ISO 80000-3)."""
 
 
+POUND_N = 4.4482216152605
+"""A pound-force [N]; exact by definition."""
+
+INCH_MM = 25.4
+"""An inch [mm]; exact by definition."""
+
+PSI_MPA = POUND_N / INCH_MM**2
+"""A pound-force per square inch [MPa]."""
+
+
 def cents(text: str) -> int:
     """Return money written as a plain decimal number as integer cents.
 

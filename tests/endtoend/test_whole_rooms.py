@@ -14,10 +14,11 @@ from steepwright.cli.console import run
 from steepwright.resources import catalogs_dir
 from steepwright.verify import verify_folder
 
-LEFT_TO_THE_SEARCH = {"garage": 2e-6, "basement": 0.0}
+LEFT_TO_THE_SEARCH = {"garage": 2e-6, "basement": 1e-6}
 """Largest share of the designs ruled out by something the checker does not derive again.
 
-In the garage a few walls fail by the room for a mount's screws or by the hand force alone.
+In the garage a few walls fail by the room for a mount's screws or by the hand force alone, in the
+basement by a mount's screws pulled and sheared at once.
 """
 
 

@@ -6,6 +6,7 @@ import random
 from dataclasses import replace
 
 from steepwright.catalog import Catalog, read_catalog
+from steepwright.catalog.types import Code
 from steepwright.room.types import (
     Access,
     Beam,
@@ -148,6 +149,19 @@ def tiny_room(seed: int) -> Room:
         climber=Climber(r.choice([50.0, 60.0, 75.0]), 1700, r.choice([1.5, 2.0]), 1),
         wall=wall,
     )
+
+
+def in_code(code: Code, room: Room, catalog: Catalog) -> tuple[Room, Catalog]:
+    """Return the pair checked by a design code; by the NDS all timber is North American."""
+    if code != "NDS":
+        return room, catalog
+    grades = {"C24": "SPF No.2", "C30": "DF-L No.2"}
+    beams = tuple(replace(b, grade=b.grade and grades.get(b.grade, "SP No.2")) for b in room.beams)
+    timber = tuple(
+        replace(bar, strength_class=grades.get(bar.strength_class, "SP No.2"))
+        for bar in catalog.timber
+    )
+    return replace(room, beams=beams, code=code), replace(catalog, timber=timber)
 
 
 def joist_room(seed: int) -> Room:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import nds
 from ledger import Ledger
 from members import beam_loads, checks_of, panel_of, wall_of
 from places import standing_rad
@@ -47,6 +48,8 @@ def mount_screws(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
         embedment = 0.082 * density * d**-0.3
     bending = 0.3 * num(mount, "tensile_mpa") * d**2.6
     one = min(0.4 * embedment * deep * d, 1.15 * math.sqrt(2 * bending * embedment * d))
+    if shop.code == "NDS":
+        one = nds.lag_n(mount, deep, density / 1000)
     strength = f["kmod_solid_short"] / f["gamma_m_connection"] * num(mount, "screws") * one
     pull = f["gamma_q"] * f["hold_pull_factor"] * wall.climber_n * wall.climbers * wall.lever
     demand, capacity = stated["mount pull-out"]
@@ -75,7 +78,7 @@ def twisted_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     book.ratio("beam torsion", twist, pull * reach * lever, 1e-4)
     short, long = sorted((timber.b, timber.h))
     stress = f["kmod_solid_short"] * num(timber.grade, "fv_k_mpa") / f["gamma_m_solid"]
-    shape = min(1.3, 1 + 0.05 * long / short)
+    shape = 1.0 if shop.code == "NDS" else min(1.3, 1 + 0.05 * long / short)
     # Roark's approximation of Saint-Venant's series for the largest stress, good to 4 %.
     slim = short / long
     bend = 1 + slim * (0.6095 + slim * (0.8865 + slim * (-1.8023 + 0.91 * slim)))

@@ -7,6 +7,7 @@ out here once more. Loads are characteristic unless a name says otherwise.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
@@ -66,6 +67,14 @@ class Timber:
         weakest = min(tension, min(1.0, kc) * num(self.grade, "fc0_k_mpa"))
         return kmod * weakest / f["gamma_m_solid"] * self.b * self.h
 
+    def with_axial(self, f: dict[str, float], bend: float, axial: float, free: float) -> float:
+        """Return the use of bending with a load along the bar (6.17, 6.23)."""
+        return bend + axial / self.axial_d(f, f["kmod_solid_short"], free)
+
+    def without_axial(self, f: dict[str, float], use: float, axial: float, free: float) -> float:
+        """Return the use of bending in a use by both."""
+        return use - axial / self.axial_d(f, f["kmod_solid_short"], free)
+
     @property
     def ei(self) -> float:
         """Bending stiffness [Nmm2]."""
@@ -96,6 +105,14 @@ class Wall:
     lever: float
 
 
+def timber_of(shop: Shop, size_mm: Sequence[int], grade: Row) -> Timber:
+    """Return a bar with the strengths of the shop's design code."""
+    from nds import NdsTimber
+
+    kind = NdsTimber if shop.code == "NDS" else Timber
+    return kind(float(size_mm[0]), float(size_mm[1]), grade)
+
+
 def panel_of(shop: Shop, label: str) -> Row:
     """Return the panel behind a family such as 'birch 18 mm'."""
     kind, thick, _ = label.rsplit(" ", 2)
@@ -112,7 +129,7 @@ def wall_of(shop: Shop, document: Doc, design: Doc) -> Wall:
     """Work out the loads of a design from its plan."""
     f, climber = shop.factors, document["room"]["climber"]
     row = next(shop.timber[bar["sku"]] for bar in design["cut_plan"]["timber"])
-    bar = Timber(*(float(s) for s in design["stud_mm"]), shop.classes[row["strength_class"]])
+    bar = timber_of(shop, design["stud_mm"], shop.classes[row["strength_class"]])
     holds = f["hold_mass_kg_m2"] * 1e-6 * G
     area = sheet_n(panel_of(shop, design["sheet"])) + holds
     lengths = {"board": 0.0, "kicker": 0.0}
@@ -224,10 +241,11 @@ def studs(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     strong, climb = bar.moment_d(f, short, span), f["gamma_q"] * wall.push * wall.climber_n
     weight = f["gamma_g"] * line * span**2 / 8.0
     axial = f["gamma_q"] * wall.climber_n * wall.climbers + f["gamma_g"] * line * span
-    rest = weight * wall.lean / strong + axial / bar.axial_d(f, short, span)
+    rest = weight * wall.lean / strong
     most = beside_a_stud(design["columns"], (design["stud_count"] - 1) // design["columns"])
-    alone = most * climb * span / 4.0 / strong + rest
-    even = climb * span / 4.0 / strong / design["stud_count"] + rest
+    alone = bar.with_axial(f, most * climb * span / 4.0 / strong + rest, axial, span)
+    shared = climb * span / 4.0 / strong / design["stud_count"] + rest
+    even = bar.with_axial(f, shared, axial, span)
     bending = stated["stud bending"][0]
     soft = span**3 / (48.0 * bar.ei)
     creep = 5 / 8 * line * span * soft * wall.lean * (1.0 + f["kdef_solid"])
@@ -273,7 +291,7 @@ def least_of_the_yard(shop: Shop) -> Row:
     sold = {bar["strength_class"] for bar in shop.timber.values()}
     here = {shop.classes[name]["standard"] for name in sold}
     rows = [row for row in shop.classes.values() if row["standard"] in here]
-    numbers = [name for name in rows[0] if name not in ("name", "standard", "source")]
+    numbers = [n for n in rows[0] if n not in ("name", "standard", "source", "sized")]
     least = {name: str(min(num(row, name) for row in rows)) for name in numbers}
     most = max(num(row, "rho_mean_kg_m3") for row in rows)
     return least | {"rho_mean_kg_m3": str(most)}
@@ -284,7 +302,7 @@ def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, f
     f, room = shop.factors, document["room"]
     beam = next(b for b in room["beams"] if b["name"] == design["beam"])
     grade = least_of_the_yard(shop) if beam["grade"] is None else shop.classes[beam["grade"]]
-    timber = Timber(float(beam["width_mm"]), float(beam["depth_mm"]), grade)
+    timber = timber_of(shop, (beam["width_mm"], beam["depth_mm"]), grade)
     given = beam["existing_load_n_per_m"]
     load = (f["beam_unknown_load_n_per_m"] if given is None else given) / 1000.0
     share = f["beam_permanent_share"]

@@ -20,12 +20,13 @@ import bills
 import details
 import frames
 import members
+import nds
 import padding
 import places
 import plans
 import stands
 from ledger import Ledger
-from shop import CATALOGS, Shop, in_class, read_shop
+from shop import CATALOGS, Shop, in_class, read_shop, table
 
 Doc = dict[str, Any]
 
@@ -47,6 +48,8 @@ def front(book: Ledger, document: Doc) -> None:
 def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
     """Return all differences; `with_frames` designs go through the frame solver as well."""
     book, shop = Ledger(), in_class(shop, document["room"]["service_class"])
+    if document["room"]["code"] == "NDS":
+        shop = nds.in_code(shop, table(CATALOGS / "materials" / "nds_lumber.csv", "name"))
     front(book, document)
     for design in document["designs"]:
         book.about = design["id"]

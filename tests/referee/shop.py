@@ -24,6 +24,7 @@ class Shop:
     panels: dict[str, Row]
     classes: dict[str, Row]
     factors: dict[str, float]
+    code: str = "EN 1995"
 
 
 def table(path: Path, key: str) -> dict[str, Row]:

@@ -1,6 +1,7 @@
 """A small yard and room of our own; material facts are the shipped ones."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ from steepwright.catalog import (
     TimberProduct,
     read_materials,
 )
+from steepwright.catalog.codes import in_code
 from steepwright.catalog.families import sheet_families, timber_sections
 from steepwright.room.types import Access, Beam, Climber, Room, WallRange, Yard
 from steepwright.structure import Batch, build_tables
@@ -144,3 +146,31 @@ def catalog():
 @pytest.fixture(scope="session")
 def make_room():
     return small_room
+
+
+GRADES = {"C18": "SP No.2", "C24": "SPF No.2", "C30": "DF-L No.2"}
+
+
+@pytest.fixture(scope="session")
+def american(catalog):
+    timber = tuple(replace(b, strength_class=GRADES[b.strength_class]) for b in catalog.timber)
+    return replace(catalog, timber=timber)
+
+
+@pytest.fixture(scope="session")
+def nds_room():
+    room = small_room()
+    beams = tuple(replace(b, grade=b.grade and "DF-L No.2") for b in room.beams)
+    return replace(room, beams=beams, code="NDS")
+
+
+@pytest.fixture(scope="session")
+def nds_tables(american, nds_room):
+    known = replace(american, materials=in_code(american.materials, "NDS"))
+    return build_tables(known, nds_room, sheet_families(known), timber_sections(known))
+
+
+@pytest.fixture(scope="session", params=["EN 1995", "NDS"])
+def either_tables(request, tables, nds_tables):
+    """Return the tables of either design code."""
+    return nds_tables if request.param == "NDS" else tables

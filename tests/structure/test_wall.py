@@ -64,7 +64,7 @@ def none_falls(before, after, tolerance=1e-4):
     name=st.sampled_from(["board_mm", "kicker_mm", "width_mm", "bay_mm", "angle_rad", "screw_mm"]),
     grow=st.floats(0, 1),
 )
-def test_no_use_falls_when_a_length_or_the_angle_grows(wall, name, grow, tables, make_batch):
+def test_no_use_falls_when_a_length_or_the_angle_grows(wall, name, grow, either_tables, make_batch):
     room = {
         "board_mm": 1500,
         "kicker_mm": 300,
@@ -74,21 +74,26 @@ def test_no_use_falls_when_a_length_or_the_angle_grows(wall, name, grow, tables,
     }.get(name)
     more = math.radians(70) - wall[name] if room is None else room
     larger = wall | {name: wall[name] + grow * more}
-    assert none_falls(uses(tables, make_batch(**wall)), uses(tables, make_batch(**larger))) == []
+    assert (
+        none_falls(
+            uses(either_tables, make_batch(**wall)), uses(either_tables, make_batch(**larger))
+        )
+        == []
+    )
 
 
 @settings(max_examples=60, deadline=None)
 @given(wall=WALLS)
 def test_width_and_bay_may_grow_together_and_mounts_and_a_far_eye_never_hurt(
-    wall, tables, make_batch
+    wall, either_tables, make_batch
 ):
     wider = wall | {"bay_mm": wall["bay_mm"] * 1.2, "width_mm": wall["width_mm"] * 1.2}
     fewer = wall | {"mount_count": 2}
-    base = uses(tables, make_batch(**wall))
+    base = uses(either_tables, make_batch(**wall))
     nearer = wall | {"eye_mm": wall["eye_mm"] * 0.9}
-    assert none_falls(base, uses(tables, make_batch(**nearer))) == []
-    assert none_falls(base, uses(tables, make_batch(**wider))) == []
-    assert none_falls(base, uses(tables, make_batch(**fewer))) == []
+    assert none_falls(base, uses(either_tables, make_batch(**nearer))) == []
+    assert none_falls(base, uses(either_tables, make_batch(**wider))) == []
+    assert none_falls(base, uses(either_tables, make_batch(**fewer))) == []
 
 
 @settings(max_examples=40, deadline=None)

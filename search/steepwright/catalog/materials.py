@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from steepwright.catalog.tables import TableRow, read_table
-from steepwright.catalog.types import Factors, Materials, Panel, Source, TimberClass
+from steepwright.catalog.types import Factors, Materials, NdsLumber, Panel, Source, TimberClass
 from steepwright.findings import Finding, Findings
 from steepwright.resources import catalogs_dir
 
@@ -28,7 +28,7 @@ def read_materials() -> Materials:
 
 
 def read_materials_from(folder: Path) -> Materials:
-    """Return the material facts of a folder with the four files of ``catalogs/materials``.
+    """Return the material facts of a folder with the five files of ``catalogs/materials``.
 
     Raises
     ------
@@ -39,6 +39,7 @@ def read_materials_from(folder: Path) -> Materials:
     problems = Findings()
     classes = _typed(folder / "timber_classes.csv", TimberClass, problems)
     panels = _typed(folder / "panels.csv", Panel, problems)
+    lumber = _typed(folder / "nds_lumber.csv", NdsLumber, problems)
     sources = _sources(folder / "sources.csv", problems)
     values, origins = _factors(folder / "factors.csv", problems)
     if not problems.errors:
@@ -50,12 +51,13 @@ def read_materials_from(folder: Path) -> Materials:
         panels={row.id: row for row in panels},
         factors=Factors(values, origins),
         sources=sources,
+        nds_lumber={row.name: row for row in lumber},
     )
 
 
 def _typed(path: Path, record: type[Any], problems: Findings) -> tuple[Any, ...]:
     """Read rows whose columns are a record's fields, numbers by the field's type."""
-    kinds = {field.name: field.type for field in fields(record)}
+    kinds = {f.name: f.type for f in fields(record) if f.metadata.get("in_file", True)}
     numbers: dict[str, Callable[[str], Any]] = {"int": int, "float": _size}
     made = []
     for row in _unique(path, next(iter(kinds)), kinds, problems):

@@ -6,13 +6,14 @@ Lengths in mm, strengths in MPa, densities in kg/m3, forces in N, money in integ
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from steepwright.findings import Finding
 
 Side = Literal["length", "width"]
 KmodFamily = Literal["solid", "plywood", "osb3"]
+Code = Literal["EN 1995", "NDS"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,9 @@ class Source:
 class TimberClass:
     """A strength class of solid timber: characteristic values [MPa] and densities [kg/m3].
 
-    `standard` names the grading rules it belongs to.
+    `standard` names the grading rules it belongs to. In a room checked by the NDS the values are
+    reference design values, `e0_05_mpa` is Emin, and `nds_sized` tells whether Fb and Ft take the
+    size factor.
     """
 
     name: str
@@ -46,6 +49,28 @@ class TimberClass:
     rho_k_kg_m3: float
     rho_mean_kg_m3: float
     standard: str
+    source: str
+    nds_sized: bool = field(default=False, metadata={"in_file": False})
+
+
+@dataclass(frozen=True, slots=True)
+class NdsLumber:
+    """Reference design values of one grade of lumber, NDS Supplement [psi].
+
+    `sized` is "by depth" where Fb and Ft take the size factor of Table 4A, "no" where they are
+    those of the size already.
+    """
+
+    name: str
+    fb_psi: float
+    ft_psi: float
+    fv_psi: float
+    fc_perp_psi: float
+    fc_psi: float
+    e_psi: float
+    e_min_psi: float
+    gravity: float
+    sized: str
     source: str
 
 
@@ -81,11 +106,13 @@ class Panel:
 class Factors:
     """Rule constants (kmod, gamma_M, load factors, limits, friction ...), by key.
 
-    Each lives in ``catalogs/materials/factors.csv`` with its unit, clause and source.
+    Each lives in ``catalogs/materials/factors.csv`` with its unit, clause and source. `code` is the
+    design code that they are of.
     """
 
     values: Mapping[str, float]
     sources: Mapping[str, str]
+    code: Code = "EN 1995"
 
     def __getitem__(self, key: str) -> float:
         """Return the value of one constant; an unknown key is our own mistake."""
@@ -97,10 +124,16 @@ class Factors:
         A key such as ``kmod_osb3_sc2_short`` holds what ``kmod_osb3_short`` is in class 2; where
         there is none both classes share a value (Table 3.1).
         """
-        mark = f"_sc{number}"
+        return self._with(f"_sc{number}")
+
+    def in_code(self, code: Code) -> Factors:
+        """Return the constants of a design code: ``gamma_q_nds`` stands for ``gamma_q`` there."""
+        return replace(self._with("_nds"), code=code) if code == "NDS" else self
+
+    def _with(self, mark: str) -> Factors:
         own = {key.replace(mark, ""): key for key in self.values if mark in key}
         values = {key: self.values[own.get(key, key)] for key in self.values}
-        return Factors(values, self.sources)
+        return replace(self, values=values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +144,7 @@ class Materials:
     panels: Mapping[str, Panel]
     factors: Factors
     sources: Mapping[str, Source]
+    nds_lumber: Mapping[str, NdsLumber] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,12 @@ _LUMBER = (
     " characteristic ones without the size factor and rounded down. A check by the NDS may pass"
     " where this one doesn't, and is the one that counts where the NDS is law."
 )
+_BY_NDS = (
+    "Lumber ({names}) has the reference design values of the NDS{recalled}, of dimension lumber 2"
+    " to 4 in thick; a beam built up from it counts as one piece. Beams and posts sawn thicker have"
+    " other values (Supplement, Table 4D): ask for those."
+)
+_LEFT_OUT = "Timber without NDS reference design values ({names}) is left out."
 _PANELS = (
     "Rated panels ({names}) take recalled design capacities of span rating 48/24; ask for the"
     " maker's figures before you buy."
@@ -35,12 +41,16 @@ def grading_assumptions(room: Room, catalog: Catalog) -> tuple[str, ...]:
     sold = {sheet.panel for sheet in catalog.sheets}
     rated = {panels[one].kind for one in sold if panels[one].source.startswith(PANEL_SOURCE)}
     told = []
+    unrated = {bar.strength_class for bar in catalog.timber} - set(catalog.materials.nds_lumber)
+    if room.code == "NDS" and unrated:
+        told.append(_LEFT_OUT.format(names=", ".join(sorted(unrated))))
     if lumber:
         sources = catalog.materials.sources
         memory = [row.name for row in lumber if sources[row.source].memory]
         recalled = f" (recalled for {', '.join(memory)})" if memory else ""
         names = ", ".join(row.name for row in lumber)
-        told.append(_LUMBER.format(names=names, recalled=recalled))
+        text = _BY_NDS if room.code == "NDS" else _LUMBER
+        told.append(text.format(names=names, recalled=recalled))
     if rated:
         told.append(_PANELS.format(names=", ".join(sorted(rated))))
     damp = {panels[one].kind for one in sold if not fits_service_class(room, catalog, one)}

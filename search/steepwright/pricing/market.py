@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from steepwright.catalog.codes import in_code
 from steepwright.catalog.families import (
     SheetFamily,
     TimberSection,
@@ -122,7 +123,11 @@ def build_market(
         catalog = brought_by(room.yard, catalog, delivering)
     materials = catalog.materials
     factors = materials.factors.in_service_class(room.service_class)
-    catalog = replace(catalog, materials=replace(materials, factors=factors))
+    materials = in_code(replace(materials, factors=factors), room.code)
+    catalog = replace(catalog, materials=materials)
+    if room.code == "NDS":
+        graded = (bar for bar in catalog.timber if bar.strength_class in materials.nds_lumber)
+        catalog = replace(catalog, timber=tuple(graded))
     families = _with_offcut_families(room.yard, catalog)
     wanted = room.wall.sheet_kinds
     kept = tuple(

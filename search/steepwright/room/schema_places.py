@@ -26,6 +26,8 @@ class RoomTable(Table):
     """What lengths are shown in: "mm", or "inch" for feet, inches and sixteenths."""
     service_class: Annotated[int, ServiceClass()] = 1
     """1 for a heated room; 2 for a dry but unheated one, such as a garage or a shed."""
+    code: Annotated[str, Choice(("EN 1995", "NDS"))] = "EN 1995"
+    """What walls are checked by: "EN 1995" with partial factors, or "NDS" by allowable stress."""
 
 
 class BeamTable(Table):

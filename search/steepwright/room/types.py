@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal
 
+from steepwright.catalog.types import Code
 from steepwright.findings import Finding
 
 Facing = Literal["+x", "-x"]
@@ -282,7 +283,8 @@ class Room:
     """Everything the builder told us, checked.
 
     `beams` holds all that a wall may hang from: the beams first, in the file's order; `units`
-    only governs what lengths are shown in; `service_class` is that of EN 1995-1-1 2.3.1.3.
+    only governs what lengths are shown in; `service_class` is that of EN 1995-1-1 2.3.1.3; `code`
+    is the design code that walls are checked by.
     """
 
     name: str
@@ -298,5 +300,6 @@ class Room:
     pads: tuple[OwnPad, ...] = ()
     units: Units = "mm"
     service_class: int = 1
+    code: Code = "EN 1995"
     file: str = ""
     findings: tuple[Finding, ...] = field(default=())

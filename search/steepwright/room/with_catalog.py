@@ -12,6 +12,7 @@ from steepwright.room.lines import KeyPath
 from steepwright.room.problems import Source
 from steepwright.room.syntax import Document, parse_toml, read_text, show
 from steepwright.room.types import Offcut, Room
+from steepwright.room.with_nds import classes_of, not_graded, not_of_the_nds
 
 
 def check_with_catalog(room: Room, catalog: Catalog) -> None:
@@ -36,12 +37,14 @@ def _source(room: Room) -> Source:
 
 
 def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:
-    classes, panels = catalog.materials.timber_classes, catalog.materials.panels.values()
+    classes, panels = classes_of(room, catalog), catalog.materials.panels.values()
     sold = {sheet.kind for sheet in catalog.sheets}
     kinds = {(p.kind, p.thickness_mm) for p in panels}
     kinds |= {(s.kind, s.thickness_mm) for s in catalog.sheets}
     for path, grade in _grades(room):
-        if grade not in classes:
+        if grade in catalog.materials.timber_classes and grade not in classes:
+            yield not_graded(path, grade, classes, source)
+        elif grade not in classes:
             yield _unknown(path, "strength class", grade, [*classes, "unknown"], source)
     usable = sold | {offcut.kind for offcut in room.yard.offcuts}
     for place, kind in enumerate(room.wall.sheet_kinds):
@@ -60,6 +63,7 @@ def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
     yield from _thick_enough(room, catalog, source)
     yield from _dry_enough(room, catalog, source)
     yield from frames_not_sold(room, catalog, source)
+    yield from not_of_the_nds(room, catalog, source)
 
 
 def fits_service_class(room: Room, catalog: Catalog, panel: str) -> bool:

@@ -55,6 +55,25 @@ _TEXTS = (
         " every end of a stud, of a type assessed for use in end grain."
     ),
 )
+_NDS = {
+    "Timber and panels by EN": (
+        "Lumber and fasteners by the NDS, 2018, allowable stress: loads without partial factors,"
+        " dry service, no repetitive member factor. Panels, splitting and twisting have no rule"
+        " there that could be used: strengths of EN 1995-1-1 over all its factors stand in. What"
+        " the building official has adopted comes first."
+    ),
+    "Climbing counts as a load": (
+        "Load duration factor CD {kmod_solid_short} for climbing, as for any live load of a room,"
+        " {kmod_solid_permanent} for self weight alone, {kmod_solid_instantaneous} in an accident."
+    ),
+}
+"""Texts of rooms that are checked by the NDS, by how those begin that they stand for."""
+
+
+def _by_nds(text: str) -> str:
+    return next((own for start, own in _NDS.items() if text.startswith(start)), text)
+
+
 _LIFT = (
     "Lifting: {hoist_lines} lines run from eyes near the board's foot straight up over blocks at"
     " the beam above, or at the ceiling where there is none, and down to one tackle of"
@@ -86,7 +105,8 @@ _FRAME = (
 
 def assumptions(tables: Tables) -> tuple[str, ...]:
     """Return what all checks of one room and catalogue assume."""
-    texts = (*_TEXTS, _LIFT) if tables.loads.fold_up else _TEXTS
+    texts = tuple(map(_by_nds, _TEXTS)) if tables.code == "NDS" else _TEXTS
+    texts = (*texts, _LIFT) if tables.loads.fold_up else texts
     if (tables.beams.lining_mm > 0.0).any():
         texts = (*texts, _LINING)
     if tables.beams.slab.any():

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from steepwright.structure.codes import MEMBER_RULES, MemberRules
 from steepwright.structure.grillage_share import Share, stud_share
 from steepwright.structure.tables import (
     Bars,
@@ -85,6 +86,11 @@ class Rows:
     def factor(self, key: str) -> float:
         """Return one constant of the rules."""
         return self.tables.factors[key]
+
+    @property
+    def members(self) -> MemberRules:
+        """The member rules of the tables' design code."""
+        return MEMBER_RULES[self.tables.code]
 
     @property
     def all_climbers_n(self) -> float:

@@ -7,7 +7,6 @@ import numpy as np
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
 from steepwright.structure.seams import BlockingForces, seam_blocking
-from steepwright.structure.timber import kc, kcrit
 from steepwright.structure.types import FloatArray
 
 _CLIMB = (
@@ -26,8 +25,18 @@ def stud_moments_nmm(rows: Rows) -> tuple[FloatArray, FloatArray]:
 def bending_resistance_nmm(rows: Rows, free_mm: FloatArray) -> FloatArray:
     """Return kcrit fm,d W of a bar on edge, free to tilt over a length [Nmm] (6.33)."""
     bar, lef_mm = rows.bar, rows.factor("lef_ratio") * free_mm
-    tilt = kcrit(bar.fm_k_mpa, bar.tilt_mm / lef_mm)
+    tilt = rows.members.stability(bar.tilt_fm_mpa, bar.tilt_mm / lef_mm)
     return np.asarray(bar.fm_d_mpa * bar.modulus_mm3 * tilt)
+
+
+def pressed_use(
+    rows: Rows, bend: FloatArray, axial_n: FloatArray, length_mm: FloatArray
+) -> FloatArray:
+    """Return the use of a bar bent about its strong axis and pressed along it."""
+    bar, slender = rows.bar, rows.bar.slender * length_mm
+    squeeze = axial_n / (bar.fc0_d_mpa * bar.b_mm * bar.h_mm)
+    buckling = np.asarray(rows.members.buckling(slender))
+    return rows.members.together(bend, squeeze / buckling, squeeze * slender**2)
 
 
 def _stud_bending(rows: Rows) -> Ratio:
@@ -36,9 +45,8 @@ def _stud_bending(rows: Rows) -> Ratio:
     bend = (climb + weight * rows.lean) / bending_resistance_nmm(rows, span)
     weight_n = rows.factor("gamma_g") * rows.line_n_per_mm * span
     axial = rows.factor("gamma_q") * rows.all_climbers_n + weight_n
-    squeeze = bar.fc0_d_mpa * np.asarray(kc(bar.slender * span))
-    weakest = np.minimum(bar.ft0_d_mpa, squeeze) * bar.b_mm * bar.h_mm
-    use = bend + axial / weakest
+    pulled = bend + axial / (bar.ft0_d_mpa * bar.b_mm * bar.h_mm)
+    use = np.maximum(pulled, pressed_use(rows, bend, axial, span))
     return Ratio(use, np.ones_like(use))
 
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
-from steepwright.structure.timber import kc
+from steepwright.structure.rules_frame import pressed_use
 from steepwright.structure.types import FloatArray
 
 
@@ -26,10 +26,8 @@ def _pull_n(rows: Rows) -> float:
 
 def _upright(rows: Rows) -> Ratio:
     bar, height = rows.bar, rows.batch.kicker_mm
-    area = bar.b_mm * bar.h_mm
-    squeeze = _foot_n(rows) / (area * bar.fc0_d_mpa * np.asarray(kc(bar.slender * height)))
     bend = _pull_n(rows) * height / 4.0 / (bar.fm_d_mpa * bar.modulus_mm3)
-    use = (squeeze + bend) * _stands(rows)
+    use = pressed_use(rows, bend, _foot_n(rows), height) * _stands(rows)
     return Ratio(use, np.ones_like(use))
 
 

@@ -12,6 +12,7 @@ from typing import Any, Self
 
 import numpy as np
 
+from steepwright.catalog.types import Code
 from steepwright.structure.types import BoolArray, FloatArray
 
 
@@ -33,14 +34,14 @@ class Bars(Columns):
 
     `ei_nmm2` and `modulus_mm3` are those on edge, W = b h^2 / 6 [mm3].
     `slender` times a length is its relative slenderness about the strong axis; `tilt_mm` over
-    a length is its critical stress [MPa] of lateral buckling, `fm_k_mpa` the strength it is
+    a length is its critical stress [MPa] of lateral buckling, `tilt_fm_mpa` the strength it is
     compared with. Strengths under self weight alone are `Loads.permanent` times these.
     """
 
     b_mm: FloatArray
     h_mm: FloatArray
     fm_d_mpa: FloatArray
-    fm_k_mpa: FloatArray
+    tilt_fm_mpa: FloatArray
     ft0_d_mpa: FloatArray
     fc0_d_mpa: FloatArray
     fc90_d_mpa: FloatArray
@@ -280,7 +281,8 @@ class Tables:
     """Everything the checks look up for one room and catalogue.
 
     `beams`, `sheets`, `timber`, `mounts` are in the order of the room, the families and
-    sections given, and the catalogue. `words` fill the gaps in the checks' assumptions.
+    sections given, and the catalogue. `words` fill the gaps in the checks' assumptions; `code` is
+    the design code of all strengths and factors.
     """
 
     beams: CeilingBeams
@@ -295,6 +297,7 @@ class Tables:
     hinge_n: float
     factors: Mapping[str, float]
     words: Mapping[str, str]
+    code: Code
 
 
 def as_array(values: list[float]) -> FloatArray:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import numpy as np
 
@@ -10,6 +10,7 @@ from steepwright.catalog.families import SheetFamily, TimberSection
 from steepwright.catalog.types import Catalog, Panel, TimberClass
 from steepwright.errors import InputError
 from steepwright.room.types import Room
+from steepwright.structure.codes import MEMBER_RULES
 from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.tables import Bars, Loads, Sheets, Tables, as_array
 from steepwright.structure.tabulate_beams import beam_table, hanger_table
@@ -17,7 +18,7 @@ from steepwright.structure.tabulate_joints import hold_resistance_n, joint_table
 from steepwright.structure.tabulate_lift import hoist_table
 from steepwright.structure.tabulate_lip import lip_table
 from steepwright.structure.tabulate_stand import stand_table
-from steepwright.structure.timber import design_mpa, kh_solid, require_positive
+from steepwright.structure.timber import design_mpa, require_positive
 from steepwright.units import weight_n
 
 
@@ -63,6 +64,7 @@ def _tables(
         hoist=hoist_table(catalog, room),
         hinge_n=_hinge_n(catalog),
         factors=catalog.materials.factors.values,
+        code=catalog.materials.factors.code,
         words=_words(catalog, room),
     )
 
@@ -123,6 +125,7 @@ def _bar_table(
     catalog: Catalog, sections: tuple[TimberSection, ...], classes: list[TimberClass]
 ) -> Bars:
     factors = catalog.materials.factors
+    rules = MEMBER_RULES[factors.code]
     b = as_array([float(s.width_mm) for s in sections])
     h = as_array([float(s.depth_mm) for s in sections])
     require_positive(width_mm=b, depth_mm=h)
@@ -134,21 +137,24 @@ def _bar_table(
         char = column(name)
         return np.asarray(design_mpa(char, factors["kmod_solid_short"], factors["gamma_m_solid"]))
 
+    def deep(factor: Callable[[TimberClass, float], float]) -> np.ndarray:
+        return as_array([factor(c, s.depth_mm) for c, s in zip(classes, sections, strict=True)])
+
     e05 = column("e0_05_mpa")
-    slender = np.sqrt(12.0 * column("fc0_k_mpa") / e05) / (np.pi * h)
+    fm_d = deep(rules.depth_factor) * design("fm_k_mpa")
     return Bars(
         b_mm=b,
         h_mm=h,
-        fm_d_mpa=np.asarray(kh_solid(h)) * design("fm_k_mpa"),
-        fm_k_mpa=column("fm_k_mpa"),
-        ft0_d_mpa=design("ft0_k_mpa"),
+        fm_d_mpa=fm_d,
+        tilt_fm_mpa=fm_d if factors.code == "NDS" else column("fm_k_mpa"),
+        ft0_d_mpa=deep(rules.tension_depth_factor) * design("ft0_k_mpa"),
         fc0_d_mpa=design("fc0_k_mpa"),
         fc90_d_mpa=design("fc90_k_mpa"),
         fv_d_mpa=design("fv_k_mpa") * factors["kcr_solid"],
         ei_nmm2=column("e0_mean_mpa") * second_moment_mm4(b, h),
         modulus_mm3=np.asarray(section_modulus_mm3(b, h)),
-        slender=slender,
-        tilt_mm=0.78 * b**2 * e05 / h,
+        slender=np.sqrt(column("fc0_k_mpa") / (rules.euler * e05)) / h,
+        tilt_mm=rules.tilting * b**2 * e05 / h,
         weight_n_per_mm=b * h * weight_n(1.0) * column("rho_mean_kg_m3") / 1e9,
     )
 

@@ -11,7 +11,9 @@ import numpy as np
 from steepwright.catalog.types import Catalog, Factors, Mount, TimberClass
 from steepwright.room.types import Beam, Room
 from steepwright.structure.beam import middle_deflection_mm, udl_deflection_mm, udl_moment_nmm
+from steepwright.structure.codes import MEMBER_RULES
 from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
+from steepwright.structure.nds_joints import lag_n
 from steepwright.structure.screws import (
     effective_number,
     embedment_timber_mpa,
@@ -25,8 +27,6 @@ from steepwright.structure.tables import CeilingBeams, Hangers
 from steepwright.structure.tabulate_joints import thread_n
 from steepwright.structure.timber import (
     critical_stress_mpa,
-    kcrit,
-    kh_solid,
     require_positive,
     splitting_n,
     torsion_modulus_mm3,
@@ -93,8 +93,7 @@ def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float,
     b, h, span = float(beam.width_mm), float(beam.depth_mm), float(beam.span_mm)
     require_positive(beam_width_mm=b, beam_depth_mm=h, beam_span_mm=span)
     design = factors["kmod_solid_short"] / factors["gamma_m_solid"]
-    critical = critical_stress_mpa(b, h, timber.e0_05_mpa, span)
-    bend = design * timber.fm_k_mpa * float(kh_solid(h)) * float(kcrit(timber.fm_k_mpa, critical))
+    bend = _bending_mpa(factors, beam, timber, design)
     shear = design * timber.fv_k_mpa * factors["kcr_solid"]
     dead, live = existing_n_per_mm(factors, beam, timber)
     always = factors["gamma_g"] * dead
@@ -117,6 +116,21 @@ def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float,
         always * span / 2.0,
         float(udl_deflection_mm(lasting, span, ei)),
     )
+
+
+def _bending_mpa(factors: Factors, beam: Beam, timber: TimberClass, design: float) -> float:
+    """Return the design strength in bending of a beam that nothing keeps from tilting [MPa].
+
+    Free over its span; that counts whole by EN 1995-1-1, by the NDS as `lef_ratio` of it.
+    """
+    b, h, span = float(beam.width_mm), float(beam.depth_mm), float(beam.span_mm)
+    rules = MEMBER_RULES[factors.code]
+    strength = design * timber.fm_k_mpa * rules.depth_factor(timber, h)
+    if factors.code == "NDS":
+        critical = rules.tilting * b**2 * timber.e0_05_mpa / (h * factors["lef_ratio"] * span)
+        return float(strength * rules.stability(strength, critical))
+    critical = float(critical_stress_mpa(b, h, timber.e0_05_mpa, span))
+    return float(strength * rules.stability(timber.fm_k_mpa, critical))
 
 
 def torsion_shape(factors: Factors, b_mm: float, h_mm: float) -> float:
@@ -161,7 +175,8 @@ def _hanger_row(
     lef = min(mount.thread_mm - beam.lining_mm, float(beam.depth_mm))
     if lef <= 0.0:
         return _nothing(factors, mount, beam)
-    thread = float(effective_number(count)) * thread_n(factors, d, lef, timber.rho_k_kg_m3)
+    together = count if factors.code == "NDS" else float(effective_number(count))
+    thread = together * thread_n(factors, d, lef, timber.rho_k_kg_m3)
     steel = count * float(steel_n(root, mount.tensile_mpa))
     strength = factors["kmod_solid_short"] / factors["gamma_m_connection"]
     lost = factors["kmod_solid_instantaneous"] / factors["gamma_m_accidental"]
@@ -172,7 +187,7 @@ def _hanger_row(
     return (
         axial,
         min(lost * thread, steel),
-        strength * count * _lateral_n(mount, lef, timber, float(beam.lining_mm)),
+        strength * count * _lateral_n(factors, mount, lef, timber, float(beam.lining_mm)),
         axial / factors["gamma_q"] if mount.rated_n is None else mount.rated_n,
         reference / (reference - mount.setback_mm),
         max(
@@ -180,7 +195,7 @@ def _hanger_row(
             factors["axial_screw_depth_d"] * d / beam.depth_mm,
             factors["screw_least_thread_d"] * d / lef if beam.lining_mm else 0.0,
         ),
-        split * factors["kmod_solid_short"] / factors["gamma_m_solid"],
+        split * factors["kmod_solid_short"] / factors["gamma_m_solid"] / factors["kept_divisor"],
         _twist_mm(mount, beam),
         prise(factors, mount),
         float(in_withdrawal_range(d, root)),
@@ -231,12 +246,16 @@ def _nothing(factors: Factors, mount: Mount, beam: Beam) -> tuple[float, ...]:
     return 0.0, 0.0, 0.0, rated, lever, NO_ROOM, 0.0, twist, prised, known, stated
 
 
-def _lateral_n(mount: Mount, depth_mm: float, timber: TimberClass, gap_mm: float) -> float:
+def _lateral_n(
+    factors: Factors, mount: Mount, depth_mm: float, timber: TimberClass, gap_mm: float
+) -> float:
     """Return Fv,Rk of one mount screw through its plate [N], 8.2.3, thin plate, no rope effect.
 
     Square to the grain, so that the embedment strength is the lesser one. A lining between plate
     and timber doesn't bear: the screw bends across it.
     """
+    if factors.code == "NDS":
+        return lag_n(factors, mount, depth_mm, timber, gap_mm)
     d = 1.1 * mount.root_mm
     along = float(embedment_timber_mpa(d, timber.rho_k_kg_m3, predrilled=d > 6.0))
     embedment = along / (1.35 + 0.015 * d) if d > 6.0 else along

@@ -8,7 +8,9 @@ import numpy as np
 
 from steepwright.catalog.families import SheetFamily, TimberSection, frame_screws, sheet_screws
 from steepwright.catalog.types import Catalog, Factors, Panel, Screw, TimberClass
+from steepwright.structure import nds
 from steepwright.structure.composite import slip_n_per_mm
+from steepwright.structure.nds_joints import in_end_grain_n, in_sheet_n
 from steepwright.structure.screws import (
     ShearJoint,
     embedment_osb_mpa,
@@ -107,6 +109,10 @@ class SheetScrew:
     @property
     def head_n(self) -> float:
         """Characteristic pull-through of the head [N]."""
+        if self.factors.code == "NDS":
+            gravity = self.factors[f"panel_gravity_{self.panel.kmod_family}_nds"]
+            thick = self.panel.mean_thickness_mm
+            return nds.head_pull_through_n(self.screw.head_mm, gravity, thick)
         return flange_n(self.factors, self.panel, self.screw.head_mm)
 
     @property
@@ -139,6 +145,8 @@ class SheetScrew:
         d = 1.1 * screw.root_mm
         if screw.length_mm <= t:
             return 0.0
+        if self.factors.code == "NDS":
+            return in_sheet_n(self.factors, screw, self.panel, self.timber)
         if self.panel.kmod_family == "osb3":
             sheet = embedment_osb_mpa(d, t)
         else:
@@ -176,8 +184,13 @@ class SheetScrew:
 def thread_n(factors: Factors, diameter_mm: float, lef_mm: float, rho_k: float) -> float:
     """Return a thread's characteristic withdrawal square to the grain [N].
 
-    (8.38) from 6 mm; thinner screws by a tested strength, (8.40a).
+    (8.38) from 6 mm; thinner screws by a tested strength, (8.40a). By the NDS its reference
+    design value: of a lag screw from 6 mm, of a wood screw below.
     """
+    if factors.code == "NDS":
+        lag = diameter_mm >= factors["withdrawal_rule_least_mm"]
+        rule = nds.lag_withdrawal_n_per_mm if lag else nds.wood_screw_withdrawal_n_per_mm
+        return float(rule(rho_k / 1000.0, diameter_mm)) * lef_mm
     if diameter_mm >= factors["withdrawal_rule_least_mm"]:
         return float(withdrawal_n(diameter_mm, lef_mm, rho_k))
     ratio = rho_k / factors["small_screw_density_kg_m3"]
@@ -199,7 +212,7 @@ def hold_resistance_n(factors: Factors, panel: Panel) -> float:
     """Return the design resistance of a hold's insert against pulling through the sheet [N]."""
     kmod = factors[f"kmod_{panel.kmod_family}_short"]
     held = flange_n(factors, panel, factors["tnut_flange_mm"])
-    return kmod * held / factors["gamma_m_connection"]
+    return kmod * held / factors["gamma_m_connection"] / factors["kept_divisor"]
 
 
 def screws_that_fit(factors: Factors, screw: Screw, depth_mm: float) -> int:
@@ -220,6 +233,8 @@ def frame_screw_n(factors: Factors, screw: Screw, timber: TimberClass, rail_mm: 
     inside = screw.length_mm - rail_mm
     if inside <= 0.0:
         return 0.0
+    if factors.code == "NDS":
+        return in_end_grain_n(factors, screw, timber, rail_mm)
     d = 1.1 * screw.root_mm
     base = float(embedment_timber_mpa(d, timber.rho_k_kg_m3, predrilled=d > 6.0))
     square = base / (1.35 + 0.015 * d) if d > 6.0 else base

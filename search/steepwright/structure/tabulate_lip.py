@@ -8,6 +8,7 @@ import numpy as np
 
 from steepwright.catalog.families import TimberSection
 from steepwright.catalog.types import Factors, TimberClass
+from steepwright.structure.nds_joints import lip_bolt_n
 from steepwright.structure.screws import embedment_timber_mpa, thin_plate_n, yield_moment_nmm
 from steepwright.structure.tables import Lips
 from steepwright.structure.timber import splitting_n
@@ -36,7 +37,10 @@ def _row(factors: Factors, section: TimberSection, timber: TimberClass) -> tuple
         count * min(strength * washer, steel / factors["gamma_m2_steel"]),
         count * min(lost * washer, steel),
         count * strength * bolt_lateral_n(factors, b, timber),
-        factors["kmod_solid_short"] / factors["gamma_m_solid"] * float(split),
+        factors["kmod_solid_short"]
+        / factors["gamma_m_solid"]
+        / factors["kept_divisor"]
+        * float(split),
         least / h,
     )
 
@@ -64,6 +68,8 @@ def bolt_lateral_n(factors: Factors, rail_mm: float, timber: TimberClass) -> flo
 
     fh,90,k = fh,0,k / (1.35 + 0.015 d), (8.31 to 8.33), softwood; no rope effect.
     """
+    if factors.code == "NDS":
+        return lip_bolt_n(factors, rail_mm, timber)
     d = factors["lip_bolt_mm"]
     along = float(embedment_timber_mpa(d, timber.rho_k_kg_m3, predrilled=True))
     moment = yield_moment_nmm(d, factors["lip_bolt_tensile_mpa"])

@@ -15,6 +15,7 @@ from steepwright.structure import (
     rules_slab,
     rules_stand,
 )
+from steepwright.structure.nds_words import assumption_of, clause_of
 from steepwright.structure.rows import Rows, board_weight_n, kicker_weight_n, look_up
 from steepwright.structure.rule import FIND_OUT, Rule, known
 from steepwright.structure.tables import Tables
@@ -101,14 +102,17 @@ def _check(rule: Rule, rows: Rows) -> Check:
     words = rows.tables.words
     unknown = [fact for fact in rule.rests_on if not known(fact, rows)[0]]
     find_out = tuple(FIND_OUT[fact].format_map(words) for fact in unknown)
+    clause, assumption = rule.clause, rule.assumption
+    if rows.tables.code == "NDS":
+        clause, assumption = clause_of(rule.name, clause), assumption_of(assumption)
     return Check(
         name=rule.name,
-        clause=rule.clause.format_map(words),
+        clause=clause.format_map(words),
         demand=float(ratio.demand[0]),
         capacity=float(ratio.capacity[0]),
         unit=rule.unit,
         use=float(ratio.use[0]),
-        assumption="; ".join((rule.assumption.format_map(words), *find_out)),
+        assumption="; ".join((assumption.format_map(words), *find_out)),
         settled=not unknown,
         find_out=find_out,
     )

@@ -1,4 +1,6 @@
-"""Checks of the structure that carry most proofs, by the clauses of EN 1995-1-1, derived anew.
+"""Checks of the structure that carry most proofs, by the clauses of the code, derived anew.
+
+The clauses named are those of EN 1995-1-1; where a room is checked by the NDS, `nds` has its own.
 
 Each returns the use (demand over capacity) at a box's least corner. No use falls when a length
 or the angle grows, so a use above 1 there rules the whole box out.
@@ -14,6 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.units import GRAVITY_M_S2
+from steepwright.verify import nds
 from steepwright.verify.fixings import Holding, holding
 from steepwright.verify.sharing import sharing
 
@@ -55,6 +58,7 @@ class Figures:
 
     factors: Document
     climber: Document
+    code: str
     t_mm: FloatArray
     fm_d: FloatArray
     fm_across_d: FloatArray
@@ -67,8 +71,8 @@ class Figures:
     screws: dict[str, FloatArray]
 
 
-def figures(given: Document, climber: Document) -> Figures:
-    """Work out design strengths from what is given."""
+def figures(given: Document, climber: Document, code: str) -> Figures:
+    """Work out design strengths from what is given, by the room's design code."""
     factors = given["factors"]
     panels = [given["panels"][f["panel"]] for f in given["families"]]
 
@@ -88,6 +92,7 @@ def figures(given: Document, climber: Document) -> Figures:
     return Figures(
         factors=factors,
         climber=climber,
+        code=code,
         t_mm=per_panel(lambda p: p["mean_thickness_mm"]),
         fm_d=per_panel(lambda p: weak(p, "fm") * design(p)),
         fm_across_d=per_panel(lambda p: p["fm_along_mpa"] * design(p)),
@@ -98,17 +103,19 @@ def figures(given: Document, climber: Document) -> Figures:
         sheet_n_mm2=per_panel(
             lambda p: p["mean_thickness_mm"] * p["rho_mean_kg_m3"] * GRAVITY_M_S2 / 1e9
         ),
-        bars=_bar_figures(given),
-        screws=_screw_figures(given, panels),
+        bars=nds.bar_figures(given) if code == "NDS" else _bar_figures(given),
+        screws=_screw_figures(given, panels, nds.holding if code == "NDS" else holding),
     )
 
 
-def _screw_figures(given: Document, panels: list[Document]) -> dict[str, FloatArray]:
+def _screw_figures(
+    given: Document, panels: list[Document], holds: Callable[..., Holding]
+) -> dict[str, FloatArray]:
     """Return what screws hold, by family and section."""
     factors, classes = given["factors"], given["timber_classes"]
     rows = [
         [
-            holding(factors, family, panel, section, classes[section["strength_class"]])
+            holds(factors, family, panel, section, classes[section["strength_class"]])
             for section in given["sections"]
         ]
         for family, panel in zip(given["families"], panels, strict=True)
@@ -204,6 +211,9 @@ def stud_bending(loads: Loads) -> FloatArray:
     f, span = loads.known.factors, loads.walls.board_mm
     climb = f["gamma_q"] * loads.push_n * span / 4 * _moment_share(loads)
     weight = f["gamma_g"] * loads.line * span**2 / 8 * loads.lean
+    axial = f["gamma_q"] * loads.all_n + f["gamma_g"] * loads.line * span
+    if loads.known.code == "NDS":
+        return nds.bend_and_push(loads.bar, f["lef_ratio"] * span, span, climb + weight, axial)
     slender = np.sqrt(loads.bar("fm_k") * f["lef_ratio"] * span / loads.bar("tilt"))
     tilt = np.select(
         [slender <= 0.75, slender <= 1.4],
@@ -211,7 +221,6 @@ def stud_bending(loads: Loads) -> FloatArray:
         1 / np.maximum(slender, 1.0) ** 2,
     )  # (6.34)
     bend = (climb + weight) / (loads.bar("moment") * tilt)
-    axial = f["gamma_q"] * loads.all_n + f["gamma_g"] * loads.line * span
     lam = loads.bar("slender") * span
     k = 0.5 * (1 + f["beta_c_solid"] * (lam - 0.3) + lam**2)  # (6.27)
     kc = np.minimum(1.0, 1 / (k + np.sqrt(np.maximum(k**2 - lam**2, 0.0))))  # (6.25)

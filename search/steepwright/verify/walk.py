@@ -37,7 +37,7 @@ class Walk:
         self.ground = Ground(
             bounds,
             stair,
-            figures(part["given"], bounds.room["climber"]),
+            figures(part["given"], bounds.room["climber"], bounds.room["code"]),
             angle,
             self.fits,
             pads,

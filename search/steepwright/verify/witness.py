@@ -303,5 +303,5 @@ class Witness:
             angle_rad=np.array([self._steepest_rad()]),
             screw_mm=np.array([float(d["screw_mm"])]),
         )
-        loads = Loads(figures(self.given, self.room["climber"]), wall)
+        loads = Loads(figures(self.given, self.room["climber"], self.room["code"]), wall)
         return {name: float(check(loads)[0]) for name, check in CHECKS.items()}
