@@ -20,6 +20,7 @@ CLAUSES: Mapping[str, str] = {
     "stud, parked": _BENT,
     "lip rail bending": _BENT,
     "lip rail shear": _SHEARED,
+    "lip rail, one mount lost": _BENT,
     "foot rail, parked": _BENT,
     "seam blocking": _BENT,
     "sheet bending": "EN 1995-1-1 6.1.6" + _KEPT,
@@ -67,7 +68,7 @@ PHRASES: tuple[tuple[str, str], ...] = (
     ("; cracks by kcr {kcr_solid} as for shear", ""),
     ("; cracks by kcr {kcr_solid}", ""),
     ("self weight alone as a permanent load", "self weight alone, CD {kmod_solid_permanent}"),
-    ("; thread from (8.38), nef = n^0.9, and the steel", "; W of lag screws, and the steel"),
+    ("; the thread by (8.38) with nef = n^0.9, or", "; W of the threads, or"),
     (
         "; the root of (8.28), so that the use grows like the load",
         "; the root of both squares, never less than by Hankinson's formula",
