@@ -85,6 +85,7 @@ CELLS = {
         ("strength_class", "C25", "material-unknown", "no strength class", "nearest class is C24"),
         ("strength_class", "C12", "material-unknown", "no strength class", "nearest class is C14"),
         ("strength_class", "unsorted", "material-unknown", "no strength class", "grading stamp"),
+        ("strength_class", "", "blank", "is no structural timber", "grading stamp"),
         ("width_mm", "100", "width-depth", "100 x 95", "swap the two"),
         ("length_mm", "3.0", "out-of-range", "can't be right", "millimetres"),
     ],

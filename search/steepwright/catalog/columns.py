@@ -60,10 +60,17 @@ def refuse(code: str, message: str, expected: str = "", next_step: str = "") -> 
     raise PydanticCustomError(kind, template, context)
 
 
-def _text(value: str) -> str:
-    if not (text := unguard(one_line(value))):
-        refuse("catalog-blank", "this cell is empty", "a text")
-    return text
+def _text(value: str, info: ValidationInfo) -> str:
+    if text := unguard(one_line(value)):
+        return text
+    if info.field_name == "strength_class":
+        refuse(
+            "catalog-blank",
+            "this cell is empty, and timber without a strength class is no structural timber",
+            "a class like C24",
+            "ask the yard for timber with a grading stamp",
+        )
+    refuse("catalog-blank", "this cell is empty", "a text")
 
 
 def _number(value: str, info: ValidationInfo) -> Decimal:

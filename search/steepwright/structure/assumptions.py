@@ -10,7 +10,10 @@ _TEXTS = (
         " published peak load of indoor bouldering was found), all at the worst place. Square to"
         " the board F sin t or {hold_pull_factor} F, whichever is more; along it the whole F."
     ),
-    "Holds, bolts and inserts weigh {hold_mass_kg_m2} kg per m2 of board.",
+    (
+        "Holds, bolts and inserts weigh {hold_mass_kg_m2} kg per m2 of board. Holds are bolted into"
+        " T-nuts: one that is only screwed to the sheet isn't checked."
+    ),
     (
         "Timber and panels by EN 1995-1-1:2004+A1+A2, service class {service_class}"
         " ({service_place}), partial factors {gamma_g} and {gamma_q} on loads; national annexes"
