@@ -312,7 +312,7 @@ def test_two_searches_in_one_folder_both_end_well(tmp_path: Path, small_room: st
 def test_lines_of_another_search_are_not_believed(tmp_path: Path) -> None:
     # Two searches at once in one folder may leave one's lines behind the other's head.
     path, told = tmp_path / "search.journal", list[str]()
-    harvest = Harvest((), frozenset(), Tally(1, 2, 3))
+    harvest = Harvest((), Tally(1, 2, 3))
     first = Journal(path, "one", told.append)
     first.add(0, 0, harvest)
     first.close()

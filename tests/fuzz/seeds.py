@@ -47,14 +47,13 @@ def small_answer() -> Path:
 def journal() -> Path:
     """Write a journal of two units."""
     from steepwright.optimise.branch import Tally
-    from steepwright.optimise.front import Score
     from steepwright.optimise.journal import Journal
     from steepwright.optimise.units import Harvest
 
     path = Path(mkdtemp(prefix="fuzz-journal-")) / "search.journal"
     made = Journal(path, "key", lambda _: None)
     for unit in range(2):
-        made.add(0, unit, Harvest((), frozenset({Score(100, 200, 300)}), Tally(1, 2, 3)))
+        made.add(0, unit, Harvest((), Tally(1, 2, 3)))
     made.close()
     return path
 
