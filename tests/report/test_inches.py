@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from steepwright.imperial import length_mm
+from steepwright.imperial import length_mm, printed
 from steepwright.report import render_page
 from steepwright.report.data import design_view, page_data
 from steepwright.report.files import designs_csv
@@ -54,7 +54,7 @@ def test_the_table_shows_what_the_document_holds(feet: Doc) -> None:
     page = render_page(feet)
     for design in feet["designs"]:
         row = page.partition(f'<tr data-id="{design["id"]}">')[2].partition("</tr>")[0]
-        shown = re.findall(r"<td>([^<]*″)", row)
+        shown = re.findall(r"<td>([^<×]*″)", row)
         assert len(shown) == 2
         for text, key in zip(shown, ("fall_space_mm", "floor_run_mm"), strict=True):
             assert abs(length_mm(text) - design[key]) <= 1  # 1/32 in, and the nearest mm
@@ -95,6 +95,19 @@ def test_checks_are_in_pounds_and_inches_of_the_same_share(feet: Doc, document: 
     views = tuple(design_view(feet, design) for design in feet["designs"])
     told = str(page_data(feet, views, answer_of(feet)))
     assert re.findall(r"\d (?:kg|N|kN|MPa)\b", told) == []
+
+
+def test_studs_and_parts_are_called_by_their_size_in_inches(feet: Doc) -> None:
+    """What a yard calls its goods stays; a section's name is made of its sides, and turns."""
+    page = render_page(feet)
+    for design in feet["designs"]:
+        width, depth = design["stud_mm"]
+        assert design["stud"].startswith(f"{width} x {depth} ")
+        assert design["stud"] not in visible(page)
+        assert f"{printed(width)} × {printed(depth)} {design['stud'].split(' ', 3)[3]}" in page
+    views = tuple(design_view(feet, design) for design in feet["designs"])
+    steps = str([view["steps"] for view in page_data(feet, views, answer_of(feet))["designs"]])
+    assert re.findall(r"board \d{3,4} x \d{3,4}\b", steps) == []
 
 
 def test_a_room_in_mm_shows_no_inches(document: Doc) -> None:

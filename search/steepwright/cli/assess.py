@@ -97,7 +97,7 @@ def _print(document: dict[str, Any]) -> None:
             f"{hung_from(document, design['beam'])}, facing {design['facing']}"
         )
     )
-    out(f"{design['sheet']}, {design['stud_count']} studs {design['stud']}")
+    out(told(f"{design['sheet']}, {design['stud_count']} studs {design['stud']}"))
     out(
         told(
             f"cost {money(design['cost_cents'], document['currency'])}, fall space "

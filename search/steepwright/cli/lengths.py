@@ -17,7 +17,7 @@ def teller_of(document: dict[str, Any]) -> Callable[[str], str]:
     """Return what turns the measures of a sentence into the units of the document's room."""
     if document.get("room", {}).get("units") != "inch":
         return str
-    from steepwright.report.words import product_names
+    from steepwright.report.words import product_names, renamed, sections
 
-    names = product_names(document)
-    return lambda text: in_feet(text, names)
+    names, studs = product_names(document), sections(document)
+    return lambda text: renamed(in_feet(text, names), studs)

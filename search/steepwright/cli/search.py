@@ -214,7 +214,7 @@ def _print_designs(
         title += ", in feet and inches to the nearest 1/16 in"
     words = {"currency": document["currency"], "mm": "" if in_feet else "\nmm"}
     heads = [(head.format(**words), right) for head, right in NUMBERS]
-    numbers, choices = [_numbers(d, told) for d in designs], [_choices(d) for d in designs]
+    numbers, choices = [_numbers(d, told) for d in designs], [_choices(d, told) for d in designs]
     if columns_wide() >= WIDE:
         together = [one + two for one, two in zip(numbers, choices, strict=True)]
         print_table((*heads, *CHOICES), together, title)
@@ -256,12 +256,12 @@ def _numbers(design: dict[str, Any], told: Callable[[str], str]) -> tuple[str, .
     )
 
 
-def _choices(design: dict[str, Any]) -> tuple[str, ...]:
+def _choices(design: dict[str, Any], told: Callable[[str], str]) -> tuple[str, ...]:
     return (
         f"{design['beam']} {design['facing']}",
         f"{design['columns']} x {design['rows']}",
         design["sheet"],
-        f"{design['stud_count']} of {design['stud']}",
+        told(f"{design['stud_count']} of {design['stud']}"),
         design["governing_check"] + ("" if design["settled"] else " (not settled)"),
     )
 

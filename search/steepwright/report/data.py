@@ -22,7 +22,14 @@ from steepwright.report.views.prices import BillLine, bill_lines, price_lines
 from steepwright.report.views.rows import Row, row_of
 from steepwright.report.views.side import SideView, side_view
 from steepwright.report.views.top import TopView, top_view
-from steepwright.report.words import Document, hung_from, in_inches, product_names
+from steepwright.report.words import (
+    Document,
+    hung_from,
+    in_inches,
+    product_names,
+    renamed,
+    sections,
+)
 from steepwright.room.types import Access
 
 
@@ -53,7 +60,6 @@ NAMES = frozenset(
         "name",
         "sheet",
         "sku",
-        "stud",
         "unit",
         "what",
         "words",
@@ -67,15 +73,15 @@ def shown(document: Document, value: Any) -> Any:
     """Return plain data with the measures in its sentences in the room's units."""
     if not in_inches(document):
         return value
-    return _in_feet(value, product_names(document))
+    return _in_feet(value, product_names(document), sections(document, primes=True))
 
 
-def _in_feet(value: Any, names: frozenset[str]) -> Any:
+def _in_feet(value: Any, names: frozenset[str], studs: dict[str, str]) -> Any:
     if isinstance(value, str):
-        return in_feet(value, names, primes=True)
+        return renamed(in_feet(value, names, primes=True), studs)
     if isinstance(value, dict):
-        return {k: v if k in NAMES else _in_feet(v, names) for k, v in value.items()}
-    return [_in_feet(v, names) for v in value] if isinstance(value, list | tuple) else value
+        return {k: v if k in NAMES else _in_feet(v, names, studs) for k, v in value.items()}
+    return [_in_feet(v, names, studs) for v in value] if isinstance(value, list | tuple) else value
 
 
 def design_view(document: Document, design: dict[str, Any]) -> DesignView:

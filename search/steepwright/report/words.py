@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from steepwright.imperial import printed
+from steepwright.imperial import feet_inches, printed
 from steepwright.room.types import place_words
 from steepwright.units import degrees_down
 
@@ -34,6 +34,26 @@ def product_names(document: Document) -> frozenset[str]:
     named = {str(design[key]) for design in designs for key in ("sheet", "stud", "mount")}
     bought = {str(line["what"]) for design in designs for line in design["bill"]}
     return frozenset(named | bought | {what.partition(" (")[0] for what in bought})
+
+
+def sections(document: Document, *, primes: bool = False) -> dict[str, str]:
+    """Return how studs are called in a room in inches, by their name in mm; else nothing."""
+    if not in_inches(document):
+        return {}
+    write, by = (printed, "×") if primes else (feet_inches, "x")
+    found = {}
+    for design in document["designs"]:
+        width, depth = design["stud_mm"]
+        rest = design["stud"].removeprefix(f"{width} x {depth}")
+        found[design["stud"]] = f"{write(width)} {by} {write(depth)}{rest}"
+    return found
+
+
+def renamed(text: str, names: dict[str, str]) -> str:
+    """Return a text with names put in other words."""
+    for name, words in names.items():
+        text = text.replace(name, words)
+    return text
 
 
 def metres(length_mm: float, inches: bool = False) -> str:

@@ -25,7 +25,7 @@ def check_wall(parts: Parts, source: Source) -> Iterator[Finding]:
     in_inches = parts.room is not None and parts.room.units == "inch"
     for key in ("kicker_mm", "width_mm", "board_mm"):
         for finding in _step_divides(key, getattr(wall, key), wall.step_mm, source):
-            yield _let_pass(finding) if in_inches else finding
+            yield _let_pass(finding, getattr(wall, key)) if in_inches else finding
     if parts.climber is not None:
         yield from _wide_enough(wall, parts.climber.span_mm, source)
     if parts.room is not None:
@@ -72,17 +72,20 @@ def _step_divides(
     yield source.finding(
         ("wall", key),
         "step-does-not-divide",
-        f"steps of {step} mm from {span[0]} do not end at {span[1]}",
+        f"steps of {step} mm from {span[0]} mm do not end at {span[1]} mm",
         seen=str(list(span)),
         expected=f"[{span[0]}, {last}] or [{span[0]}, {last + step}]",
         next_step="Change the range or step_mm.",
     )
 
 
-def _let_pass(finding: Finding) -> Finding:
+def _let_pass(finding: Finding, span: tuple[int, int]) -> Finding:
     """Return a range that does not end on a step as an assumption: no step in mm divides inches."""
     say = f"{finding.message}; the last step before that is looked at"
-    return replace(finding, severity="assumption", message=say, expected="", next_step="")
+    seen = f"{span[0]} and {span[1]} mm"
+    return replace(
+        finding, severity="assumption", message=say, seen=seen, expected="", next_step=""
+    )
 
 
 def _wide_enough(wall: schema.WallTable, span_mm: int, source: Source) -> Iterator[Finding]:

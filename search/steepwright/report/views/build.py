@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -226,7 +227,7 @@ def _in_order(design: dict[str, Any], spacing_mm: int) -> list[BuildStep]:
 
 
 def _lift(row: dict[str, Any], spacing_mm: int) -> str:
-    parts = ", ".join(f"{part['count']} × {part['name']}" for part in row["parts"])
+    parts = ", ".join(f"{part['count']} × {_sized(part['name'])}" for part in row["parts"])
     place = "" if row["where"] == "whole" else f" at the {row['where']}"
     words = (
         f"{parts + ': ' if parts else ''}{row['force_n']} N{place}; {row['hung_kg']} kg hang then."
@@ -236,6 +237,11 @@ def _lift(row: dict[str, Any], spacing_mm: int) -> str:
     if row["people"] is None:
         words += " That is more than three people should push up by hand: use a tackle or props."
     return words
+
+
+def _sized(name: str) -> str:
+    """Return a part's name; one that ends in two lengths gets their unit."""
+    return f"{name} mm" if re.search(r"\d x \d+$", name) else name
 
 
 def _at_least_two(people: int | None) -> int:
