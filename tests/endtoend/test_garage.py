@@ -126,6 +126,12 @@ def test_walls_hang_from_a_frame_of_ones_own_and_verify(tmp_path: Path) -> None:
         assert counted.items() <= bought.items()
         frame = [b for b in side_view(document, design).boxes if "frame" in b.name]
         assert {box.z_mm for box in frame} >= {(2200, 2400), (120, 2200), (0, 120)}
+        # Braces of 60 x 120, 1300 mm out and 1600 mm up, one to each side.
+        braces = side_view(document, design).braces_mm
+        middle = [(sum(x for x, _ in b) / 4, sum(z for _, z in b) / 4) for b in braces]
+        assert middle == [(design["x_pivot_mm"] + way * 650, 800) for way in (-1, 1)]
+        for pad in design["pads"]["laid"]:
+            assert 750 <= pad["y_mm"][0] < pad["y_mm"][1] <= 2350
         plan = top_view(document, design, guidance_of(design))
         feet = [area for area in plan.solids if area.name == "side of the frame"]
         x = design["x_pivot_mm"]

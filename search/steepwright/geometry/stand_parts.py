@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from steepwright.catalog.types import Factors
-from steepwright.room.types import Beam, Stand
+from steepwright.room.types import Beam, Room, Solid, Stand
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +71,19 @@ def stand_bolts(factors: Factors, beam: Beam, stand: Stand) -> tuple[StandBolts,
         StandBolts(thin + deep + over, 4 * row),
         StandBolts(2 * thin + deep + over, 4),
         StandBolts(2 * thin + across + over, 4),
+    )
+
+
+def stand_solids(room: Room, beam: Beam) -> tuple[Solid, ...]:
+    """Return both sides of the frame below a head beam, posts and feet together, as solids."""
+    stand = beam.stand
+    if stand is None:
+        return ()
+    along = beam.x_mm - stand.foot_mm, beam.x_mm + stand.foot_mm
+    half, top = stand.post_mm[0] // 2, min(beam.underside_mm)
+    middles = ((room.width_mm + way * beam.span_mm) // 2 for way in (-1, 1))
+    return tuple(
+        Solid("side of the frame", along, (y - half, y + half), (0, top)) for y in middles
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -11,6 +11,7 @@ import numpy.typing as npt
 from steepwright.catalog.types import Catalog, Hardware
 from steepwright.geometry import side_space_mm, wall_y_range_mm
 from steepwright.geometry.pads import Pad, Padding, Span, lay_pads
+from steepwright.geometry.stand_parts import stand_solids
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import Standing, plan_positions_mm
 from steepwright.room.types import Room
@@ -89,7 +90,7 @@ def floor_of(space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: in
     """Return the floor to pad at walls of some width, whose fall space [mm] is known.
 
     To be padded is the floor from the kicker's face to the guidance in front of the lip, and to
-    the guidance on both sides, as far as it is clear.
+    the guidance on both sides, as far as it is clear; the sides of a freestanding frame end it.
     """
     room, factors = space.market.room, space.market.catalog.materials.factors
     sign = 1 if space.places[walls.place][1] == "+x" else -1
@@ -100,7 +101,9 @@ def floor_of(space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: in
     asked = np.where(low, factors["fall_front_low_mm"], factors["fall_front_high_mm"])
     ahead = np.asarray(fall_mm, dtype=np.int64)
     front = np.minimum(ahead, _whole(asked))
-    sides = side_space_mm(room, y0, y1, (foot, lip + sign * front), height)
+    beam = room.beams[space.places[walls.place][0]]
+    stands = replace(room, solids=(*room.solids, *stand_solids(room, beam)))
+    sides = side_space_mm(stands, y0, y1, (foot, lip + sign * front), height)
     left, right = (np.broadcast_to(side, foot.shape).astype(np.int64) for side in sides)
     run = _whole(walls.board * np.sin(walls.angle))
     return Floor((y0, y1), run, ahead, front, left, right, round(factors["fall_side_mm"]))

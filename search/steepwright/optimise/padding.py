@@ -20,7 +20,8 @@ def padding_document(shop: Workshop, wall: Wall, y_mm: tuple[int, int]) -> Docum
     To be padded is the floor from the kicker's face to the guidance in front of the lip, and to
     the guidance on both sides, as far as it is clear. Of the thicknesses at hand the thinnest
     that meets the guidance is taken, or else the thickest. Own pads cost nothing. What is bought
-    is part of the wall's cost where the room says so.
+    is part of the wall's cost where the room says so. Pads lie between the sides of a freestanding
+    frame: none is laid over its feet or beyond them.
     """
     room, catalog = shop.space.market.room, shop.space.market.catalog
     thickness = pad_thickness_mm(room, catalog)

@@ -41,12 +41,13 @@ class Grid:
 
 @dataclass(frozen=True, slots=True)
 class Pivot:
-    """Where a board hangs: the beam's middle and the pivot's place, all in mm."""
+    """Where a board hangs: the beam's middle and the pivot's place, all in mm; the beam's name."""
 
     x_mm: float
     height_mm: float
     setback_mm: float
     behind_mm: float
+    beam: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +86,7 @@ def pivot_of(beam: Document, mount: Document, thickness_mm: int) -> Pivot:
         float(min(beam["underside_mm"]) - mount["drop_mm"]),
         float(mount["setback_mm"]),
         float(mount["behind_sheet_mm"] + thickness_mm),
+        beam["name"],
     )
 
 
@@ -109,7 +111,7 @@ def across_mm(room: Document, width_mm: int) -> tuple[float, float]:
 def lowered(pivot: Pivot, room: Document) -> Pivot:
     """Return the pivot as low as the room's tolerance leaves open: there boards are steepest."""
     low = pivot.height_mm - room["wall"].get("tolerance_mm", 0)
-    return Pivot(pivot.x_mm, low, pivot.setback_mm, pivot.behind_mm)
+    return Pivot(pivot.x_mm, low, pivot.setback_mm, pivot.behind_mm, pivot.beam)
 
 
 def fitting_mdeg(

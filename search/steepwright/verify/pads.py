@@ -103,7 +103,7 @@ class Pads:
         ends = np.rint(foot), np.rint(lip) + front
         left = np.full(len(board), float(low))
         right = np.full(len(board), float(room["width_mm"] - high))
-        for solid in room["solids"]:
+        for solid in (*room["solids"], *_sides_of(room, pivot)):
             near, far = sorted(side * x for x in solid["x_mm"])
             y_low, y_high = solid["y_mm"]
             meets = (near < ends[1]) & (far > ends[0]) & (solid["z_mm"][0] < top)
@@ -202,3 +202,21 @@ def _ahead(
         if meets:
             free = np.where(stops, np.minimum(free, np.maximum(near - lip, 0.0)), free)
     return np.asarray(free, dtype=np.float64)
+
+
+def _sides_of(room: Document, pivot: Pivot) -> list[Document]:
+    """Return posts and feet of the freestanding frame that a pivot hangs from, as solids."""
+    beam = next((b for b in room["beams"] if b["name"] == pivot.beam), {})
+    stand = beam.get("stand")
+    if not stand:
+        return []
+    half, reach = stand["post_mm"][0] // 2, stand["foot_mm"]
+    middles = [(room["width_mm"] + way * beam["span_mm"]) // 2 for way in (-1, 1)]
+    return [
+        {
+            "x_mm": (beam["x_mm"] - reach, beam["x_mm"] + reach),
+            "y_mm": (y - half, y + half),
+            "z_mm": (0, min(beam["underside_mm"])),
+        }
+        for y in middles
+    ]

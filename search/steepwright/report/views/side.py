@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from steepwright.catalog import read_materials
 from steepwright.report.views.figure import Figure, figure_on
 from steepwright.report.words import Document
 
@@ -53,7 +54,8 @@ class SideView:
     runs from the lip's plumb line to what ends the fall space. `rope_mm` leads from the lifting
     eye at the board's back to its block above; it is empty for a wall that isn't lifted. Where
     the parked board leaves no room below the beam above, the block hangs at the beam's side, and
-    `block_up_mm` is how far above its underside.
+    `block_up_mm` is how far above its underside. `braces_mm` are the outlines of the braces of a
+    freestanding frame.
     """
 
     length_mm: int
@@ -61,6 +63,7 @@ class SideView:
     sign: int
     angle_deg: float
     boxes: tuple[SideBox, ...]
+    braces_mm: tuple[tuple[Point, ...], ...]
     sheet_mm: tuple[Point, ...]
     frame_mm: tuple[Point, ...]
     kicker_sheet_mm: tuple[Point, ...]
@@ -113,6 +116,7 @@ def side_view(document: Document, design: dict[str, Any]) -> SideView:
         sign=sign,
         angle_deg=design["angle_deg"],
         boxes=_boxes(room, design),
+        braces_mm=_braces(room, design),
         sheet_mm=plane.strip(design["board_mm"], 0, thickness),
         frame_mm=plane.strip(design["board_mm"], thickness, thickness + depth),
         kicker_sheet_mm=upright.strip(kicker, 0, thickness) if kicker else (),
@@ -163,6 +167,30 @@ def _stand(room: dict[str, Any], design: dict[str, Any]) -> Iterator[SideBox]:
         half, foot = deep // 2, stand["foot_mm"]
         yield SideBox("post of the frame", (x - half, x + half), (deep, _heights(beam)[0]), "beam")
         yield SideBox("foot of the frame", (x - foot, x + foot), (0, deep), "beam")
+
+
+def _braces(room: dict[str, Any], design: dict[str, Any]) -> tuple[tuple[Point, ...], ...]:
+    """Return the outlines of the frame's two braces on this side, from the feet up to the post."""
+    beam = next(b for b in room["beams"] if b["name"] == design["beam"])
+    stand = beam.get("stand")
+    if not stand:
+        return ()
+    reach = stand["foot_mm"] - read_materials().factors["frame_toe_mm"]
+    rise = stand["brace_up_mm"]
+    half, length = max(stand["brace_mm"]) / 2, math.hypot(reach, rise)
+    off_x, off_z = half * rise / length, half * reach / length
+    return tuple(
+        tuple(
+            (round(beam["x_mm"] + way * x), round(z))
+            for x, z in (
+                (reach + off_x, off_z),
+                (off_x, rise + off_z),
+                (-off_x, rise - off_z),
+                (reach - off_x, -off_z),
+            )
+        )
+        for way in (-1, 1)
+    )
 
 
 def _along(beam: dict[str, Any], length_mm: int) -> Range:

@@ -13,6 +13,7 @@ const drawSide = (view, row, width) => {
     const cls = box.role === "mine" ? "beam mine" : box.role === "other" ? "beam" : box.role;
     out.push(svg.rect(cls, box.x_mm[0], floor - box.z_mm[1], box.x_mm[1] - box.x_mm[0], box.z_mm[1] - box.z_mm[0]));
   }
+  for (const brace of view.braces_mm) out.push(svg.poly("beam", brace.map(flip)));
   const lowCeiling = Math.min(0, ...view.boxes.map((box) => floor - box.z_mm[1]));
   out.push(svg.rect("room", 0, 0, view.length_mm, floor));
   if (view.folded) out.push(...sideFolded(view, u, flip, plain));
