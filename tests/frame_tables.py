@@ -1,6 +1,6 @@
-"""A freestanding frame as a room file tells it, for every test that needs one.
+"""A freestanding frame, and a beam on wall ledgers, as a room file tells it.
 
-Its timber is sold by the shipped yard.
+Their timber is sold by the shipped yard.
 """
 
 FRAMES = """
@@ -19,5 +19,24 @@ brace_mm = [60, 120]
 brace_up_mm = 1600
 foot_mm = 1400
 floor_rated_n = 2000
+
+"""
+
+LEDGERS = """
+[[ledgers]]
+name = "ledgers"
+first_mm = 2600
+spacing_mm = 300
+count = 3
+underside_mm = 2200
+width_mm = 100
+depth_mm = 200
+grade = "C24"
+ledger_mm = [60, 160]
+wall = "studs"
+fixings = 4
+fixing_mm = 400
+stud_width_mm = 60
+screws_per_stud = 3
 
 """

@@ -217,10 +217,11 @@ def test_a_frames_own_timber_is_told_beside_the_total(
     varied = copy.deepcopy(document)
     first = varied["designs"][0]
     beam = next(b for b in varied["room"]["beams"] if b["name"] == first["beam"])
-    beam |= {"kind": "frame", "stand": {"owned": True}}
+    stand = {"post_mm": [100, 120], "brace_mm": [60, 120], "brace_up_mm": 1600, "foot_mm": 1400}
+    beam |= {"kind": "frame", "stand": stand | {"owned": True}}
     other = next(d for d in varied["designs"] if d["beam"] != first["beam"])
     beside = next(b for b in varied["room"]["beams"] if b["name"] == other["beam"])
-    beside |= {"kind": "frame", "stand": {"owned": False}}
+    beside |= {"kind": "frame", "stand": stand | {"owned": False}}
     path = tmp_path / "frame.html"
     path.write_text(render_page(varied), encoding="utf-8")
     for design, told in ((first, 1), (other, 0)):

@@ -11,7 +11,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from frame_tables import FRAMES
+from frame_tables import FRAMES, LEDGERS
 from steepwright.cli.console import run
 from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.side import side_view
@@ -142,6 +142,27 @@ def test_walls_hang_from_a_frame_of_ones_own_and_verify(tmp_path: Path) -> None:
         assert (plan.left_mm, plan.right_mm, plan.passage_mm) == (200, 200, 650)
         assert any("left" in text for text in plan.shortfall)
     assert any("its timber and bolts are on the bill" in t for t in document["assumptions"])
+    schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
+    jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
+    assert run(["verify", str(tmp_path / "out")]) == 0
+
+
+def test_walls_hang_from_a_beam_on_wall_ledgers_and_verify(tmp_path: Path) -> None:
+    text = GARAGE.read_text(encoding="utf-8")
+    row = text[text.index("[[joists]]") : text.index("[[solids]]")]
+    document = searched(tmp_path, (row, LEDGERS), ("fold_up = true ", "fold_up = false "))
+    assert document["designs"]
+    for design in document["designs"]:
+        assert design["mount_kind"] == "ledger"
+        checks = {check["name"]: check for check in design["checks"]}
+        assert 0.0 < checks["ledger screws"]["use"] <= 1.0
+        assert checks["ledger screws"]["settled"]
+        assert "ceiling beam bending" in checks
+        pieces = [name for bar in design["cut_plan"]["stand"] for name in bar["pieces"]]
+        assert Counter(pieces) == {"ledger beam": 1, "ledger": 2}
+        (ledger,) = [b for b in side_view(document, design).boxes if b.name == "ledger"]
+        assert (ledger.x_mm[1] - ledger.x_mm[0], ledger.z_mm) == (1200, (2040, 2200))
+    assert any("Wall ledgers" in text for text in document["assumptions"])
     schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
     jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
     assert run(["verify", str(tmp_path / "out")]) == 0

@@ -13,6 +13,7 @@ from steepwright.room.types import (
     Climber,
     Corridor,
     Door,
+    Ledger,
     Offcut,
     Room,
     Solid,
@@ -229,11 +230,35 @@ def framed_room(seed: int) -> Room:
     return replace(room, ceiling_mm=2600, beams=(*beside, *frames), wall=wall)
 
 
+def ledger_room(seed: int) -> Room:
+    """The framed room of a number with beams on wall ledgers in place of its frames."""
+    r = random.Random(10_000 + seed)
+    room = framed_room(seed)
+    masonry = r.random() < 0.5
+    ledger = Ledger(
+        (60, 120) if masonry else (60, 160),
+        "masonry" if masonry else "studs",
+        4,
+        r.choice([300, 400]),
+        60,
+        r.choice([2, 3]),
+        r.choice([None, 6000.0]) if masonry else None,
+        r.random() < 0.3,
+    )
+    beams = tuple(
+        replace(beam, kind="ledger", stand=None, ledger=ledger, span_mm=room.width_mm)
+        if beam.stand
+        else beam
+        for beam in room.beams
+    )
+    return replace(room, beams=beams)
+
+
 def framed_catalog(seed: int) -> Catalog:
     """A tiny catalogue with the timber that the frames of the same number are made of."""
     tiny, full = tiny_catalog(seed), read_catalog()
     frames = [(b, b.stand) for b in framed_room(seed).beams if b.stand]
-    needed = {side for _, s in frames for side in (s.post_mm, s.brace_mm)}
+    needed = {side for _, s in frames for side in (s.post_mm, s.brace_mm)} | {(60, 160)}
     needed |= {(beam.width_mm, beam.depth_mm) for beam, _ in frames}
     rows = [t for t in full.timber if (t.width_mm, t.depth_mm) in needed]
     return replace(tiny, timber=tuple(rows))

@@ -14,6 +14,7 @@ from small_rooms import (
     framed_catalog,
     framed_room,
     joist_room,
+    ledger_room,
     small_catalog,
     small_room,
     tiny_catalog,
@@ -46,6 +47,9 @@ HIDDEN = (1, 3, 5, 6, 8, 12, 13, 15, 29, 36)
 
 FRAMED = (2, 3, 4, 8, 14, 16, 20, 24)
 """Rooms with freestanding frames that walls hang from; one of 24 is there already."""
+
+LEDGERED = (3, 4, 8, 16)
+"""Rooms with beams on ledgers, two in studs and two in masonry; walls hang from all of them."""
 
 
 def every_wall(space: Space) -> Iterator[Wall]:
@@ -188,6 +192,11 @@ def test_search_finds_exactly_the_plain_front_under_joists_and_slabs(seed: int) 
 @pytest.mark.parametrize("seed", FRAMED)
 def test_search_finds_exactly_the_plain_front_with_freestanding_frames(seed: int) -> None:
     assert differing(framed_room(seed), framed_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("seed", LEDGERED)
+def test_search_finds_exactly_the_plain_front_with_wall_ledgers(seed: int) -> None:
+    assert differing(ledger_room(seed), framed_catalog(seed)) == ([], [])
 
 
 @pytest.mark.parametrize(("seed", "kind"), [(1, "joist"), (6, "slab")])

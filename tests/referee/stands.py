@@ -28,7 +28,9 @@ def beam_of(document: Doc, design: Doc) -> Doc:
 
 def timber_needed(shop: Shop, beam: Doc) -> Counter[tuple[Side, str, int]]:
     """Return the frame's pieces by section, name and length [mm]."""
-    f, s = shop.factors, beam["stand"]
+    f, s = shop.factors, beam.get("stand")
+    if beam.get("ledger"):
+        return ledger_timber(shop, beam)
     d, (across, along) = f["frame_bolt_mm"], s["post_mm"]
     head = beam["width_mm"], beam["depth_mm"]
     past = (f["frame_bolts_per_joint"] - 1) * 5 * d + 2 * 7 * d  # Table 8.4: a1, a3,t
@@ -47,6 +49,19 @@ def timber_needed(shop: Shop, beam: Doc) -> Counter[tuple[Side, str, int]]:
     need: Counter[tuple[Side, str, int]] = Counter()
     for section, name, length, count in rows:
         need[(min(section), max(section)), name, int(length)] += count
+    return need
+
+
+def ledger_timber(shop: Shop, beam: Doc) -> Counter[tuple[Side, str, int]]:
+    """Return a beam from wall to wall and its two ledgers."""
+    ledger = beam["ledger"]
+    row = ledger["apart_mm"] * (ledger["fixings"] - 1) + round(2 * shop.factors["ledger_end_mm"])
+    need: Counter[tuple[Side, str, int]] = Counter()
+    for sides, name, length, count in (
+        ((beam["width_mm"], beam["depth_mm"]), "ledger beam", beam["span_mm"], 1),
+        (ledger["section_mm"], "ledger", row, 2),
+    ):
+        need[(min(sides), max(sides)), name, length] += count
     return need
 
 
@@ -70,7 +85,8 @@ def bars(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     """Check the frame's pieces, that their bars hold them, and that no bars are cheaper."""
     beam, yard = beam_of(document, design), document["room"]["yard"]
     plan, kerf = design["cut_plan"].get("stand", []), yard["kerf_mm"]
-    bought = beam.get("stand") and not beam["stand"]["owned"]
+    rig = beam.get("stand") or beam.get("ledger")
+    bought = rig and not rig["owned"]
     need = timber_needed(shop, beam) if bought else Counter()
     cut: Counter[tuple[Side, str, int]] = Counter()
     paid: Counter[Side] = Counter()

@@ -19,6 +19,7 @@ from shop import read_shop
 from small_rooms import (
     framed_catalog,
     framed_room,
+    ledger_room,
     small_catalog,
     small_room,
     tiny_catalog,
@@ -82,6 +83,14 @@ def test_a_room_with_a_freestanding_frame_adds_up(seed: int, tmp_path: Path) -> 
     if seed != 24:
         design["cut_plan"]["stand"][0]["pieces_mm"][0] -= 1
         assert judge(document, shop).differences
+
+
+@pytest.mark.parametrize("seed", [4, 8])
+def test_a_room_with_wall_ledgers_adds_up(seed: int, tmp_path: Path) -> None:
+    write_catalog(framed_catalog(seed), tmp_path / "yard")
+    document = search(ledger_room(seed), framed_catalog(seed), changes=False).document
+    assert any(design.get("mount_kind") == "ledger" for design in document["designs"])
+    assert judge(document, read_shop(tmp_path / "yard"), with_frames=1).differences == []
 
 
 def change_part(document: Doc) -> None:

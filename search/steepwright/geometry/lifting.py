@@ -50,7 +50,7 @@ def lift_points(
     eye = reach - rules.margin_mm
     outermost, above = eye, np.full(reach.shape, NO_BEAM, dtype=np.int64)
     way = -sign(facing)
-    anchors = [(i, b) for i, b in enumerate(room.beams) if b.kind not in ("slab", "frame")]
+    anchors = [(i, b) for i, b in enumerate(room.beams) if b.kind in ("beam", "joist")]
     behind = sorted((way * (b.x_mm - room.beams[beam].x_mm), i) for i, b in anchors)
     for distance, index in behind:
         over = room.beams[index]

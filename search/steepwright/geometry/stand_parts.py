@@ -1,4 +1,4 @@
-"""What a freestanding frame is made of: its timber, piece by piece, and its bolts."""
+"""What is bought to hang from, piece by piece: a freestanding frame, or a beam on two ledgers."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from steepwright.catalog.types import Factors
-from steepwright.room.types import Beam, Room, Solid, Stand
+from steepwright.room.types import Beam, Ledger, Room, Solid, Stand
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +25,24 @@ class StandBolts:
 
     least_mm: int
     count: int
+
+
+def bought_parts(factors: Factors, beam: Beam) -> tuple[StandPart, ...]:
+    """Return the timber to buy for what a wall hangs from: a frame, or a beam on two ledgers."""
+    if beam.stand is not None and not beam.stand.owned:
+        return stand_parts(factors, beam, beam.stand)
+    if beam.ledger is not None and not beam.ledger.owned:
+        return ledger_parts(factors, beam, beam.ledger)
+    return ()
+
+
+def ledger_parts(factors: Factors, beam: Beam, ledger: Ledger) -> tuple[StandPart, ...]:
+    """Return a beam from wall to wall and the two ledgers it lies on, longer than their fixings."""
+    row = (ledger.fixings - 1) * ledger.apart_mm + 2 * int(factors["ledger_end_mm"])
+    return (
+        StandPart("ledger beam", _sides((beam.width_mm, beam.depth_mm)), beam.span_mm, 1),
+        StandPart("ledger", _sides(ledger.section_mm), row, 2),
+    )
 
 
 def brace_reach_mm(factors: Factors, stand: Stand) -> float:
@@ -82,9 +100,7 @@ def stand_solids(room: Room, beam: Beam) -> tuple[Solid, ...]:
     along = beam.x_mm - stand.foot_mm, beam.x_mm + stand.foot_mm
     half, top = stand.post_mm[0] // 2, min(beam.underside_mm)
     middles = ((room.width_mm + way * beam.span_mm) // 2 for way in (-1, 1))
-    return tuple(
-        Solid("side of the frame", along, (y - half, y + half), (0, top)) for y in middles
-    )
+    return tuple(Solid("side of the frame", along, (y - half, y + half), (0, top)) for y in middles)
 
 
 def _sides(section_mm: tuple[int, int]) -> tuple[int, int]:

@@ -1,6 +1,6 @@
-"""What a freestanding frame costs: its timber cut from the yard's bars, and its bolts.
+"""What a freestanding frame costs, or a beam on ledgers: timber cut from the yard's bars, bolts.
 
-The frame is as the room tells it, whatever hangs from it; so its cost is a constant of the place
+It is as the room tells it, whatever hangs from it; so its cost is a constant of the place
 and of whether the yard delivers. Its bars are bought for it alone: rests of the wall's aren't
 looked at, nor bars of which there are only so many.
 """
@@ -16,7 +16,7 @@ import numpy.typing as npt
 from steepwright.catalog.types import Catalog, Hardware, TimberProduct
 from steepwright.cutting import cut_bars
 from steepwright.cutting.records import BarLayout, BarPart, BarStock
-from steepwright.geometry.stand_parts import stand_bolts, stand_parts
+from steepwright.geometry.stand_parts import bought_parts, stand_bolts
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import PackTable, pack_table
 from steepwright.pricing.transport import goes_in
@@ -43,15 +43,13 @@ class StandPlan:
 
 
 def stand_plan(market: Market, beam: Beam, delivered: bool) -> StandPlan | None:
-    """Return the cheapest way to buy what a wall's frame is made of, None when nobody sells it.
+    """Return the cheapest way to buy what a wall is to hang from, None when nobody sells it.
 
     Bolts that the catalogue lacks are no part of it, which reading the catalogue tells.
     """
-    stand, factors = beam.stand, market.catalog.materials.factors
-    if stand is None or stand.owned:
-        return StandPlan()
+    factors = market.catalog.materials.factors
     groups: dict[tuple[int, int], list[BarPart]] = defaultdict(list)
-    for part in stand_parts(factors, beam, stand):
+    for part in bought_parts(factors, beam):
         groups[part.section_mm].append(BarPart(part.name, part.length_mm, part.count))
     layouts: list[BarLayout] = []
     cents = 0
@@ -105,7 +103,8 @@ def _stock(
 
 def _bolts(market: Market, beam: Beam) -> tuple[StandBolt, ...]:
     factors = market.catalog.materials.factors
-    assert beam.stand is not None
+    if beam.stand is None or beam.stand.owned:
+        return ()
     needed: Counter[int] = Counter()
     for bolts in stand_bolts(factors, beam, beam.stand):
         needed[_shortest_mm(market.catalog, bolts.least_mm)] += bolts.count

@@ -40,6 +40,7 @@ def assumed(tables: schema.RoomFile, data: dict[str, Any], source: Source) -> It
                 step = f"Take {key} from the anchor's approval; until then nothing is settled."
                 yield _assumption(("slabs", place, key), "anchor-unknown", say, step, source)
     yield from _frames(tables, source)
+    yield from _ledgers(tables, source)
     for table, key, sentence in _DEFAULTS:
         if not is_written(data, (table, key)):
             value = getattr(getattr(tables, table), key)
@@ -59,6 +60,19 @@ def _frames(tables: schema.RoomFile, source: Source) -> Iterator[Finding]:
             step = "Give floor_rated_n, the level load it is rated for; until then nothing hung"
             step += " from it is settled."
             yield _assumption((*frame_path, "floor_rated_n"), "floor-unknown", say, step, source)
+
+
+def _ledgers(tables: schema.RoomFile, source: Source) -> Iterator[Finding]:
+    for place, row in enumerate(tables.ledgers):
+        path: KeyPath = ("ledgers", place)
+        if known_grade(row.grade) is None:
+            say = f'the strength class of the ledgers "{row.name}" and their beam is not known'
+            step = "Buy timber with a stamp; until then the weakest class is taken."
+            yield _assumption((*path, "grade"), "grade-unknown", say, step, source)
+        if row.wall == "masonry" and row.anchor_rated_n is None:
+            say = f'what an anchor of the ledgers "{row.name}" bears is not known'
+            step = "Take anchor_rated_n from the anchor's approval; until then nothing is settled."
+            yield _assumption((*path, "anchor_rated_n"), "anchor-unknown", say, step, source)
 
 
 def _timber(

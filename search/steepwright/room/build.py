@@ -20,6 +20,7 @@ def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]
             *(joist for row in tables.joists for joist in _joists(row, tables.room.ceiling_mm)),
             *(place for row in tables.slabs for place in _slab(row, tables.room)),
             *(place for row in tables.frames for place in _frame(row)),
+            *(place for row in tables.ledgers for place in _ledger(row, tables.room)),
         ),
         solids=tuple(types.Solid(**_plain(solid)) for solid in tables.solids),
         access=_access(tables.access),
@@ -43,7 +44,7 @@ def known_grade(grade: str | None) -> str | None:
     return None if grade is None or grade.lower() in ("unknown", "?") else grade
 
 
-Row = schema.JoistsTable | schema.SlabTable | schema.FrameTable
+Row = schema.JoistsTable | schema.SlabTable | schema.FrameTable | schema.LedgerTable
 """What stands for several places in a row."""
 
 
@@ -111,6 +112,32 @@ def _frame(table: schema.FrameTable) -> Iterator[types.Beam]:
             existing_load_n_per_m=0.0,
             kind="frame",
             stand=stand,
+        )
+
+
+def _ledger(table: schema.LedgerTable, room: schema.RoomTable) -> Iterator[types.Beam]:
+    ledger = types.Ledger(
+        section_mm=table.ledger_mm,
+        wall="masonry" if table.wall == "masonry" else "studs",
+        fixings=table.fixings,
+        apart_mm=table.fixing_mm,
+        stud_mm=table.stud_width_mm,
+        screws=table.screws_per_stud,
+        rated_n=table.anchor_rated_n,
+        owned=table.owned,
+    )
+    for number, name in enumerate(row_names(table)):
+        yield types.Beam(
+            name=name,
+            x_mm=table.first_mm + number * table.spacing_mm,
+            underside_mm=(table.underside_mm, table.underside_mm),
+            width_mm=table.width_mm,
+            depth_mm=table.depth_mm,
+            span_mm=room.width_mm,
+            grade=known_grade(table.grade),
+            existing_load_n_per_m=0.0,
+            kind="ledger",
+            ledger=ledger,
         )
 
 

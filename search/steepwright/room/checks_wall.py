@@ -34,6 +34,7 @@ def check_wall(parts: Parts, source: Source) -> Iterator[Finding]:
     if parts.room is not None and (parts.joists or parts.slabs):
         heights.append(parts.room.ceiling_mm)
     heights += [frame.underside_mm for _, frame in parts.frames]
+    heights += [row.underside_mm for _, row in parts.ledgers]
     if heights:
         highest = max(heights)
         yield from _below_beam(wall, highest, source)

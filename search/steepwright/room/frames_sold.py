@@ -11,35 +11,38 @@ from steepwright.room.types import Beam, Room
 
 
 def frames_not_sold(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:
-    """Yield a finding for each timber of a frame that no bar on sale is the section of."""
-    rows: list[str] = []
+    """Yield a finding for each timber of a frame, or on ledgers, that no bar on sale yields."""
+    rows: dict[str, list[str]] = {"frame": [], "ledger": []}
     for beam in room.beams:
-        row = beam.name.rpartition(" ")[0]
-        if beam.stand is None or row in rows:
+        row, rig = beam.name.rpartition(" ")[0], beam.stand or beam.ledger
+        if rig is None or row in rows[beam.kind]:
             continue
-        rows.append(row)
+        rows[beam.kind].append(row)
         for key, what, section, length in _timber(beam):
             sold = [bar for bar in catalog.timber if bar.limit is None]
             alike = [b for b in sold if beam.grade in (None, b.strength_class)]
             fit = [b for b in alike if sorted((b.width_mm, b.depth_mm)) == sorted(section)]
-            if not beam.stand.owned and max((b.length_mm for b in fit), default=0) < length:
+            if not rig.owned and max((b.length_mm for b in fit), default=0) < length:
                 grade = beam.grade or "any class"
                 yield source.finding(
-                    ("frames", len(rows) - 1, key),
+                    (f"{beam.kind}s", len(rows[beam.kind]) - 1, key),
                     "frame-not-sold",
-                    f"the catalogue sells no timber for the {what} of the frame",
+                    f'the catalogue sells no timber for the {what} of "{row}"',
                     seen=f"{section[0]} x {section[1]} {grade}, {length} mm long",
                     expected=f"a section that is sold: {_listed(alike, length)}",
-                    next_step="Take one of these, or write owned = true if the frame is there"
-                    " already.",
+                    next_step="Take one of these, or write owned = true if it is there already.",
                 )
 
 
 def _timber(beam: Beam) -> Iterator[tuple[str, str, tuple[int, int], int]]:
     """Yield the key, the name, the section and the length of what is longest of each section."""
-    assert beam.stand is not None
-    stand = beam.stand
-    head = (beam.width_mm, beam.depth_mm)
+    stand, head = beam.stand, (beam.width_mm, beam.depth_mm)
+    if beam.ledger is not None:
+        row = (beam.ledger.fixings - 1) * beam.ledger.apart_mm
+        yield "depth_mm", "beam", head, beam.span_mm
+        yield "ledger_mm", "ledgers", beam.ledger.section_mm, row
+    if stand is None:
+        return
     yield "depth_mm", "head beam", head, beam.span_mm + stand.post_mm[0]
     tall = min(beam.underside_mm) - stand.post_mm[1]
     yield "post_mm", "posts and feet", stand.post_mm, max(tall, 2 * stand.foot_mm)

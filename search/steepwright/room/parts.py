@@ -25,6 +25,7 @@ class Parts:
     joists: tuple[tuple[int, schema.JoistsTable], ...]
     slabs: tuple[tuple[int, schema.SlabTable], ...]
     frames: tuple[tuple[int, schema.FrameTable], ...]
+    ledgers: tuple[tuple[int, schema.LedgerTable], ...]
     solids: tuple[tuple[int, schema.SolidTable], ...]
     access: schema.AccessTable | None
     climber: schema.ClimberTable | None
@@ -41,6 +42,7 @@ def good_parts(data: dict[str, Any]) -> Parts:
         joists=_tables(schema.JoistsTable, data.get("joists")),
         slabs=_tables(schema.SlabTable, data.get("slabs")),
         frames=_tables(schema.FrameTable, data.get("frames")),
+        ledgers=_tables(schema.LedgerTable, data.get("ledgers")),
         solids=_tables(schema.SolidTable, data.get("solids")),
         access=_table(schema.AccessTable, data.get("access", {})),
         climber=_table(schema.ClimberTable, data.get("climber", {})),

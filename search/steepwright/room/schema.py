@@ -15,6 +15,7 @@ from steepwright.room.schema_places import (
     BeamTable,
     FrameTable,
     JoistsTable,
+    LedgerTable,
     RoomTable,
     SlabTable,
     SolidTable,
@@ -39,6 +40,7 @@ __all__ = [
     "FrameTable",
     "JoistsTable",
     "LandingTable",
+    "LedgerTable",
     "LiftTable",
     "OffcutTable",
     "PadTable",
@@ -190,6 +192,8 @@ class RoomFile(Table):
     """Concrete slabs, one [[slabs]] table for each row of places that the lip may hang from."""
     frames: list[FrameTable] = []
     """Freestanding frames, one [[frames]] table for each row of places that one may stand at."""
+    ledgers: list[LedgerTable] = []
+    """Beams on wall ledgers, one [[ledgers]] table for each row of places that one may lie at."""
     solids: list[SolidTable] = []
     """Things that can't be moved or fallen on, one [[solids]] table each."""
     access: AccessTable = AccessTable()

@@ -141,6 +141,46 @@ class FrameTable(Table):
     """Whether its timber and bolts are there already, so that they are no part of the cost."""
 
 
+class LedgerTable(Table):
+    """A beam of your own across the room, on a ledger along each side wall, and where it may lie.
+
+    The ledgers are timbers fixed to the side walls; the beam's ends rest on them.
+    """
+
+    name: Name
+    """What you call it; each place gets its number after it."""
+    first_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the beam's middle line from the wall at x = 0, at the first place [mm]."""
+    spacing_mm: Annotated[int, Whole(10, 5000)] = 250
+    """Distance from each place to the next one [mm]."""
+    count: Annotated[int, Whole(1, 100, "places")] = 1
+    """How many places to look at."""
+    underside_mm: Annotated[int, Whole(1000, 10_000)]
+    """Height of the beam's underside, which is the ledgers' top, above the floor [mm]."""
+    width_mm: Annotated[int, Whole(30, 600)]
+    """Width of the beam's section, level [mm]."""
+    depth_mm: Annotated[int, Whole(50, 1000)]
+    """Depth of the beam's section, upright [mm]."""
+    grade: Annotated[str, Text(20)]
+    """Strength class of beam and ledgers, such as "C24"."""
+    ledger_mm: Annotated[tuple[int, int], Pair(Whole(30, 400), ("thickness", "depth"), order="")]
+    """Section of a ledger: thickness off the wall and depth, upright [mm]."""
+    wall: Annotated[str, Choice(("masonry", "studs"))]
+    """What the side walls are: "masonry" for anchors, or timber "studs" for screws."""
+    fixings: Annotated[int, Whole(2, 12, "fixings")]
+    """How many anchors, or studs with screws in them, hold each ledger, in one row."""
+    fixing_mm: Annotated[int, Whole(50, 2000)]
+    """Distance from each fixing to the next one [mm]; in a wall of studs that of the studs."""
+    stud_width_mm: Annotated[int, Whole(30, 300)] = 38
+    """Width of the wall's studs, as seen from the room [mm]."""
+    screws_per_stud: Annotated[int, Whole(1, 4, "screws")] = 2
+    """How many screws go through the ledger into each stud, one above the other."""
+    anchor_rated_n: Annotated[float | None, Real(100, 100_000, "N")] = None
+    """Load in any direction that one anchor is rated for in this masonry [N], by its approval."""
+    owned: Annotated[bool, Flag()] = False
+    """Whether its timber is there already, so that it is no part of the cost."""
+
+
 class SolidTable(Table):
     """A box that can't be moved and must not be fallen on."""
 

@@ -13,10 +13,10 @@ Facing = Literal["+x", "-x"]
 FACINGS: tuple[Facing, Facing] = ("+x", "-x")
 Align = Literal["left", "centre", "right"]
 Units = Literal["mm", "inch"]
-MountKind = Literal["beam", "joist", "slab", "frame"]
+MountKind = Literal["beam", "joist", "slab", "frame", "ledger"]
 
 
-_NOUNS = {"beam": "beam", "joist": "joist", "slab": "slab", "frame": "frame"}
+_NOUNS = {"beam": "beam", "joist": "joist", "slab": "slab", "frame": "frame", "ledger": "ledgers"}
 
 
 def place_words(name: str, kind: str = "beam") -> str:
@@ -46,6 +46,26 @@ class Stand:
 
 
 @dataclass(frozen=True, slots=True)
+class Ledger:
+    """What both ends of a beam of one's own rest on: a timber along each side wall.
+
+    `section_mm` is [thickness, depth]; `fixings` in one row, `apart_mm` from one to the next, hold
+    it to the `wall`: anchors to masonry, which are rated for `rated_n` each in any direction (None
+    when unknown), or so many `screws` above each other to each of the studs `stud_mm` wide.
+    What is `owned` isn't bought.
+    """
+
+    section_mm: tuple[int, int]
+    wall: Literal["masonry", "studs"]
+    fixings: int
+    apart_mm: int
+    stud_mm: int
+    screws: int
+    rated_n: float | None
+    owned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Beam:
     """What a wall may hang from: it runs across the room (along y), its middle line at `x_mm`.
 
@@ -56,7 +76,8 @@ class Beam:
     place has been verified. A concrete slab is a row of places for mounts: `anchor_rated_n` is
     the load that one anchor in it is rated for in any direction and `anchor_least_mm` the slab
     it needs, None when nobody has looked; grade and existing load aren't asked for. A frame's
-    head beam spans from post to post and has a `stand`; all its timber is of one grade.
+    head beam spans from post to post and has a `stand`; a beam across the room on two ledgers has a
+    `ledger`; all their timber is of one grade.
     """
 
     name: str
@@ -73,12 +94,13 @@ class Beam:
     anchor_rated_n: float | None = None
     anchor_least_mm: int | None = None
     stand: Stand | None = None
+    ledger: Ledger | None = None
 
     @property
     def seen(self) -> bool:
         """Whether it stands out of the ceiling, in the way of what is below.
 
-        A frame doesn't: it is only there for the wall that hangs from it, beside that wall.
+        Frames and beams on ledgers don't: each is only there for the wall that hangs from it.
         """
         return self.kind == "beam"
 

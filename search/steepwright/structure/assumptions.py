@@ -105,6 +105,13 @@ _FRAME = (
     " beam. The floor that it stands on isn't checked. Nobody else may pull at it or lean on it."
 )
 
+_LEDGER = (
+    "Wall ledgers: the beam's and the ledgers' timber is on the bill unless it is yours already, in"
+    " bars bought for it alone; the anchors or screws that hold the ledgers are not. Screws in"
+    " studs are those that the yard sells for frames of the ledger's thickness. The walls aren't"
+    " checked."
+)
+
 
 def assumptions(tables: Tables) -> tuple[str, ...]:
     """Return what all checks of one room and catalogue assume."""
@@ -116,4 +123,6 @@ def assumptions(tables: Tables) -> tuple[str, ...]:
         texts = (*texts, _SLAB)
     if tables.stands.stands.any():
         texts = (*texts, _FRAME)
+    if tables.ledgers.lies.any():
+        texts = (*texts, _LEDGER)
     return tuple(text.format_map(tables.words) for text in texts)

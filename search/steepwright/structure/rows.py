@@ -19,6 +19,7 @@ from steepwright.structure.tables import (
     CeilingBeams,
     Hangers,
     Joints,
+    Ledgers,
     Lips,
     Sheets,
     Stands,
@@ -35,8 +36,8 @@ class Rows:
     ----------
     beam, lift
         The beam the wall hangs from, and that over its lifting eye (any one if there is none).
-    stand
-        What holds the beam up when it is that of a freestanding frame.
+    stand, ledger
+        What holds the beam up when it is that of a freestanding frame, or lies on two ledgers.
     share, stiffer
         What the worst stud carries, and its stiffness in service over that of the bar alone: the
         sheet helps where no seam across the slope cuts it.
@@ -65,6 +66,7 @@ class Rows:
     beam: CeilingBeams
     lift: CeilingBeams
     stand: Stands
+    ledger: Ledgers
     sheet: Sheets
     bar: Bars
     joint: Joints
@@ -117,6 +119,7 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         batch=batch,
         beam=tables.beams.take(batch.beam),
         stand=tables.stands.take(batch.beam),
+        ledger=tables.ledgers.take(batch.beam),
         lift=tables.beams.take(np.maximum(batch.lift_beam, 0)),
         sheet=sheet,
         bar=bar,

@@ -27,6 +27,7 @@ Unknown = Literal[
     "anchor",
     "anchor slab",
     "floor",
+    "ledger anchor",
 ]
 
 
@@ -61,7 +62,8 @@ class Rule:
     rests_on
         Facts of the ceiling beam or mount without which the check isn't settled.
     of
-        What it is told for; for anything else its use is 0. A frame is timber as well.
+        What it is told for; for anything else its use is 0. A frame is timber as well, and
+        so is a beam on ledgers.
     """
 
     name: str
@@ -70,7 +72,7 @@ class Rule:
     evaluate: Callable[[Rows], Ratio]
     assumption: str
     rests_on: tuple[Unknown, ...] = ()
-    of: Literal["all", "timber", "slab", "frame"] = "all"
+    of: Literal["all", "timber", "slab", "frame", "ledger"] = "all"
 
 
 def known(fact: Unknown, rows: Rows) -> BoolArray:
@@ -88,6 +90,7 @@ def known(fact: Unknown, rows: Rows) -> BoolArray:
         "lift load": no_lift | ~above | rows.lift.load_known,
         "anchor": ~rows.beam.slab | ~np.isnan(rows.beam.anchor_n),
         "anchor slab": ~rows.beam.slab | ~np.isnan(rows.beam.anchor_least_mm),
+        "ledger anchor": ~rows.ledger.masonry | ~np.isnan(rows.ledger.rated_n),
         "floor": ~rows.stand.stands | ~np.isnan(rows.stand.fixing_n),
         "lift place": no_lift | ~above | rows.lift.place_known,
     }
@@ -112,6 +115,8 @@ FIND_OUT: dict[Unknown, str] = {
     "anchor": "no rated load of an anchor in this slab is stated: the capacity shown is the least"
     " that an anchor must be rated for; ask for one with an approval for this concrete",
     "anchor slab": "the slab that the anchor needs isn't stated: look into its approval",
+    "ledger anchor": "no rated load of an anchor in this masonry is stated: the capacity shown is"
+    " the least that an anchor must be rated for; ask for one with an approval for it",
     "floor": "what holds a foot to the floor isn't stated: the capacity shown is the least that it"
     " must be rated for",
     "lift place": "where the joist that carries the blocks lies hasn't been verified: find both its"

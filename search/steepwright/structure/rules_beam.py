@@ -64,7 +64,8 @@ def _bending_without(rows: Rows) -> Ratio:
     return Ratio(rows.beam.moment_live_nmm, rows.beam.moment_d_nmm)
 
 
-def _support_n(rows: Rows) -> FloatArray:
+def support_n(rows: Rows) -> FloatArray:
+    """Return the greatest design load of one of the beam's supports [N]."""
     climb, weight = _lip_n(rows)
     climbers = rows.factor("gamma_q") * climb * rows.batch.end_climb
     board = rows.factor("gamma_g") * weight * rows.batch.end_weight
@@ -72,7 +73,7 @@ def _support_n(rows: Rows) -> FloatArray:
 
 
 def _shear(rows: Rows) -> Ratio:
-    return Ratio(_support_n(rows), rows.beam.fv_d_mpa * rows.beam.b_mm * rows.beam.h_mm / 1.5)
+    return Ratio(support_n(rows), rows.beam.fv_d_mpa * rows.beam.b_mm * rows.beam.h_mm / 1.5)
 
 
 def _torsion(rows: Rows) -> Ratio:
@@ -85,7 +86,7 @@ def _shear_and_torsion(rows: Rows) -> Ratio:
     # t / u + (v / u)^2 <= 1: it grows like the load.
     beam, level = rows.beam, level_n(rows) * rows.batch.end_climb
     twist = _torsion(rows).use
-    shear = np.hypot(_support_n(rows), level) * 1.5 / (beam.b_mm * beam.h_mm) / beam.fv_d_mpa
+    shear = np.hypot(support_n(rows), level) * 1.5 / (beam.b_mm * beam.h_mm) / beam.fv_d_mpa
     use = (twist + np.sqrt(twist**2 + 4.0 * shear**2)) / 2.0
     return Ratio(use, np.ones_like(use))
 
@@ -97,7 +98,7 @@ def bearing_mm2(rows: Rows, beam: CeilingBeams) -> FloatArray:
 
 
 def _bearing(rows: Rows) -> Ratio:
-    return Ratio(_support_n(rows), rows.beam.fc90_d_mpa * bearing_mm2(rows, rows.beam))
+    return Ratio(support_n(rows), rows.beam.fc90_d_mpa * bearing_mm2(rows, rows.beam))
 
 
 def _deflection(rows: Rows) -> Ratio:

@@ -215,6 +215,32 @@ class Stands(Columns):
 
 
 @dataclass(frozen=True, slots=True)
+class Ledgers(Columns):
+    """One of the two ledgers that a beam lies on, arrays (beams,).
+
+    Sizes [mm]: the ledger's thickness and depth, the distance of neighbouring fixings and the whole
+    row's length. Design resistances [N, Nmm] under the climber: of one screw in a stud along the
+    wall and away from it; of the ledger in bending, shear and under the beam. `rated_n` is what an
+    anchor in masonry is rated for, NaN when unknown; `room_use` the room that screws need over what
+    there is. What lies on none has `lies` false and figures that can't fail.
+    """
+
+    lies: BoolArray
+    masonry: BoolArray
+    thick_mm: FloatArray
+    deep_mm: FloatArray
+    apart_mm: FloatArray
+    row_mm: FloatArray
+    rated_n: FloatArray
+    moment_nmm: FloatArray
+    shear_n: FloatArray
+    bearing_n: FloatArray
+    lateral_n: FloatArray
+    pull_n: FloatArray
+    room_use: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
 class Loads:
     """Loads and factors that hold for every wall of one room.
 
@@ -287,6 +313,7 @@ class Tables:
 
     beams: CeilingBeams
     stands: Stands
+    ledgers: Ledgers
     sheets: Sheets
     timber: Bars
     joints: Joints

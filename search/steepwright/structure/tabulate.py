@@ -15,6 +15,7 @@ from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.tables import Bars, Loads, Sheets, Tables, as_array
 from steepwright.structure.tabulate_beams import beam_table, hanger_table
 from steepwright.structure.tabulate_joints import hold_resistance_n, joint_table
+from steepwright.structure.tabulate_ledger import ledger_table
 from steepwright.structure.tabulate_lift import hoist_table
 from steepwright.structure.tabulate_lip import lip_table
 from steepwright.structure.tabulate_stand import stand_table
@@ -55,6 +56,7 @@ def _tables(
     return Tables(
         beams=beam_table(catalog, room),
         stands=stand_table(catalog, room),
+        ledgers=ledger_table(catalog, room),
         sheets=_sheet_table(catalog, sheets, panels),
         timber=_bar_table(catalog, sections, classes),
         joints=joint_table(catalog, sheets, sections),

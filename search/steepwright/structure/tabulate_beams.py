@@ -47,13 +47,19 @@ def beam_class(catalog: Catalog, beam: Beam) -> TimberClass:
     """
     classes = catalog.materials.timber_classes
     if beam.grade is None:
-        sold = {bar.strength_class for bar in catalog.timber}
-        here = {c.standard for c in classes.values() if c.name in sold}
-        return _least([c for c in classes.values() if not here or c.standard in here])
+        return least_class(catalog)
     if beam.grade not in classes:
         message = f"grade {beam.grade!r} of beam {beam.name!r} is not in timber_classes.csv"
         raise ValueError(message)
     return classes[beam.grade]
+
+
+def least_class(catalog: Catalog) -> TimberClass:
+    """Return what timber of the standards that the yard's own is graded by has at least."""
+    classes = catalog.materials.timber_classes
+    sold = {bar.strength_class for bar in catalog.timber}
+    here = {c.standard for c in classes.values() if c.name in sold}
+    return _least([c for c in classes.values() if not here or c.standard in here])
 
 
 def _least(classes: list[TimberClass]) -> TimberClass:

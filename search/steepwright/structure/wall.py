@@ -8,6 +8,7 @@ from steepwright.structure import (
     rules_beam,
     rules_frame,
     rules_kicker,
+    rules_ledger,
     rules_lift,
     rules_lip,
     rules_mount,
@@ -30,6 +31,7 @@ RULES: tuple[Rule, ...] = (
     *rules_beam.RULES,
     *rules_slab.RULES,
     *rules_stand.RULES,
+    *rules_ledger.RULES,
     *rules_kicker.RULES,
     *rules_lift.RULES,
 )
@@ -94,6 +96,7 @@ def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
     rows = look_up(tables, batch)
     kinds = {"all", "slab" if bool(rows.beam.slab[0]) else "timber"}
     kinds |= {"frame"} if bool(rows.stand.stands[0]) else set()
+    kinds |= {"ledger"} if bool(rows.ledger.lies[0]) else set()
     return tuple(_check(rule, rows) for rule in RULES if rule.of in kinds)
 
 

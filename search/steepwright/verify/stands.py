@@ -22,13 +22,15 @@ END_D = 7.0
 
 
 def is_bought(beam: Document) -> bool:
-    """Tell whether a beam is the head of a frame that has to be bought."""
-    stand = beam.get("stand")
-    return stand is not None and not stand.get("owned", False)
+    """Tell whether a frame below a beam, or a beam on ledgers, has to be bought."""
+    rig = beam.get("stand") or beam.get("ledger")
+    return rig is not None and not rig.get("owned", False)
 
 
 def stand_pieces(factors: Document, beam: Document) -> dict[Section, Counter[int]]:
     """Return the lengths [mm] of each section, its shorter side first."""
+    if beam.get("ledger"):
+        return _ledger_pieces(factors, beam)
     stand, d = beam["stand"], factors["frame_bolt_mm"]
     across, along = stand["post_mm"]
     post, brace = _section(stand["post_mm"]), _section(stand["brace_mm"])
@@ -44,6 +46,19 @@ def stand_pieces(factors: Document, beam: Document) -> dict[Section, Counter[int
         (brace, math.ceil(math.sqrt(2.0) * factors["frame_knee_mm"] + ends), 2),
         (brace, math.ceil(factors["frame_cheek_mm"] + END_D * d + beam["depth_mm"] / 2), 4),
         (brace, math.ceil(3 * END_D * d + along / 2), 4),
+    ):
+        pieces.setdefault(section, Counter())[length] += count
+    return pieces
+
+
+def _ledger_pieces(factors: Document, beam: Document) -> dict[Section, Counter[int]]:
+    ledger = beam["ledger"]
+    row = (ledger["fixings"] - 1) * ledger["apart_mm"] + 2 * int(factors["ledger_end_mm"])
+    pieces: dict[Section, Counter[int]] = {}
+    across = _section((beam["width_mm"], beam["depth_mm"]))
+    for section, length, count in (
+        (across, beam["span_mm"], 1),
+        (_section(ledger["section_mm"]), row, 2),
     ):
         pieces.setdefault(section, Counter())[length] += count
     return pieces
@@ -72,7 +87,9 @@ def stand_stock(given: Document, room: Document, beam: Document, delivered: int)
 
 def bolts_needed(given: Document, beam: Document) -> Counter[int]:
     """Return how many bolts of each length on sale a frame takes; what nobody sells is left out."""
-    factors, stand = given["factors"], beam["stand"]
+    factors, stand = given["factors"], beam.get("stand")
+    if stand is None:
+        return Counter()
     across, along = stand["post_mm"]
     thin, over = min(stand["brace_mm"]), int(factors["frame_bolt_over_mm"])
     deep, row = max(along, beam["width_mm"]), int(factors["frame_bolts_per_joint"])

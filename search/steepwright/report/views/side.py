@@ -143,7 +143,7 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
             "mine" if beam["name"] == design["beam"] else "other",
         )
         for beam in room["beams"]
-        if beam.get("kind") not in ("slab", "frame") or beam["name"] == design["beam"]
+        if beam.get("kind") not in ("slab", "frame", "ledger") or beam["name"] == design["beam"]
     ]
     low, high = design["y_mm"]
     solids = [
@@ -159,7 +159,7 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
 
 
 def _stand(room: dict[str, Any], design: dict[str, Any]) -> Iterator[SideBox]:
-    """Yield post and foot of the frame that the wall hangs from."""
+    """Yield post and foot of the frame, or a ledger of the beam, that the wall hangs from."""
     beam = next(b for b in room["beams"] if b["name"] == design["beam"])
     stand = beam.get("stand")
     if stand:
@@ -167,6 +167,11 @@ def _stand(room: dict[str, Any], design: dict[str, Any]) -> Iterator[SideBox]:
         half, foot = deep // 2, stand["foot_mm"]
         yield SideBox("post of the frame", (x - half, x + half), (deep, _heights(beam)[0]), "beam")
         yield SideBox("foot of the frame", (x - foot, x + foot), (0, deep), "beam")
+    ledger = beam.get("ledger")
+    if ledger:
+        x, top = beam["x_mm"], _heights(beam)[0]
+        half = (ledger["fixings"] - 1) * ledger["apart_mm"] // 2
+        yield SideBox("ledger", (x - half, x + half), (top - ledger["section_mm"][1], top), "beam")
 
 
 def _braces(room: dict[str, Any], design: dict[str, Any]) -> tuple[tuple[Point, ...], ...]:

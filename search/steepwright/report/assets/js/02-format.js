@@ -44,14 +44,20 @@ const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1
 const falls = (facing) => (facing === "+x" ? "right" : "left");
 const beamWords = (name) => data.room.beams.find((beam) => beam.name === name)?.words || `“${name}”`;
 const kindOf = (name) => data.room.beams.find((beam) => beam.name === name)?.kind || "beam";
-const isOwned = (name) => Boolean(data.room.beams.find((beam) => beam.name === name)?.stand?.owned);
+// The frame or the ledgers that the builder sets up to hang from; nothing for a beam that is there.
+const rigOf = (name) => {
+  const beam = data.room.beams.find((one) => one.name === name);
+  return beam?.stand || beam?.ledger;
+};
 const isHidden = (name) => kindOf(name) !== "beam";
 
 // What a sum holds and leaves out, said beside the total.
 const notInSum = (row) => {
   const says = [];
-  if (isOwned(row.beam)) says.push("The freestanding frame's timber and bolts are yours already and not in this sum.");
-  else if (kindOf(row.beam) === "frame") says.push("The freestanding frame's timber and bolts are in this sum, in bars bought for it alone: what the wall's bars leave over may save some.");
+  const rig = rigOf(row.beam);
+  const parts = kindOf(row.beam) === "frame" ? "The freestanding frame's timber and bolts are" : "The timber of the beam and its wall ledgers is";
+  const rest = kindOf(row.beam) === "frame" ? "" : " What fixes the ledgers to the walls is not in it.";
+  if (rig) says.push(rig.owned ? `${parts} yours already and not in this sum.${rest}` : `${parts} in this sum, in bars bought for it alone: what the wall's bars leave over may save some.${rest}`);
   if (row.pads_cents && !row.pads_on_bill) says.push(`Pads are not in this sum; they cost ${money(row.pads_cents)} more.`);
   return says.map((text) => `<p class="note">${text}</p>`).join("");
 };
