@@ -206,7 +206,7 @@ def _ahead(
 
 def _sides_of(room: Document, pivot: Pivot) -> list[Document]:
     """Return posts and feet of the freestanding frame that a pivot hangs from, as solids."""
-    beam = next((b for b in room["beams"] if b["name"] == pivot.beam), {})
+    beam: Document = next((b for b in room["beams"] if b["name"] == pivot.beam), {})
     stand = beam.get("stand")
     if not stand:
         return []
