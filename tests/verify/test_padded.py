@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from small_rooms import small_catalog, small_room
+from small_rooms import framed_catalog, framed_room, small_catalog, small_room
 
 from steepwright.geometry.pads import Pad, Span, lay_pads
 from steepwright.optimise import search
@@ -117,3 +117,19 @@ def test_no_pads_at_all_cost_nothing() -> None:
     laid = Pads(room, {"pads": [], "factors": {"fall_mat_mm": 300}})
     assert laid.kinds == ()
     assert np.array_equal(laid.cents("+x", None, None, np.zeros((2, 2))), np.zeros((2, 2)))  # type: ignore[arg-type]
+
+
+def test_pads_lie_between_a_frames_feet_for_both() -> None:
+    room, catalog = framed_room(2), framed_catalog(2)
+    room = replace(room, yard=replace(room.yard, pads_on_bill=True))
+    result = search(room, catalog, changes=False, certify=True)
+    verdict = verify_documents(
+        *(json.loads(json.dumps(r)) for r in (result.certificate, result.document))
+    )
+    assert [finding.text() for finding in verdict.findings] == []
+    (beam,) = room.beams
+    assert beam.stand is not None
+    for design in result.document["designs"]:
+        foot = (room.width_mm + beam.span_mm) // 2 - beam.stand.post_mm[0] // 2
+        assert all(pad["y_mm"][1] <= foot for pad in design["pads"]["laid"])
+        assert design["pads"]["cost_cents"] > 0
