@@ -8,6 +8,7 @@ where few boxes are left, by the exact interval solver.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -75,6 +76,7 @@ def build_rates(model: Model) -> Rates:
     return Rates(steps, kicker, bar, *_least_cut_charges(model))
 
 
+@lru_cache(maxsize=256)
 def _area_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntArray:
     # Sheets count for their area rounded up and pieces for theirs rounded down, so that the
     # table never asks for more than the pieces do.

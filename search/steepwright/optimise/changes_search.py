@@ -18,7 +18,13 @@ from steepwright.optimise.bounds import box_table_cents, build_rates
 from steepwright.optimise.branch import Branch, Found, root_entries, steepest_first
 from steepwright.optimise.evaluate import Workshop, price, stance
 from steepwright.optimise.front import Score
-from steepwright.optimise.model import BOX_SIZES, Model, board_thicknesses_mm, build_model
+from steepwright.optimise.model import (
+    BOX_SIZES,
+    Model,
+    board_thicknesses_mm,
+    build_model,
+    priced_model,
+)
 from steepwright.optimise.reach import build_reach
 from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.walls import wall_of, workshop
@@ -109,12 +115,12 @@ def _model(market: Market, most_cents: int, least_mdeg: int, like: Model) -> Mod
     """Return the model of what costs at most so much and is at least so steep; None if nothing."""
     space = build_space(market)
     if _stand_alike(space, like):
-        space = affordable(space, most_cents)
+        space = affordable(space, most_cents, like)
         return build_model(space, like.reach) if space.sheetings else None
     wall = market.room.wall
     angles = max(wall.angle_deg[0], least_mdeg / 1000), wall.angle_deg[1]
     room = replace(market.room, wall=replace(wall, angle_deg=angles))
-    space = affordable(build_space(replace(market, room=room)), most_cents, cut=True)
+    space = affordable(build_space(replace(market, room=room)), most_cents, like, cut=True)
     if not space.sheetings:
         return None
     return build_model(
@@ -122,7 +128,7 @@ def _model(market: Market, most_cents: int, least_mdeg: int, like: Model) -> Mod
     )
 
 
-def affordable(space: Space, most_cents: int, *, cut: bool = False) -> Space:
+def affordable(space: Space, most_cents: int, like: Model, *, cut: bool = False) -> Space:
     """Return the space without what costs too much: sheetings and, to cut it, boards and mounts.
 
     A sheeting is judged by the bound at the least lengths; a board length by the bound over all
@@ -132,7 +138,7 @@ def affordable(space: Space, most_cents: int, *, cut: bool = False) -> Space:
     some = replace(
         space, boards_mm=space.boards_mm[rows], kickers_mm=space.kickers_mm[:1], places=()
     )
-    model = build_model(some)
+    model = priced_model(some, like)
     rates, mounts = build_rates(model), 2 * model.pricer.mount_cents
     most = most_cents - int(mounts.min())
     table = box_table_cents(model, rates, 0, 0)

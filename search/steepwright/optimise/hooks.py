@@ -84,13 +84,16 @@ def build_hooks(space: Space) -> HookTables:
     market, room = space.market, space.market.room
     numbers: dict[tuple[float, ...], int] = {}
     frame = np.empty((len(space.sheetings), len(market.sections)), dtype=np.int64)
+    widths, at = np.unique([s.width_mm for s in market.sections], return_inverse=True)
+    known: dict[tuple[tuple[int, ...], int], list[int]] = {}
     for i, sheeting in enumerate(space.sheetings):
         columns = columns_of(sheeting.split, space.width_mm, market.limits)
         assert columns is not None
-        for width in {section.width_mm for section in market.sections}:
-            centres = stud_centres(columns, sheeting.bays, width)
-            number = numbers.setdefault(centres, len(numbers))
-            frame[i, [section.width_mm == width for section in market.sections]] = number
+        key = columns, sheeting.bays
+        if key not in known:
+            centres = [stud_centres(columns, sheeting.bays, width) for width in widths.tolist()]
+            known[key] = [numbers.setdefault(place, len(numbers)) for place in centres]
+        frame[i] = np.array(known[key])[at]
     effects = np.array([_frame(space, centres) for centres in numbers])
     lift = np.array(
         [

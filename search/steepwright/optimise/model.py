@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -226,6 +226,25 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         exact=ExactCosts(space),
         kickers=kickers,
         stand_cents=pricer.stand_cents[beams],
+    )
+
+
+def priced_model(space: Space, like: Model) -> Model:
+    """Return a model that knows what its walls cost and nothing else.
+
+    What does not bear on costs is that of another model, and says nothing of this one's walls.
+    """
+    market = space.market
+    others = [kicker_families(space, family) for family in range(len(market.families))]
+    return replace(
+        like,
+        space=space,
+        sheetings=_sheeting_arrays(space, np.full(len(market.families), -1, dtype=np.int64)),
+        frames=_frame_arrays(space),
+        section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
+        pricer=build_pricer(market, largest_counts(space)),
+        exact=ExactCosts(space),
+        kickers=tuple(others[sheeting.family] for sheeting in space.sheetings),
     )
 
 

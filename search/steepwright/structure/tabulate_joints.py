@@ -31,19 +31,22 @@ def joint_table(
 ) -> Joints:
     """Return the resistances of every sheet family on every section."""
     materials = catalog.materials
+    frame = [_frame_joint_n(catalog, section) for section in sections]
+    made = {
+        (family, name): _sheet_joint(
+            materials.factors,
+            materials.panels[family.panel],
+            materials.timber_classes[name],
+            sheet_screws(catalog, family.thickness_mm),
+        )
+        for family in families
+        for name in {section.strength_class for section in sections}
+    }
     rows = [
         [
-            _one_joint(
-                materials.factors,
-                materials.panels[family.panel],
-                materials.timber_classes[section.strength_class],
-                section,
-                (
-                    sheet_screws(catalog, family.thickness_mm),
-                    frame_screws(catalog, section.width_mm),
-                ),
-            )
-            for section in sections
+            (*screw[:3], joint, *screw[3:])
+            for section, joint in zip(sections, frame, strict=True)
+            for screw in (made[family, section.strength_class],)
         ]
         for family in families
     ]
@@ -51,30 +54,30 @@ def joint_table(
     return Joints(*(np.ascontiguousarray(table[:, :, i]) for i in range(8)))
 
 
-def _one_joint(
-    factors: Factors,
-    panel: Panel,
-    timber: TimberClass,
-    section: TimberSection,
-    screws: tuple[tuple[Screw, ...], tuple[Screw, ...]],
+def _frame_joint_n(catalog: Catalog, section: TimberSection) -> float:
+    """Return what the screws of one joint of the frame hold [N], 0 when none are on sale."""
+    packs, factors = frame_screws(catalog, section.width_mm), catalog.materials.factors
+    if not packs:
+        return 0.0
+    timber = catalog.materials.timber_classes[section.strength_class]
+    number = min(
+        factors["frame_screws_per_joint"], screws_that_fit(factors, packs[0], section.depth_mm)
+    )
+    return number * frame_screw_n(factors, packs[0], timber, section.width_mm)
+
+
+def _sheet_joint(
+    factors: Factors, panel: Panel, timber: TimberClass, packs: tuple[Screw, ...]
 ) -> tuple[float, ...]:
-    sheet_packs, frame_packs = screws
-    frame = 0.0
-    if frame_packs:
-        one = frame_packs[0]
-        number = min(
-            factors["frame_screws_per_joint"], screws_that_fit(factors, one, section.depth_mm)
-        )
-        frame = number * frame_screw_n(factors, one, timber, section.width_mm)
-    if not sheet_packs:
-        return 0.0, 0.0, 0.0, frame, 0.0, 0.0, 1.0, 0.0
-    screw = sheet_packs[0]
+    """Return the columns of `Joints` but the frame's: what one screw of the sheet holds."""
+    if not packs:
+        return 0.0, 0.0, 0.0, 0.0, 0.0, 1.0, 0.0
+    screw = packs[0]
     made = SheetScrew(factors, screw, panel, timber)
     return (
         made.axial_n,
         made.lateral_n,
         made.bare_n,
-        frame,
         made.slip_n_per_mm,
         made.thread_mm,
         factors["screw_least_thread_d"] * screw.diameter_mm,
