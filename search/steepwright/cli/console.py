@@ -18,7 +18,7 @@ import click
 
 from steepwright.errors import SteepwrightError, UsageError
 
-DONE, OUR_BUG, USAGE, INTERRUPTED, PIPE_CLOSED = 0, 1, 2, 130, 141
+DONE, OUR_BUG, USAGE, SO_FAR, INTERRUPTED, PIPE_CLOSED = 0, 1, 2, 5, 130, 141
 """Exit codes beside those of `steepwright.errors`; 141 is 128 + SIGPIPE, as shells have it."""
 
 PROGRAM, COMPLETION = "steepwright", "_STEEPWRIGHT_COMPLETE"

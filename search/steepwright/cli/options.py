@@ -42,7 +42,7 @@ time_limit_option = click.option(
     "time_limit_s",
     metavar="SECONDS",
     type=click.FloatRange(0, min_open=True),
-    help="Stop a search then; what was found is kept and marked incomplete.",
+    help="Stop a search then; what was found is kept and marked incomplete, and proved so far.",
 )
 
 quiet_option = click.option("--quiet", is_flag=True, help="Show no progress.")

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from steepwright.cli.console import note, out, write_json
+from steepwright.cli.console import DONE, SO_FAR, note, out, write_json
 from steepwright.errors import InputError
 from steepwright.units import money
 
@@ -35,6 +35,9 @@ def verify(folder: Path, strict: bool, as_json: bool) -> int:
     DIR is what a search has written: designs.json and certificate.json. The checker has its own
     geometry, strengths, prices and cutting bounds; it shares nothing with the search. It goes
     through every box of lengths and every choice, saws each design again and adds up its bill.
+
+    Of a search that was stopped it tells for which angles the proof is done; the exit code is
+    then 5, not 0.
     """
     from steepwright.verify import verify_folder
 
@@ -54,27 +57,25 @@ def verify(folder: Path, strict: bool, as_json: bool) -> int:
         raise InputError(message)
     if as_json:
         write_json(_document(verdict, seconds))
-        return 0
-    _print(verdict, seconds)
-    return 0
+    else:
+        _print(verdict, seconds)
+    return DONE if verdict.complete else SO_FAR
 
 
 def _print(verdict: Any, seconds: float) -> None:
-    degrees = [degree for degree, _ in verdict.degrees]
-    span = f"from {degrees[0]} to {degrees[-1]}" if degrees else "asked for"
-    out(
-        f"For each whole degree {span}: nothing cheaper among {verdict.designs:,} designs;"
-        f" checked {verdict.boxes:,} boxes in {seconds:.1f} s."
-    )
-    for first, last, step in _runs(verdict.degrees):
+    _print_head(verdict, seconds)
+    for first, last, (step, settled) in _runs(_degrees(verdict)):
         angles = f"{first}" if first == last else f"{first} to {last}"
+        end = "" if settled else "; open, a cheaper one may exist"
         if step is None:
-            out(f"  {angles} degrees or more: no wall")
+            out(f"  {angles} degrees or more: no wall{end}")
         else:
             price = money(step["cost_cents"], verdict.currency)
-            out(f"  {angles} degrees or more: {step['id']}, {price}, {step['angle_deg']} degrees")
+            wall = f"{step['id']}, {price}, {step['angle_deg']} degrees"
+            out(f"  {angles} degrees or more: {wall}{end}")
+    steps = f"The same holds at each of the {verdict.steps} steps of cost against angle. "
     out(
-        f"The same holds at each of the {verdict.steps} steps of cost against angle. It is said of"
+        f"{steps if verdict.complete else ''}It is said of"
         f" walls {verdict.width_mm} mm wide, the least width asked for, with lengths on a grid of"
         f" {verdict.step_mm} mm, of the offers, figures and rules in the files; of no real wall."
         " Fall space counts only as the least that was asked for."
@@ -85,6 +86,28 @@ def _print(verdict: Any, seconds: float) -> None:
     )
     if verdict.taken:
         note(_taken(verdict))
+
+
+def _print_head(verdict: Any, seconds: float) -> None:
+    degrees = [degree for degree, _ in verdict.degrees]
+    span = f"from {degrees[0]} to {degrees[-1]}" if degrees else "asked for"
+    checked = f"checked {verdict.boxes:,} boxes in {seconds:.1f} s."
+    if verdict.complete:
+        out(
+            f"For each whole degree {span}: nothing cheaper among {verdict.designs:,} designs;"
+            f" {checked}"
+        )
+        return
+    settled = len(degrees) - len(verdict.unsettled)
+    out(
+        f"Proved so far, {verdict.left_designs:,} of {verdict.designs:,} designs open: for"
+        f" {settled} of the {len(degrees)} whole degrees {span} nothing is cheaper; {checked}"
+        " The same search command goes on where it stopped."
+    )
+
+
+def _degrees(verdict: Any) -> list[tuple[int, Any]]:
+    return [(n, (step, n not in verdict.unsettled)) for n, step in verdict.degrees]
 
 
 def _taken(verdict: Any) -> str:
@@ -110,13 +133,18 @@ def _document(verdict: Any, seconds: float) -> dict[str, Any]:
     return {
         "format": FORMAT,
         "holds": True,
+        "complete": verdict.complete,
+        "open_designs": verdict.left_designs,
         "designs": verdict.designs,
         "boxes": verdict.boxes,
         "steps": verdict.steps,
         "seconds": round(seconds, 1),
         "width_mm": verdict.width_mm,
         "step_mm": verdict.step_mm,
-        "degrees": [{"degree": degree, "cheapest": step} for degree, step in verdict.degrees],
+        "degrees": [
+            {"degree": degree, "cheapest": step, "settled": settled}
+            for degree, (step, settled) in _degrees(verdict)
+        ],
         "checks_derived": verdict.checks_derived,
         "checks_read": verdict.checks_read,
         "taken": verdict.taken,

@@ -35,12 +35,15 @@ class Outcome:
         Why it ended before all was searched; empty when it did not.
     angles
         How far it got by then; empty when it is complete.
+    open_units
+        What it did not get to; empty when it is complete.
     """
 
     front: Front[Found]
     tally: Tally
     stopped: Stop
     angles: tuple[Angle, ...]
+    open_units: tuple[Unit, ...] = ()
 
 
 def search_front(
@@ -176,7 +179,9 @@ class _Run:
             harvest = self.harvests[index]
             _offer(front, harvest.members)
             tally = tally.plus(harvest.tally)
-        return Outcome(front, tally, stopped, angles)
+        left = enumerate(self._units) if stopped else ()
+        units = (unit for n, unit in left if n not in self.harvests and not unit.sowing)
+        return Outcome(front, tally, stopped, angles, tuple(units))
 
 
 def _offer(front: Front[Found], members: Iterable[Member]) -> None:

@@ -31,7 +31,7 @@ from steepwright.optimise.walls import wall_of, workshop
 from steepwright.optimise.why import LEAST_ANGLE, why_nothing
 from steepwright.optimise.widen import widest_at_same_cost
 from steepwright.optimise.workers import shared_out
-from steepwright.optimise.yards import Together, search_yards, trip_assumptions
+from steepwright.optimise.yards import Together, all_models, search_yards, trip_assumptions
 from steepwright.room import check_with_catalog
 from steepwright.room.types import Room
 from steepwright.structure import assumptions
@@ -144,7 +144,7 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
     progress("working out the front's designs")
     document = _document(outcome, _Wishes(angle_deg, max_cost_cents, workers))
     if outcome.stopped:
-        return Result(document)
+        return _so_far(document, outcome, terms, certify)
     _require(document, outcome.model, angle_deg, max_cost_cents)
     if changes:
         document["changes"] = what_would_change(
@@ -154,6 +154,25 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
         return Result(document)
     document["certificate"] = CERTIFICATE
     return Result(document, certificate_document(document, outcome.models, workers, progress))
+
+
+def _so_far(document: Document, outcome: Together, terms: Terms, certify: bool) -> Result:
+    """Return a stopped search's result, with the proof of what it got to.
+
+    A second interrupt, meanwhile, leaves the proof out.
+    """
+    if not certify:
+        return Result(document)
+    market = outcome.model.space.market
+    try:
+        models = all_models(market.room, market.catalog, outcome)
+        done = len(outcome.models) - 1
+        left = [*[()] * done, outcome.open_units, *[None] * (len(models) - done - 1)]
+        proved = document | {"certificate": CERTIFICATE}
+        made = certificate_document(proved, models, terms.workers, terms.progress, left)
+    except KeyboardInterrupt:
+        return Result(document)
+    return Result(proved, made)
 
 
 def _looked_at(tally: Tally) -> str:

@@ -20,6 +20,7 @@ from steepwright.optimise.front import Front
 from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms
+from steepwright.optimise.units import Unit
 from steepwright.pricing.market import Market, build_market
 from steepwright.pricing.transport import (
     delivering_yards,
@@ -43,11 +44,14 @@ class Together:
     model
         That of all yards together.
     models
-        Those of every set of yards, in the order of the search.
+        Those of every set of yards, in the order of the search; a stopped one's end with the set
+        that it was at.
     stopped
         Why the search ended before it was complete; empty when it did not.
     angles
         How far it got by then; empty when it is complete.
+    open_units
+        What a stopped search did not get to in the last of `models`.
     """
 
     front: Front[tuple[Model, Found]]
@@ -56,6 +60,7 @@ class Together:
     models: tuple[Model, ...]
     stopped: Stop
     angles: tuple[Angle, ...]
+    open_units: tuple[Unit, ...] = ()
 
 
 def charging(catalog: Catalog) -> tuple[str, ...]:
@@ -132,7 +137,14 @@ def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
         # Of what is left out nothing is known but that it costs something.
         degrees = whole_degrees(model)
         angles = states(degrees, front.members, np.zeros(len(degrees), dtype=np.int64))
-    return Together(front, tally, model, tuple(models), outcome.stopped, angles)
+    stopped, left = outcome.stopped, outcome.open_units
+    return Together(front, tally, model, tuple(models), stopped, angles, left)
+
+
+def all_models(room: Room, catalog: Catalog, found: Together) -> tuple[Model, ...]:
+    """Return the models of all sets of yards, also of those that a stopped search didn't get to."""
+    rest = markets(room, catalog)[len(found.models) :]
+    return (*found.models, *(build_model(build_space(market)) for market in rest))
 
 
 def trip_assumptions(room: Room, catalog: Catalog) -> tuple[str, ...]:

@@ -58,6 +58,8 @@ class Ground:
         The checks to try, in order.
     weight
         How many designs each choice stands for at a grid point.
+    open_boxes
+        Size, beam, row and column of the boxes that a stopped search didn't get to.
     """
 
     bounds: Bounds
@@ -68,6 +70,7 @@ class Ground:
     pads_cents: IntArray | None
     checks: list[str]
     weight: int
+    open_boxes: frozenset[tuple[int, ...]]
 
     @property
     def shape(self) -> tuple[int, int]:
@@ -172,6 +175,7 @@ class Boxes:
         self._close("cost", over >= 0, over)
         self._close("vehicle", ~bounds.taken_home(self.choices))
         self._close("weight", ~bounds.carried(self.choices))
+        self._leave_open()
         self._check()
         self.rest = self._rest_held()
         self._use_facts()
@@ -180,6 +184,29 @@ class Boxes:
         for reason, text in self.level["taken"].items():
             self._take(reason, text)
         return self.choices
+
+    def _leave_open(self) -> None:
+        """Leave open what the search did not get to, by the file's list of such boxes."""
+        c, open_boxes = self.choices, self.ground.open_boxes
+        mask = np.zeros(len(c), dtype=np.bool_)
+        for size, beam, row, column in open_boxes:
+            if size == self.size:
+                mask |= (c.beam == beam) & (c.row == row) & (c.column == column)
+        if mask.any():
+            self.verdict.left_designs += self.ground.designs(c.take(mask), self.size)
+            thickness = self.bounds.thickness[c.sheeting]
+            angle = self._largest_angles(thickness)[mask]
+            cents = (self.sheets + self.bars + self.rest)[mask]
+            for degree in range(len(self.verdict.degrees)):
+                self._unsettle(degree, angle, cents)
+        self._close("open", mask)
+
+    def _unsettle(self, number: int, angle_mdeg: IntArray, cents: IntArray) -> None:
+        """Note a degree at which something that is left open may cost less than the cheapest."""
+        degree, cheapest = self.verdict.degrees[number]
+        known = UNAVAILABLE_CENTS if cheapest is None else int(cheapest["cost_cents"])
+        if bool(((angle_mdeg >= 1000 * degree) & (cents < known)).any()):
+            self.verdict.unsettled.add(degree)
 
     def _beam_stops(self) -> BoolArray:
         """Tell where a single wall's frame rises above its own beam, at its own angle."""

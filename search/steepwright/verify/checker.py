@@ -123,12 +123,14 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
                 digest(held),
             )
     _check_claims(certificate, room, designs, verdict)
-    if not certificate["complete"] or not document["complete"]:
+    verdict.complete = bool(certificate["complete"])
+    left = sum(len(part["open_boxes"]) for part in certificate["parts"])
+    if certificate["complete"] is not document["complete"] or (verdict.complete and left):
         verdict.wrong(
             "certificate-incomplete",
-            "the search was not finished; no degree is certified",
-            "interrupted",
-            "finished",
+            "the files disagree on whether the search was finished",
+            f"{certificate['complete']} with {left} boxes left open",
+            f"{document['complete']}, and no open box where it was finished",
         )
         return
     stair = _stair(designs)

@@ -30,6 +30,12 @@ class Verdict:
         How many of the designs' checks are worked out anew, and how many are only read.
     open_designs
         Designs that nothing is said against: the claim does not hold for them.
+    left_designs
+        Designs in boxes that a stopped search did not get to and says so.
+    complete
+        Whether the search was finished.
+    unsettled
+        The degrees at which one of these may be cheaper than the cheapest found.
     """
 
     findings: list[Finding] = field(default_factory=list)
@@ -38,6 +44,9 @@ class Verdict:
     designs: int = 0
     boxes: int = 0
     open_designs: int = 0
+    left_designs: int = 0
+    unsettled: set[int] = field(default_factory=set)
+    complete: bool = True
     checks_derived: int = 0
     checks_read: int = 0
     width_mm: int = 0

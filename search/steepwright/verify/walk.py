@@ -43,6 +43,7 @@ class Walk:
             pads,
             part["checks"],
             facings * len(part["space"]["mount_counts"]) * len(part["space"]["screws_mm"]),
+            frozenset(tuple(int(n) for n in box) for box in part["open_boxes"]),
         )
         self.own_beam = np.array(
             [

@@ -12,8 +12,10 @@ from steepwright.optimise.certificate.given import digest, given_document
 from steepwright.optimise.certificate.levels import Level, joined_levels
 from steepwright.optimise.certificate.prove import CHECKS, Proof
 from steepwright.optimise.certificate.stair import Stair, stair_of
+from steepwright.optimise.certificate.unsearched import OpenBox, open_boxes
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.space import Space
+from steepwright.optimise.units import Unit
 from steepwright.optimise.workers import shared_out
 
 Document = dict[str, Any]
@@ -28,20 +30,27 @@ def certificate_document(
     models: Sequence[Model],
     workers: int,
     progress: Callable[[str], None],
+    open_units: Sequence[Sequence[Unit] | None] = (),
 ) -> Document:
-    """Prove a finished search's front and return the proof.
+    """Prove a search's front and return the proof; of a stopped search what it got to.
 
     Parameters
     ----------
     document
         The search's own document, with the designs that are claimed to be the cheapest.
     models
-        One per market searched.
+        One per market to be searched.
+    open_units
+        Per market of a stopped search what it did not get to; None for all of it.
     """
     progress("proving that nothing cheaper was missed")
+    left = open_units or [()] * len(models)
     designs = document["designs"]
     points = [(round(d["angle_deg"] * 1000), d["cost_cents"]) for d in designs]
-    parts = [_part(model, stair_of(points), workers) for model in models]
+    parts = [
+        _part(model, stair_of(points), workers, open_boxes(model, units))
+        for model, units in zip(models, left, strict=True)
+    ]
     return {
         "format": FORMAT,
         "room_sha256": digest(document["room"]),
@@ -82,9 +91,9 @@ def _degrees(document: Document) -> list[Document]:
     return found
 
 
-def _part(model: Model, stair: Stair, workers: int) -> Document:
+def _part(model: Model, stair: Stair, workers: int, left: tuple[OpenBox, ...]) -> Document:
     costs = build_costs(model, build_rates(model))
-    proof = Proof(model, costs, stair, fits_of(model), too_heavy(model))
+    proof = Proof(model, costs, stair, fits_of(model), too_heavy(model), left)
     corners = [
         (row, column)
         for row in range(0, model.grid[0], BOXES)
@@ -98,6 +107,7 @@ def _part(model: Model, stair: Stair, workers: int) -> Document:
         "space": _space(model.space),
         "checks": list(CHECKS),
         "open": _open(levels),
+        "open_boxes": [list(box) for box in left],
         "levels": [level.document() for level in levels],
     }
 

@@ -16,6 +16,8 @@ of the finished front. A choice ends at a box for the first of these reasons tha
     The bound by area and length is enough.
 a check's name
     It fails at the least corner, so anywhere in the box.
+``open``
+    The search was stopped before it came to the box; nothing is proved of what is left there.
 ``solved``
     The solved bounds are enough, with the cheapest distance of screws that holds there.
 
@@ -40,6 +42,7 @@ from steepwright.optimise.certificate.fits import Fits
 from steepwright.optimise.certificate.levels import Ledger, Level
 from steepwright.optimise.certificate.stair import Stair
 from steepwright.optimise.certificate.taken import Taken
+from steepwright.optimise.certificate.unsearched import OpenBox, lie_open
 from steepwright.optimise.entries import Entries, children, joined
 from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.front import NO_COST
@@ -83,6 +86,8 @@ class Proof:
     ----------
     too_heavy
         Per sheeting and board length, whether a piece of the board is too heavy to carry.
+    open_boxes
+        Boxes that a stopped search did not come to.
     """
 
     model: Model
@@ -90,6 +95,7 @@ class Proof:
     stair: Stair
     fits: Fits
     too_heavy: BoolArray
+    open_boxes: tuple[OpenBox, ...] = ()
 
     def prove(self, corner: tuple[int, int]) -> list[Level]:
         """Return the levels under one large box."""
@@ -182,6 +188,10 @@ class Proof:
         entries, needed = entries.take(keep), needed[keep]
         sheets, bars = sheets[keep], bars[keep]
         keep = ledger.close("weight", self.too_heavy[entries.sheeting, entries.row])
+        entries, needed = entries.take(keep), needed[keep]
+        sheets, bars = sheets[keep], bars[keep]
+        beam = self.fits.places[entries.place]
+        keep = ledger.close("open", lie_open(self.open_boxes, beam, entries, size))
         entries, needed = entries.take(keep), needed[keep]
         sheets, bars = sheets[keep], bars[keep]
         keep = self._strong(entries, ledger)

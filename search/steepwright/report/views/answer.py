@@ -164,6 +164,11 @@ def certainty(document: Document) -> Certainty:
             "The search was stopped before it was done. A cheaper or steeper wall may exist among "
             f"the {space} in this room's space."
         )
+        if "certificate" in document:
+            text += (
+                f" What is proved so far is in {document['certificate']}; steepwright verify tells"
+                " for which angles."
+            )
         return Certainty(False, "Not complete", text)
     text = (
         f"All {space} walls that this room and price list allow were settled. None of them beats "
