@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
+import numpy.typing as npt
 
 from steepwright.optimise.bounds import build_rates
 from steepwright.optimise.branch import Branch, Found
@@ -13,6 +14,8 @@ from steepwright.optimise.entries import Entries
 from steepwright.optimise.fixings import small_cents
 from steepwright.optimise.front import Score
 from steepwright.optimise.model import Model
+
+IntArray = npt.NDArray[np.int64]
 
 MOST_POINTS = 600
 """Points that a page can show and a reader can still take in."""
@@ -46,7 +49,7 @@ def otherwise_hung(kept: Sequence[tuple[Score, tuple[Model, Found]]]) -> list[Sc
 def _hung(model: Model, kept: list[tuple[Score, Found]]) -> Iterator[Score]:
     own = _entries(model, [found for _, found in kept])
     # Sheets, bars and delivery stay what they are wherever a wall hangs.
-    stays = [score.cost_cents for score, _ in kept] - small_cents(model, own)
+    stays = [score.cost_cents for score, _ in kept] - _hanging_cents(model, own)
     material = dict(zip(_made(own), stays.tolist(), strict=True))
     mounts = len(model.hangs)
     wall, mount = np.divmod(np.arange(len(kept) * mounts, dtype=np.int64), mounts)
@@ -57,9 +60,16 @@ def _hung(model: Model, kept: list[tuple[Score, Found]]) -> Iterator[Score]:
         hung = branch.fitting_points(walls.on(np.full(len(walls), place)))
         where = model.mounting(hung), hung.row, hung.column
         angle, fall = (table[1][where] for table in (model.reach.angle_mdeg, model.reach.fall_mm))
-        small = small_cents(model, hung).tolist()
+        small = _hanging_cents(model, hung).tolist()
         rows = zip(_made(hung), small, angle.tolist(), fall.tolist(), strict=True)
         yield from (Score(material[made] + cents, mdeg, mm) for made, cents, mdeg, mm in rows)
+
+
+def _hanging_cents(model: Model, walls: Entries) -> IntArray:
+    """Return what depends on where and by what single walls hang [cents]."""
+    pads = model.pads.least(model.mounting(walls), walls, 1)
+    stand = model.stand_cents[walls.place, walls.delivered]
+    return np.asarray(small_cents(model, walls) + stand + pads, dtype=np.int64)
 
 
 def _made(walls: Entries) -> list[tuple[int, ...]]:
