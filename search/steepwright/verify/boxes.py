@@ -14,6 +14,7 @@ import numpy.typing as npt
 from steepwright.verify.angles import SLACK_MM, back_rise_mm
 from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.left_open import listed, unsettled
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads
 from steepwright.verify.verdict import Verdict
@@ -187,26 +188,14 @@ class Boxes:
 
     def _leave_open(self) -> None:
         """Leave open what the search did not get to, by the file's list of such boxes."""
-        c, open_boxes = self.choices, self.ground.open_boxes
-        mask = np.zeros(len(c), dtype=np.bool_)
-        for size, beam, row, column in open_boxes:
-            if size == self.size:
-                mask |= (c.beam == beam) & (c.row == row) & (c.column == column)
+        c = self.choices
+        mask = listed(self.ground.open_boxes, self.size, c)
         if mask.any():
             self.verdict.left_designs += self.ground.designs(c.take(mask), self.size)
-            thickness = self.bounds.thickness[c.sheeting]
-            angle = self._largest_angles(thickness)[mask]
+            angle = self._largest_angles(self.bounds.thickness[c.sheeting])[mask]
             cents = (self.sheets + self.bars + self.rest)[mask]
-            for degree in range(len(self.verdict.degrees)):
-                self._unsettle(degree, angle, cents)
+            self.verdict.unsettled |= unsettled(self.verdict.degrees, angle, cents)
         self._close("open", mask)
-
-    def _unsettle(self, number: int, angle_mdeg: IntArray, cents: IntArray) -> None:
-        """Note a degree at which something that is left open may cost less than the cheapest."""
-        degree, cheapest = self.verdict.degrees[number]
-        known = UNAVAILABLE_CENTS if cheapest is None else int(cheapest["cost_cents"])
-        if bool(((angle_mdeg >= 1000 * degree) & (cents < known)).any()):
-            self.verdict.unsettled.add(degree)
 
     def _beam_stops(self) -> BoolArray:
         """Tell where a single wall's frame rises above its own beam, at its own angle."""
