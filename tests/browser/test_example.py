@@ -115,6 +115,34 @@ def test_pads_are_drawn_and_their_price_stands_beside_the_bill(
     expect(page.locator("#design-body")).to_contain_text("they cost 120.00 EUR more")
 
 
+def test_pads_on_the_bill_are_in_its_sum_on_screen_and_paper(
+    opened: Any, shipped: Doc, tmp_path: Path
+) -> None:
+    designs = []
+    for design in shipped["designs"]:
+        pads = design["pads"]
+        lines = [line | {"group": "pads", "yard": "Invented yard"} for line in pads["buy"]]
+        more = {"cost_cents": design["cost_cents"] + pads["cost_cents"]}
+        more |= {"bill": [*design["bill"], *lines], "pads": pads | {"on_bill": True}}
+        designs.append(design | more)
+    path = tmp_path / "pads.html"
+    path.write_text(render_page(shipped | {"designs": designs}), encoding="utf-8")
+    page = opened()
+    page.goto(path.as_uri())
+    page.evaluate("steepwright.store.settle()")
+    chosen = page.evaluate("steepwright.state.chosen")
+    design = next(d for d in designs if d["id"] == chosen)
+    bill = page.locator("#design-body table.bill")
+    expect(bill.locator("tr.group", has_text="Pads")).to_contain_text(
+        f"{design['pads']['cost_cents'] / 100:.2f}"
+    )
+    expect(bill.locator("[data-total]")).to_have_text(f"{design['cost_cents'] / 100:.2f}")
+    expect(page.locator("#design-body")).not_to_contain_text("Pads are not in this sum")
+    expect(page.locator("#design-body")).to_contain_text("which is in the wall's cost")
+    page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    expect(page.locator("#sheets")).to_contain_text("Holds are not on the list")
+
+
 def test_a_page_without_walls_says_so_without_trouble(
     opened: Any, shipped: Doc, tmp_path: Path
 ) -> None:

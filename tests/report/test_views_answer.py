@@ -144,6 +144,14 @@ def test_the_cause_of_a_step_is_where_the_money_goes() -> None:
         "because of studs of 45 x 145 C24 instead of 45 x 95 C24; "
         "the fall space shrinks by 200 mm to 1.80 m"
     )
+    line = {"sku": "p", "what": "pad", "unit_cents": 900, "group": "pads", "yard": ""}
+    pads = [line | {"quantity": n, "amount_cents": 900 * n} for n in (1, 3)]
+    one, three = (
+        DESIGNS[0] | {"bill": [*DESIGNS[0]["bill"], pad], "cost_cents": 5000 + pad["amount_cents"]}
+        for pad in pads
+    )
+    assert reason(one, three).startswith("because of two more pads to buy;")
+    assert reason(three, one).startswith("because of two fewer pads to buy;")
     elsewhere = deeper | {"beam": "oak"}
     assert reason(DESIGNS[0], elsewhere).endswith("; hung from “oak”, the fall space shrinks by"
                                                   " 200 mm to 1.80 m")  # fmt: skip

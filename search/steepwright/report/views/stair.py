@@ -156,6 +156,7 @@ def reason(one: dict[str, Any], other: dict[str, Any], inches: bool = False) -> 
         "sheets": _sheets,
         "timber": partial(_timber, inches),
         "hardware": _hardware,
+        "pads": _pads,
         "charges": _charges,
     }
     named = [
@@ -179,8 +180,9 @@ def _fall(one: dict[str, Any], other: dict[str, Any], inches: bool) -> str:
     return f"{hung}the fall space {verb} by {abs(more)} mm to {now}"
 
 
-def _more(number: int, noun: str) -> str:
-    return count(abs(number), f"{'more' if number > 0 else 'fewer'} {noun}")
+def _more(number: int, noun: str, plural: str = "") -> str:
+    how = "more" if number > 0 else "fewer"
+    return count(abs(number), f"{how} {noun}", plural and f"{how} {plural}")
 
 
 def _sheets(one: dict[str, Any], other: dict[str, Any]) -> str:
@@ -215,6 +217,14 @@ def _hardware(one: dict[str, Any], other: dict[str, Any]) -> str:
     if one["mount_count"] != other["mount_count"]:
         return _more(other["mount_count"] - one["mount_count"], "mount")
     return "packs of small parts"
+
+
+def _pads(one: dict[str, Any], other: dict[str, Any]) -> str:
+    counts = [
+        sum(line["quantity"] for line in d["bill"] if line["group"] == "pads") for d in (one, other)
+    ]
+    more = counts[1] - counts[0]
+    return _more(more, "pad to buy", "pads to buy") if more else "other pads"
 
 
 def _charges(one: dict[str, Any], other: dict[str, Any]) -> str:
