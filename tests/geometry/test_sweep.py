@@ -166,3 +166,11 @@ def test_a_board_at_rest_is_as_far_off_as_after_no_turn_at_all() -> None:
     assert (still == 0).any()
     assert (still > 0).any()
     assert still == pytest.approx(swept_distance_mm(board, angle, angle, solid), abs=1e-9)
+
+
+def test_the_distance_of_a_point_to_a_box_by_hand() -> None:
+    box = Box(*(np.array([side]) for side in (0.0, 10.0, 0.0, 20.0)))
+    for u, v, mm in ((5, 5, 0), (15, 5, 5), (5, -3, 3), (13, 24, 5), (-6, 28, 10), (10, 20, 0)):
+        found = box.distance(np.array([float(u)]), np.array([float(v)]))
+        assert found == pytest.approx([mm]), (u, v)
+        assert box.square(np.array([float(u)]), np.array([float(v)])) == pytest.approx([mm * mm])

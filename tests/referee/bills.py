@@ -93,6 +93,10 @@ def packs_bought(book: Ledger, shop: Shop, document: Doc, design: Doc, bill: lis
                 book.true(f"too few pieces for {kind}: {have} of {need}", have >= need)
                 paid = sum(line["amount_cents"] for _, line in bought)
                 packs = [line["what"] for row, line in bought if pieces(row) > 1]
+                of = "m" if kind == "rope" else "pieces"
+                sizes = [f"(pack of {pieces(row)} {of}" for row, _ in bought if pieces(row) > 1]
+                ok = all(size in what for size, what in zip(sizes, packs, strict=True))
+                book.true(f"size of packs of {kind}", ok)
                 told = sum(f", {need} needed" in what for what in packs)
                 book.same(f"number of {kind} on the bill", told, min(1, len(packs)))
             options.append([(pieces(row), cents(row["price"])) for row in rows])
@@ -119,6 +123,10 @@ def bill(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     plan: Counter[str] = Counter(row["sku"] for rows in design["cut_plan"].values() for row in rows)
     for line in lines:
         sku = line["sku"]
+        sold = {**shop.sheets, **shop.timber, **shop.screws, **shop.hardware,
+                **{row["sku"]: row for row in shop.mounts.values()}}.get(sku)  # fmt: skip
+        yard_name = (sold.get("yard") or document["catalog"]["name"]) if sold else ""
+        book.same(f"yard of {sku}", line["yard"], yard_name)
         book.same(f"amount of {sku}", line["amount_cents"], line["quantity"] * line["unit_cents"])
         if line["group"] in ("sheets", "timber"):
             offcut = offcut_of(document, sku)

@@ -111,3 +111,12 @@ def test_a_line_that_carries_nothing_is_never_enough():
     assert check.use == float("inf")
     assert line_check("rope", 100.0, 400.0, "none").use == 0.25
     assert check.settled, "a check is settled unless something is unknown"
+
+
+def test_the_line_whose_loss_is_worst_may_be_the_last_one() -> None:
+    # Without the last line all lies beyond the third; without the first, the last one gets
+    # 1/3 + (1100 - 800) x 400 / 320,000.
+    shares = parked_shares((0.0, 400.0, 800.0, 1200.0), 1100.0)
+    assert shares.one_failed == pytest.approx(1.0)
+    rest = parked_shares((400.0, 800.0, 1200.0), 1100.0)
+    assert rest.whole == pytest.approx(1 / 3 + 300 * 400 / 320_000)
