@@ -5,7 +5,8 @@
 
 Targets: room, catalog, prices, design, certificate, sheets, journal; see targets.py for what counts
 as a find. A find leaves its input behind as ``crash-...``: put it into the tests beside what it
-broke. What was tried is counted in results.json. No part of the tests' normal run.
+broke. What was tried is counted in results.json; test_fuzz.py tries a few inputs in every run of
+the tests.
 """
 
 from __future__ import annotations
