@@ -159,8 +159,9 @@ RULES = (
         "EN 1995-1-1 8.2.2",
         "N",
         _screw_lateral,
-        "one climber of {climber_kg} kg x {dynamic_factor}, shared in the sheet's plane by the"
-        " screws of {sheet_screw_lateral_number} x {sheet_screw_spacing_mm} mm; with the rope"
+        "one climber of {climber_kg} kg x {dynamic_factor}, shared in the sheet's plane by"
+        " {sheet_screw_lateral_number} screws {sheet_screw_spacing_mm} mm apart, by fewer where they"
+        " stand wider; with the rope"
         " effect, 8.2.2(2)",
     ),
     Rule(
