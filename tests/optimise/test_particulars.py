@@ -55,6 +55,7 @@ def test_holds_lost_are_those_that_the_frame_blocks(wall):
         assert nearest >= half + clear["timber_mm"] - 0.51
     assert clear["screw_mm"] >= clear["timber_mm"] + 3 * 4
     assert clear["barrel_mm"] < clear["sheet_mm"] == 18
+    assert 2 <= clear["screws_without_bolt"] <= 6
 
 
 def test_every_part_of_the_board_is_hung_once(wall):

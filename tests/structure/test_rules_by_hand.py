@@ -9,6 +9,7 @@ import math
 import pytest
 
 from steepwright.structure import checks
+from steepwright.structure.rules_sheet import hold_screws_needed
 
 G = 9.80665
 CLIMBER = 80 * G * 2
@@ -111,11 +112,15 @@ def test_ceiling_beam(found):
     assert found["ceiling beam bearing"].capacity == pytest.approx(2.5 * SHORT * 120 * (80 + 30))
 
 
-def test_hold_insert(found):
+def test_hold_insert(found, tables):
     # Lever 50/50: the worst angle is 45 degrees.
     assert found["hold insert"].demand == pytest.approx(1.5 * CLIMBER * math.sqrt(2))
     held = 8 * 25**2 * (630 / 350) ** 0.8
     assert found["hold insert"].capacity == pytest.approx(SHORT * held)
+    # Screws of 5 mm, 10 MPa at 350 kg/m3 (8.40a), through the whole sheet.
+    one = 10 * 5 * 17.6 * (630 / 350) ** 0.8
+    pull = 1.5 * CLIMBER * 2**0.5
+    assert hold_screws_needed(tables, 1) == math.ceil(pull / SHORT / one)
 
 
 def test_kicker(found):

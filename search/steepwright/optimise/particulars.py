@@ -12,6 +12,7 @@ from steepwright.geometry import levelling, moves, start_height_mm, wall_y_range
 from steepwright.geometry.layout import mount_centres
 from steepwright.optimise.evaluate import Workshop, stud_positions_mm
 from steepwright.pricing.wall import Wall
+from steepwright.structure.rules_sheet import hold_screws_needed
 
 Document = dict[str, Any]
 
@@ -57,7 +58,9 @@ def hold_clearance_document(shop: Workshop, wall: Wall) -> Document:
     """Return what holds keep clear of: timber, and the screws within it; and the inserts' depth.
 
     A screw stands at least three diameters inside the timber's side (EN 1995-1-1 Table 8.2).
-    ``barrel_mm`` is the longest insert on offer, which must not be longer than the sheet is thick.
+    ``barrel_mm`` is the longest insert on offer, which must not be longer than the sheet is thick;
+    ``screws_without_bolt`` is how many wood screws, of a diameter and reaching so far beyond the
+    hold, one needs that has no bolt.
     """
     catalog = shop.space.market.catalog
     factors = catalog.materials.factors
@@ -70,4 +73,9 @@ def hold_clearance_document(shop: Workshop, wall: Wall) -> Document:
         "standoff_mm": factors["hold_standoff_mm"],
         "barrel_mm": max((h.length_mm for h in catalog.hardware if h.kind == "tnut"), default=0),
         "sheet_mm": wall.sheet.thickness_mm,
+        "screws_without_bolt": hold_screws_needed(
+            shop.tables, shop.space.market.families.index(wall.sheet)
+        ),
+        "hold_screw_mm": factors["hold_screw_mm"],
+        "hold_screw_grip_mm": factors["hold_screw_grip_mm"],
     }

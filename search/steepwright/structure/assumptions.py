@@ -12,7 +12,7 @@ _TEXTS = (
     ),
     (
         "Holds, bolts and inserts weigh {hold_mass_kg_m2} kg per m2 of board. Holds are bolted into"
-        " T-nuts: one that is only screwed to the sheet isn't checked."
+        " T-nuts; how many screws one needs that has no bolt is told with the holds."
     ),
     (
         "Timber and panels by EN 1995-1-1:2004+A1+A2, service class {service_class}"

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
 from steepwright.structure.rules_frame import blocking_forces, stud_end_n
+from steepwright.structure.tables import Tables
 from steepwright.structure.types import FloatArray
 
 _ONE = (
@@ -53,12 +56,26 @@ def _sheet_deflection(rows: Rows) -> Ratio:
     return Ratio(sag, bay / rows.factor("deflection_sheet_ratio"))
 
 
-def _hold(rows: Rows) -> Ratio:
-    lever = rows.factor("hold_standoff_mm") / rows.factor("hold_lever_mm")
+def _hold_pull_n(tables: Tables) -> float:
+    """Return the design pull on one hold [N]."""
+    lever = tables.factors["hold_standoff_mm"] / tables.factors["hold_lever_mm"]
     # Largest of lever cos t + sin t over all angles; the pull at a given angle is never more.
     worst = np.hypot(lever, 1.0)
-    pull = rows.factor("gamma_q") * rows.tables.loads.climber_n * worst
-    return Ratio(np.full(len(rows.batch), pull), rows.sheet.hold_n)
+    return float(tables.factors["gamma_q"] * tables.loads.climber_n * worst)
+
+
+def _hold(rows: Rows) -> Ratio:
+    return Ratio(np.full(len(rows.batch), _hold_pull_n(rows.tables)), rows.sheet.hold_n)
+
+
+def hold_screws_needed(tables: Tables, sheet: int) -> int:
+    """Return how many wood screws hold a hold that has no bolt on a sheet family.
+
+    They are of `hold_screw_mm` and reach through the sheet, or `hold_screw_grip_mm` into it; each
+    bears the same. Its pull is that of the hold insert's check.
+    """
+    one = float(tables.sheets.hold_screw_n[sheet, 0])
+    return math.ceil(_hold_pull_n(tables) / one - 1e-9)
 
 
 def _screw_axial_n(rows: Rows) -> FloatArray:
@@ -160,9 +177,8 @@ RULES = (
         "N",
         _screw_lateral,
         "one climber of {climber_kg} kg x {dynamic_factor}, shared in the sheet's plane by"
-        " {sheet_screw_lateral_number} screws {sheet_screw_spacing_mm} mm apart, by fewer where they"
-        " stand wider; with the rope"
-        " effect, 8.2.2(2)",
+        " {sheet_screw_lateral_number} screws {sheet_screw_spacing_mm} mm apart, by fewer where"
+        " they stand wider; with the rope effect, 8.2.2(2)",
     ),
     Rule(
         "sheet screw combined",

@@ -60,7 +60,7 @@ class Sheets(Columns):
     Column 1 holds for face grain square to the studs. Strengths are design values under the
     climber [MPa]; `ei_nmm` is E t^3 / 12 per width [Nmm2/mm]; `ea_strip_n` the stiffness
     along the studs of the strip that helps one [N]; `hold_n` is the design resistance
-    of one hold's insert [N].
+    of one hold's insert, `hold_screw_n` that of one screw of a hold without a bolt [N].
     """
 
     t_mm: FloatArray
@@ -70,6 +70,7 @@ class Sheets(Columns):
     weight_n_per_mm2: FloatArray
     ea_strip_n: FloatArray
     hold_n: FloatArray
+    hold_screw_n: FloatArray
     permanent: FloatArray
 
 

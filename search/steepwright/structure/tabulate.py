@@ -14,7 +14,7 @@ from steepwright.structure.codes import MEMBER_RULES
 from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.tables import Bars, Loads, Sheets, Tables, as_array
 from steepwright.structure.tabulate_beams import beam_table, hanger_table
-from steepwright.structure.tabulate_joints import hold_resistance_n, joint_table
+from steepwright.structure.tabulate_joints import hold_resistance_n, hold_screw_n, joint_table
 from steepwright.structure.tabulate_ledger import ledger_table
 from steepwright.structure.tabulate_lift import hoist_table
 from steepwright.structure.tabulate_lip import lip_table
@@ -193,6 +193,7 @@ def _sheet_table(
         weight_n_per_mm2=same(weight),
         ea_strip_n=either(e_along, e_across) * same(t * factors["composite_strip_mm"]),
         hold_n=same(hold),
+        hold_screw_n=same(as_array([hold_screw_n(factors, p) for p in panels])),
         permanent=same(permanent / short),
     )
 

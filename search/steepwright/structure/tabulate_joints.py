@@ -218,6 +218,20 @@ def hold_resistance_n(factors: Factors, panel: Panel) -> float:
     return kmod * held / factors["gamma_m_connection"] / factors["kept_divisor"]
 
 
+def hold_screw_n(factors: Factors, panel: Panel) -> float:
+    """Return the design withdrawal of one screw of a hold out of the sheet [N], (8.40a).
+
+    The sheet counts as timber of its density; the thread in it is as long as it is thick, or as
+    the screw reaches.
+    """
+    deep = min(panel.mean_thickness_mm, factors["hold_screw_grip_mm"])
+    kmod, density = factors[f"kmod_{panel.kmod_family}_short"], panel.rho_k_kg_m3
+    if factors.code == "NDS":
+        density = 1000.0 * factors[f"panel_gravity_{panel.kmod_family}_nds"]
+    held = thread_n(factors, factors["hold_screw_mm"], deep, density)
+    return kmod * held / factors["gamma_m_connection"]
+
+
 def screws_that_fit(factors: Factors, screw: Screw, depth_mm: float) -> int:
     """Return how many screws fit in one row in a stud's end.
 

@@ -112,7 +112,13 @@ def _holds(clear: dict[str, Any]) -> list[str]:
             f"Every free position is at least {clear['timber_mm']:g} mm from timber and seams, so "
             f"at least {clear['screw_mm']:g} mm from a screw; a hold is taken to be pulled "
             f"{clear['standoff_mm']:g} mm out from the sheet (an assumption of the checks)."
-        )
+        ),
+        (
+            f"A hold that has no bolt needs {clear['screws_without_bolt']} wood screws of "
+            f"{clear['hold_screw_mm']:g} mm that reach {clear['hold_screw_grip_mm']:g} mm beyond "
+            "its back, or through the sheet; one with fewer is for feet. It is pulled as a bolted "
+            "one, and the sheet counts as timber of its density (an assumption)."
+        ),
     ]
     if clear["barrel_mm"] > clear["sheet_mm"]:
         lines.append(
