@@ -9,7 +9,6 @@ import numpy as np
 import pytest
 
 from steepwright.errors import InputError
-from steepwright.room.types import Stand
 from steepwright.room.with_catalog import check_with_catalog
 from steepwright.structure import Batch, assumptions, checks
 from steepwright.structure.nds_words import CLAUSES, PHRASES
@@ -88,7 +87,7 @@ def test_timber_of_other_rules_is_refused(catalog, american, nds_room, make_room
         check_with_catalog(nds_room, catalog)
     with pytest.raises(InputError, match="no reference design values of this grade"):
         check_with_catalog(replace(make_room(), code="NDS"), american)
-    stand = Stand((89, 89), (38, 89), 900, 900, 4000.0)
-    framed = tuple(replace(beam, kind="frame", stand=stand) for beam in nds_room.beams)
-    with pytest.raises(InputError, match="checked by EN 1995 only"):
-        check_with_catalog(replace(nds_room, beams=framed), american)
+    for kind in ("frame", "ledger"):
+        other = tuple(replace(beam, kind=kind) for beam in nds_room.beams)
+        with pytest.raises(InputError, match="checked by EN 1995 only"):
+            check_with_catalog(replace(nds_room, beams=other), american)

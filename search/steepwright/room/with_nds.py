@@ -11,6 +11,9 @@ from steepwright.room.problems import Source
 from steepwright.room.syntax import show
 from steepwright.room.types import Room
 
+_BY_EN = ("frame", "ledger")
+"""Kinds of place whose timber and joints have no rules of the NDS here."""
+
 
 def classes_of(room: Room, catalog: Catalog) -> Collection[str]:
     """Return the names of the strength classes that the room's design code knows."""
@@ -44,12 +47,13 @@ def not_of_the_nds(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
             expected="one of " + ", ".join(sorted(catalog.materials.nds_lumber)),
             next_step='Take a North American catalogue, or write code = "EN 1995".',
         )
-    if any(beam.stand is not None for beam in room.beams):
+    other = sorted({beam.kind for beam in room.beams if beam.kind in _BY_EN})
+    if other:
         yield source.finding(
             ("room", "code"),
-            "nds-frame",
-            "a freestanding frame is checked by EN 1995 only",
-            seen="NDS, with a frame",
-            expected="no frames, or EN 1995",
-            next_step='Take the frame out, or write code = "EN 1995".',
+            "nds-place",
+            "a freestanding frame and a ledger are checked by EN 1995 only",
+            seen=f"NDS, with a {' and a '.join(other)}",
+            expected="beams, joists and slabs, or EN 1995",
+            next_step=f'Take the {" and the ".join(other)} out, or write code = "EN 1995".',
         )
