@@ -72,6 +72,7 @@ def test_a_certificate_with_pads_holds(own: tuple[OwnPad, ...]) -> None:
     verdict = verify_documents(certificate, document)
     assert [finding.text() for finding in verdict.findings] == []
     assert verdict.open_designs == 0
+    assert any("look at the share that they cover" in text for text in document["assumptions"])
     for design in document["designs"]:
         lines = [line for line in design["bill"] if line["group"] == "pads"]
         assert sum(line["amount_cents"] for line in lines) == design["pads"]["cost_cents"] > 0
