@@ -290,3 +290,46 @@ def tiny_catalog(seed: int) -> Catalog:
         mounts=tuple(r.sample(full.mounts, 2)),
         materials=replace(full.materials, factors=replace(factors, values=few)),
     )
+
+
+def tied_room(seed: int) -> Room:
+    """A tiny room of two beams for heavy climbers, whose walls may be tied back to one of them.
+
+    Behind some of the walls it is too far, too low, or under another beam.
+    """
+    r = random.Random(9000 + seed)
+    room = tiny_room(seed)
+    first = replace(room.beams[0], x_mm=r.randrange(2400, 3000, 50), existing_load_n_per_m=300.0)
+    behind = replace(
+        first,
+        name="behind",
+        x_mm=first.x_mm + r.choice([-900, -1200, -1500, 1100]),
+        underside_mm=(r.choice([1400, 2300, 2400]),) * 2,
+        grade=r.choice(["C24", None]),
+        depth_mm=240,
+    )
+    between = replace(first, name="between", x_mm=(first.x_mm + behind.x_mm) // 2)
+    between = replace(between, underside_mm=(r.choice([1900, 2400]),) * 2, width_mm=60)
+    return replace(
+        room,
+        beams=(first, behind, between) if r.random() < 0.2 else (first, behind),
+        climber=Climber(r.choice([80.0, 95.0]), 1700, 2.0, r.choice([1, 2])),
+        wall=replace(room.wall, angle_deg=(20.0, 55.0), min_fall_space_mm=800, fold_up=False),
+        tie_beam=1,
+    )
+
+
+def tied_catalog(seed: int) -> Catalog:
+    """A tiny catalogue with thin studs, and ties that cost next to nothing or some money."""
+    r = random.Random(9500 + seed)
+    catalog, full = tiny_catalog(seed), read_catalog()
+    thin = r.choice([(45, 95), (48, 98), (60, 80)])
+    bars = tuple(t for t in full.timber if (t.width_mm, t.depth_mm) == thin)
+    hardware = tuple(
+        replace(h, price_cents=r.choice([80, 300]), pack_quantity=r.choice([1, 2]))
+        if h.kind == "tie"
+        else h
+        for h in full.hardware
+    )
+    rated = tuple(replace(m, rated_n=9000.0) for m in catalog.mounts)
+    return replace(catalog, timber=(*bars, *catalog.timber), hardware=hardware, mounts=rated)

@@ -17,6 +17,8 @@ from small_rooms import (
     ledger_room,
     small_catalog,
     small_room,
+    tied_catalog,
+    tied_room,
     tiny_catalog,
     tiny_room,
 )
@@ -52,12 +54,17 @@ LEDGERED = (3, 4, 8, 16)
 """Rooms with beams on ledgers, two in studs and two in masonry; walls hang from all of them."""
 
 
+TIED = (4, 18, 22, 87, 89)
+"""Rooms whose studs may be tied back; all but the second have walls of the front that are."""
+
+
 def every_wall(space: Space) -> Iterator[Wall]:
     market = space.market
-    for place, mount, count, sheeting, section, delivered in itertools.product(
+    for place, mount, count, tie, sheeting, section, delivered in itertools.product(
         space.places,
         market.catalog.mounts,
         space.mount_counts,
+        space.ties,
         space.sheetings,
         market.sections,
         (False, True),
@@ -88,6 +95,7 @@ def every_wall(space: Space) -> Iterator[Wall]:
                 kicker_mm=kicker_mm,
                 width_mm=space.width_mm,
                 screw_mm=screw_mm,
+                tie=tie,
             )
 
 
@@ -197,6 +205,11 @@ def test_search_finds_exactly_the_plain_front_with_freestanding_frames(seed: int
 @pytest.mark.parametrize("seed", LEDGERED)
 def test_search_finds_exactly_the_plain_front_with_wall_ledgers(seed: int) -> None:
     assert differing(ledger_room(seed), framed_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("seed", TIED)
+def test_search_finds_exactly_the_plain_front_with_ties_to_a_second_beam(seed: int) -> None:
+    assert differing(tied_room(seed), tied_catalog(seed)) == ([], [])
 
 
 @pytest.mark.parametrize(("seed", "kind"), [(1, "joist"), (6, "slab")])

@@ -23,7 +23,7 @@ RULES = HardwareRules(
 def count(rules: HardwareRules = RULES, **changed: int) -> dict[str, int]:
     sizes = {
         "studs": 5, "columns": 2, "rows": 2, "mounts": 3, "board_mm": 2400, "kicker_mm": 300,
-        "width_mm": 1200, "screw_mm": 150,
+        "width_mm": 1200, "screw_mm": 150, "tie": 0,
     } | changed  # fmt: skip
     counts = Counts(**{name: np.array([size], dtype=np.int64) for name, size in sizes.items()})
     return {group: int(number[0]) for group, number in quantities(rules, counts).items()}

@@ -26,12 +26,12 @@ def test_a_market_adds_up_the_trips_that_cost_something() -> None:
 def test_the_trips_are_added_once_whatever_the_wall() -> None:
     few, many = (np.array([n], dtype=np.int64) for n in (3, 4))
     zero = np.array([0], dtype=np.int64)
-    largest = Counts(*(zero + size for size in (4, 1, 1, 2, 3600, 200, 1200, 150)))
+    largest = Counts(*(zero + size for size in (4, 1, 1, 2, 3600, 200, 1200, 150, 0)))
     with_trip = build_pricer(build_market(ROOM, replace(SHIPPED, trips=(("a", 1250),))), largest)
     without = build_pricer(build_market(ROOM, SHIPPED), largest)
     for n in (few, many):
         counts = Counts(
-            n, zero + 1, zero + 1, zero + 2, n * 900, zero + 200, zero + 1200, zero + 150
+            n, zero + 1, zero + 1, zero + 2, n * 900, zero + 200, zero + 1200, zero + 150, zero
         )
         cost = (p.cost_cents(zero, zero, zero, counts)[0] for p in (with_trip, without))
         assert next(cost) - next(cost) == 1250

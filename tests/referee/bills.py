@@ -109,6 +109,11 @@ def packs_bought(book: Ledger, shop: Shop, document: Doc, design: Doc, bill: lis
     line = lines.pop(mount["sku"])
     book.same("mounts", (line["quantity"], line["unit_cents"]),
               (design["mount_count"], cents(mount["price"])))  # fmt: skip
+    if "tie_back" in design:
+        tie = shop.hardware[design["tie_back"]["sku"]]
+        line = lines.pop(tie["sku"])
+        book.same("ties", (line["quantity"], line["unit_cents"]),
+                  (math.ceil(design["stud_count"] / pieces(tie)), cents(tie["price"])))  # fmt: skip
     book.same("hardware that nothing needs", sorted(lines), [])
 
 

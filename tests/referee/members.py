@@ -17,6 +17,7 @@ from ledger import Ledger
 from places import across, standing_rad
 from plans import studs_mm
 from shop import Row, Shop, num
+from ties import Tied, tie_beam, tied_part
 
 Doc = dict[str, Any]
 G = 9.80665  # ISO 80000-3
@@ -243,13 +244,18 @@ def studs(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     axial = f["gamma_q"] * wall.climber_n * wall.climbers + f["gamma_g"] * line * span
     rest = weight * wall.lean / strong
     most = beside_a_stud(design["columns"], (design["stud_count"] - 1) // design["columns"])
-    alone = bar.with_axial(f, most * climb * span / 4.0 / strong + rest, axial, span)
+    left = Tied(1.0, 1.0, 0.0)
+    if "tie_back" in design:
+        elastic = num(grade_of(shop, tie_beam(document)), "e0_mean_mpa")
+        left = tied_part(shop, document, design, bar.ei, elastic)
+    axial += climb * left.along
+    alone = bar.with_axial(f, most * left.moment * climb * span / 4.0 / strong + rest, axial, span)
     shared = climb * span / 4.0 / strong / design["stud_count"] + rest
     even = bar.with_axial(f, shared, axial, span)
     bending = stated["stud bending"][0]
     soft = span**3 / (48.0 * bar.ei)
     creep = 5 / 8 * line * span * soft * wall.lean * (1.0 + f["kdef_solid"])
-    alone_mm = most * wall.push * wall.static_n * soft + creep
+    alone_mm = most * left.sag * wall.push * wall.static_n * soft + creep
     sag, limit = stated["stud deflection"]
     if wall.rows > 1:
         book.ratio("stud bending", bending, alone, PLACES)
@@ -297,11 +303,16 @@ def least_of_the_yard(shop: Shop) -> Row:
     return least | {"rho_mean_kg_m3": str(most)}
 
 
+def grade_of(shop: Shop, beam: Doc) -> Row:
+    """Return a beam's class, or what all of the yard's classes have at least."""
+    return least_of_the_yard(shop) if beam["grade"] is None else shop.classes[beam["grade"]]
+
+
 def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, float, list[float]]:
     """Return the ceiling beam, its dead and live load [N/mm] and the mounts' places [mm]."""
     f, room = shop.factors, document["room"]
     beam = next(b for b in room["beams"] if b["name"] == design["beam"])
-    grade = least_of_the_yard(shop) if beam["grade"] is None else shop.classes[beam["grade"]]
+    grade = grade_of(shop, beam)
     timber = timber_of(shop, (beam["width_mm"], beam["depth_mm"]), grade)
     given = beam["existing_load_n_per_m"]
     load = (f["beam_unknown_load_n_per_m"] if given is None else given) / 1000.0

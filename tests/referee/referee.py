@@ -25,6 +25,7 @@ import padding
 import places
 import plans
 import stands
+import tied
 from ledger import Ledger
 from shop import CATALOGS, Shop, in_class, read_shop, table
 
@@ -62,6 +63,7 @@ def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
         members.masses(book, shop, document, design)
         members.every_use(book, design)
         members.studs(book, shop, document, design)
+        tied.ties(book, shop, document, design)
         members.sheet(book, shop, document, design)
         members.ceiling_beam(book, shop, document, design)
         stands.stands(book, shop, document, design)

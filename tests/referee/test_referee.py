@@ -22,6 +22,8 @@ from small_rooms import (
     ledger_room,
     small_catalog,
     small_room,
+    tied_catalog,
+    tied_room,
     tiny_catalog,
     tiny_room,
 )
@@ -91,6 +93,16 @@ def test_a_room_with_wall_ledgers_adds_up(seed: int, tmp_path: Path) -> None:
     document = search(ledger_room(seed), framed_catalog(seed), changes=False).document
     assert any(design.get("mount_kind") == "ledger" for design in document["designs"])
     assert judge(document, read_shop(tmp_path / "yard"), with_frames=1).differences == []
+
+
+@pytest.mark.parametrize("seed", [22, 68, 71, 120])
+def test_a_room_with_ties_to_a_second_beam_adds_up(seed: int, tmp_path: Path) -> None:
+    catalog = tied_catalog(seed)
+    write_catalog(catalog, tmp_path / "yard")
+    document = search(tied_room(seed), catalog, changes=False).document
+    assert any("tie_back" in design for design in document["designs"])
+    book = judge(document, read_shop(tmp_path / "yard"))
+    assert book.differences == []
 
 
 def change_part(document: Doc) -> None:

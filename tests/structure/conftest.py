@@ -39,6 +39,9 @@ _REAL = {
     *_HOOKS,
     "screw_mm",
     "eye_mm",
+    "tie_cos",
+    "tie_mm",
+    "tie_board_mm",
     "bay_mm",
     "seam_mm",
     "board_mm",
@@ -73,6 +76,7 @@ def small_catalog():
         Hardware("P", "", "pulley", 1, 1790, rated_n=3000.0, breaking_n=15000.0, efficiency=0.917),
         Hardware("K", "", "brake", 1, 6490, rated_n=2500.0, breaking_n=14000.0),
         Hardware("L", "", "latch", 1, 2390, rated_n=3000.0, breaking_n=12000.0),
+        Hardware("T", "", "tie", 1, 1500, 5.0, 2000, rated_n=2500.0, stiffness_n=600_000.0),
     )
     return Catalog(
         "small", "EUR", "2026-01-01", "", sheets, timber, screws, mounts, hardware, read_materials()
@@ -112,6 +116,10 @@ def batch(**columns):
         "eye_mm": 2300.0,
         **_HOOKS,
         "lift_beam": 0,
+        "tie": 0,
+        "tie_cos": 1.0,
+        "tie_mm": 0.0,
+        "tie_board_mm": 2600.0,
         "board_mm": 2600.0,
         "kicker_mm": 250.0,
         "width_mm": 2200.0,
@@ -121,6 +129,18 @@ def batch(**columns):
     arrays = {k: np.asarray(v, dtype=kinds[k]) for k, v in base.items()}
     size = np.broadcast_shapes(*(a.shape for a in arrays.values()), (1,))
     return Batch(**{k: np.broadcast_to(a, size).copy() for k, a in arrays.items()})
+
+
+@pytest.fixture(scope="session")
+def tied_tables():
+    """Tables of a room whose walls may be tied back to its first, or to its second beam."""
+
+    def make(tie_beam):
+        catalog = small_catalog()
+        room = replace(small_room(), tie_beam=tie_beam)
+        return build_tables(catalog, room, sheet_families(catalog), timber_sections(catalog))
+
+    return make
 
 
 @pytest.fixture(scope="session")

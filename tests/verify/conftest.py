@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "optimise"))
+sys.path.insert(0, str(Path(__file__).parent))
 
 Doc = dict[str, Any]
 Pair = tuple[Doc, Doc]

@@ -99,6 +99,12 @@ def lip_bolts(catalog: Catalog, stud_width_mm: int) -> tuple[Hardware, ...]:
     return tuple(sorted(same, key=lambda h: (h.pack_quantity, h.sku)))
 
 
+def ties_on_offer(catalog: Catalog) -> tuple[Hardware, ...]:
+    """Return the sets that may tie a stud back to a second beam, by price for one and sku."""
+    ties = [h for h in catalog.hardware if h.kind == "tie"]
+    return tuple(sorted(ties, key=lambda h: (h.price_cents / h.pack_quantity, h.sku)))
+
+
 def _one_type(catalog: Catalog, role: str, least_mm: float) -> tuple[Screw, ...]:
     fit = [s for s in catalog.screws if s.role == role and s.length_mm >= least_mm]
     if not fit:

@@ -14,7 +14,18 @@ from steepwright.catalog.tables import TableRow
 from steepwright.catalog.types import Hardware, Mount, Screw, SheetProduct, TimberProduct
 from steepwright.findings import Finding, Findings, nearest
 
-HARDWARE_KINDS = ("hinge", "tnut", "bolt", "rope", "strap", "pulley", "brake", "latch", "pad")
+HARDWARE_KINDS = (
+    "hinge",
+    "tnut",
+    "bolt",
+    "rope",
+    "strap",
+    "pulley",
+    "brake",
+    "latch",
+    "pad",
+    "tie",
+)
 Record = TypeVar("Record", SheetProduct, TimberProduct, Screw, Mount, Hardware)
 Product = SheetProduct | TimberProduct | Screw | Mount | Hardware
 
@@ -171,6 +182,13 @@ class HardwareRow(Row):
     breaking_n: Real | None = None
     stiffness_n: Real | None = None
     efficiency: Real | None = None
+
+    @model_validator(mode="after")
+    def _tie_in_full(self) -> HardwareRow:
+        if self.kind == "tie" and not (self.length_mm and self.rated_n and self.stiffness_n):
+            message = "a tie needs its longest length, its working load and its stiffness"
+            refuse("catalog-tie", message, "length_mm, rated_n and stiffness_n")
+        return self
 
 
 @dataclass(frozen=True, slots=True)

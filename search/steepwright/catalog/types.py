@@ -235,11 +235,13 @@ class Mount:
 
 @dataclass(frozen=True, slots=True)
 class Hardware:
-    """Other small parts: hinges, T-nuts, bolts, rope, straps, pulleys, brakes, latches, pads.
+    """Other small parts: hinges, T-nuts, bolts, rope, straps, pulleys, brakes, latches, pads, ties.
 
-    `kind` is one of ``hinge tnut bolt rope strap pulley brake latch pad``. `rated_n` is the
-    working load, `breaking_n` the minimum breaking force, `stiffness_n` the axial stiffness
-    EA of a line, `efficiency` that of a pulley's sheave; 0 or None where it means nothing.
+    `kind` is one of ``hinge tnut bolt rope strap pulley brake latch pad tie``; a tie is a set of
+    rope or strap with what tightens it and its bolts, `length_mm` the longest it bridges.
+    `rated_n` is the working load, `breaking_n` the minimum breaking force, `stiffness_n` the axial
+    stiffness EA of a line, `efficiency` that of a pulley's sheave; 0 or None where it means
+    nothing.
     """
 
     sku: str

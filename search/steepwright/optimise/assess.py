@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.catalog.types import Catalog
+from steepwright.catalog.families import ties_on_offer
+from steepwright.catalog.types import Catalog, Hardware
 from steepwright.findings import Finding, Findings, nearest
 from steepwright.geometry import board_for_angle_mm
 from steepwright.geometry.layout import Split
@@ -59,7 +60,7 @@ def assess(room: Room, catalog: Catalog, design: Mapping[str, Any]) -> Document:
     design
         ``board_mm`` or ``angle_deg``, ``kicker_mm``, ``width_mm``, ``beam``, ``facing``,
         ``columns``, ``rows``, ``sheet``, ``stud``, ``stud_count``, ``mount``, ``mount_count``,
-        ``screw_mm``; what is left out is assumed and told.
+        ``screw_mm``, ``tie_back``; what is left out is assumed and told.
 
     Raises
     ------
@@ -120,7 +121,7 @@ def _shop(market: Market, wall: Wall) -> Workshop:
     space = Space(market, one(wall.board_mm), one(wall.kicker_mm), one(wall.width_mm), places, ())
     tables = build_tables(market.catalog, market.room, market.families, market.sections)
     most = replace(
-        counts_of(wall),
+        counts_of(market, wall),
         studs=one(max(wall.stud_count, limit_range(market, "studs")[-1])),
         mounts=one(max(wall.mount_count, space.mount_counts[-1])),
         screw_mm=one(min(wall.screw_mm, space.screws_mm[-1])),
@@ -155,7 +156,7 @@ def _can_be_had(shop: Workshop, wall: Wall, problems: Findings) -> None:
         bar_short(market, section, lengths, delivered=wall.delivered),
     )
     told = [words for over, words in short if over > 0]
-    missing = lacking(market, shop.pricer, ([family], [section]), counts_of(wall))
+    missing = lacking(market, shop.pricer, ([family], [section]), counts_of(market, wall))
     told += [missing] if missing else []
     if bar_parts(frame_shape(wall, columns), market.limits) is None:
         least = market.limits.min_upright_mm
@@ -253,6 +254,7 @@ def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall
         mount=mounts[mount],
         mount_count=int(values["mount_count"]),
         screw_mm=_screw_mm(market, design, problems),
+        tie=_tie(market, design, problems),
         kicker_sheet=market.families[sheet],
         delivered=bool(design.get("delivered")),
         board_mm=int(design.get("board_mm", 0)),
@@ -267,6 +269,19 @@ def _screw_mm(market: Market, design: Mapping[str, Any], problems: Findings) -> 
     if "screw_mm" not in design:
         problems.add(_assumed("screw_mm", usual))
     return int(design.get("screw_mm", usual))
+
+
+def _tie(market: Market, design: Mapping[str, Any], problems: Findings) -> Hardware | None:
+    offers = ties_on_offer(market.catalog) if market.room.tie_beam is not None else ()
+    if design.get("tie_back") is None:
+        return None
+    if not offers:
+        problems.add(
+            _problem("tie_back", str(design["tie_back"]), "no ties: none can be made here")
+        )
+        return None
+    choice = _Choice("tie_back", [tie.name for tie in offers], 0)
+    return offers[_pick(choice, design, problems)]
 
 
 def _bays(design: Mapping[str, Any], columns: int, problems: Findings) -> int:

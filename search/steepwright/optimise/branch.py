@@ -28,7 +28,7 @@ from steepwright.optimise.bounds import (
 from steepwright.optimise.entries import Entries, children
 from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.fit import room_fit
-from steepwright.optimise.fixings import cheapest_fixing
+from steepwright.optimise.fixings import any_holds, cheapest_fixing
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.standing import hanging, stand
@@ -62,6 +62,7 @@ class Found:
     mount: int
     mount_count: int
     screw_mm: int
+    tie: int
     sheeting: int
     section: int
     delivered: bool
@@ -264,7 +265,7 @@ class Branch:
 
     def _strong(self, entries: Entries, size: int) -> Entries:
         """Keep entries whose structure holds at the least corner with the best mounts."""
-        return entries.take(self._holds(entries, size, any_fixing=True))
+        return entries.take(any_holds(self.model, entries, partial(self._holds, size=size)))
 
     def _fixed(self, entries: Entries, size: int) -> Entries:
         """Keep entries whose structure holds at the least corner, bounded by what that takes."""
@@ -274,8 +275,11 @@ class Branch:
         entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries, size))
         return self._unbeaten(entries, size)
 
-    def _holds(self, entries: Entries, size: int, any_fixing: bool = False) -> BoolArray:
-        """Return whose structure holds; it is the same whether the wall is delivered or not."""
+    def _holds(self, entries: Entries, size: int, tie: int | None = None) -> BoolArray:
+        """Return whose structure holds; it is the same whether the wall is delivered or not.
+
+        With a `tie` the strongest fixing with that stands for all.
+        """
         if not len(entries):
             return np.zeros(0, dtype=np.bool_)
         family = (entries.place, entries.mount, entries.sheeting, entries.section)
@@ -284,9 +288,9 @@ class Branch:
         keys = np.ravel_multi_index(columns, sizes)
         _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
         entries = entries.take(first)
-        some = None if any_fixing else self.model.fixing(entries)
+        some = self.model.fixing(entries) if tie is None else None
         self.tally.structure_rows += len(entries)
-        holds = worst_use(self.model.tables, self.model.batch(entries, some, size)) <= 1
+        holds = worst_use(self.model.tables, self.model.batch(entries, some, size, tie or 0)) <= 1
         return np.asarray(holds[inverse])
 
     def _settle(self, entries: Entries) -> None:
@@ -342,6 +346,7 @@ def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
         int(entry.mount[0]),
         int(fixing.mounts[0]),
         int(fixing.screw_mm[0]),
+        int(fixing.tie[0]),
         sheeting,
         section,
         delivered,
@@ -368,12 +373,6 @@ def fits_with_depth(model: Model, entries: Entries) -> BoolArray:
         place, hanging(space, place, mount, sheet), space.boards_mm[row], space.kickers_mm[column]
     )
     return np.asarray(room_fit(space, walls, depth).fits[inverse])
-
-
-def steepest_first(grid: tuple[int, int], size: int) -> list[tuple[int, int]]:
-    """Return the least corners of the boxes that cover a grid, longest boards first."""
-    boxes = [(r, c) for r in range(0, grid[0], size) for c in range(0, grid[1], size)]
-    return sorted(boxes, key=lambda box: (-(box[0] + box[1]), box))
 
 
 def root_entries(model: Model, place: int) -> Entries:

@@ -15,7 +15,8 @@ import numpy as np
 
 from steepwright.catalog.types import Catalog
 from steepwright.optimise.bounds import box_table_cents, build_rates
-from steepwright.optimise.branch import Branch, Found, root_entries, steepest_first
+from steepwright.optimise.branch import Branch, Found, root_entries
+from steepwright.optimise.entries import steepest_first
 from steepwright.optimise.evaluate import Workshop, price, stance
 from steepwright.optimise.front import Score
 from steepwright.optimise.model import (
@@ -191,7 +192,7 @@ def _search(model: Model, scores: list[Score]) -> list[Found]:
     return [found for _, found in branch.front.sorted() if found is not _NOBODY]
 
 
-_NOBODY = Found(-1, -1, 0, 0, -1, -1, False, 0, 0, None)  # type: ignore[arg-type]
+_NOBODY = Found(-1, -1, 0, 0, 0, -1, -1, False, 0, 0, None)  # type: ignore[arg-type]
 
 
 def _worked_out(shop: Workshop, wall: Wall) -> Better:

@@ -83,7 +83,7 @@ def _entries(model: Model, found: Sequence[Found]) -> Entries:
     rows = []
     for one in found:
         where = boards.index(one.board_mm), kickers.index(one.kicker_mm)
-        fixing = space.fixings.index((one.mount_count, one.screw_mm))
+        fixing = space.fixings.index((one.mount_count, one.screw_mm, one.tie))
         family = one.place, one.mount, one.sheeting, one.section, one.delivered
         rows.append((*family, *where, 0, fixing))
     return Entries(*np.array(rows, dtype=np.int64).T)

@@ -37,6 +37,7 @@ from steepwright.optimise.particulars import (
 from steepwright.optimise.pieces import pieces_document
 from steepwright.optimise.shop import cut_makers, shop_document
 from steepwright.optimise.space import Space, limit_range
+from steepwright.optimise.tie_document import tie_document
 from steepwright.optimise.tolerance import angle_range_deg
 from steepwright.optimise.way_in import board_way_in, way_in_document
 from steepwright.pricing.stands import missing_bolts_mm
@@ -152,6 +153,9 @@ def room_document(room: Room) -> Document:
     """Return the room as plain data."""
     plain: Document = _plain(asdict(room))
     plain.pop("findings")
+    tied = plain.pop("tie_beam")
+    if tied is not None:
+        plain["tie_beam"] = room.beams[tied].name
     plain["beams"] = [_beam_document(beam) for beam in plain["beams"]]
     plain["file"] = Path(room.file).name
     return plain
@@ -206,28 +210,32 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
 def _choice(shop: Workshop, wall: Wall, name: str) -> Document:
     beam = shop.space.market.room.beams[wall.beam]
     kind = {} if beam.seen else {"mount_kind": beam.kind}
-    return kind | {
-        "id": name,
-        "board_mm": wall.board_mm,
-        "kicker_mm": wall.kicker_mm,
-        "width_mm": wall.width_mm,
-        "beam": beam.name,
-        "facing": wall.facing,
-        "columns": wall.split.columns,
-        "rows": wall.split.rows,
-        "sheet": wall.sheet.label,
-        "sheet_kind": wall.sheet.kind,
-        "sheet_thickness_mm": wall.sheet.thickness_mm,
-        "grain": wall.grain,
-        "kicker_sheet": wall.kicker_sheet.label if wall.kicker_mm else "",
-        "stud": wall.section.label,
-        "stud_mm": [wall.section.width_mm, wall.section.depth_mm],
-        "stud_count": wall.stud_count,
-        "mount": wall.mount.name,
-        "mount_count": wall.mount_count,
-        "screw_mm": wall.screw_mm,
-        "delivered": wall.delivered,
-    }
+    return (
+        kind
+        | {
+            "id": name,
+            "board_mm": wall.board_mm,
+            "kicker_mm": wall.kicker_mm,
+            "width_mm": wall.width_mm,
+            "beam": beam.name,
+            "facing": wall.facing,
+            "columns": wall.split.columns,
+            "rows": wall.split.rows,
+            "sheet": wall.sheet.label,
+            "sheet_kind": wall.sheet.kind,
+            "sheet_thickness_mm": wall.sheet.thickness_mm,
+            "grain": wall.grain,
+            "kicker_sheet": wall.kicker_sheet.label if wall.kicker_mm else "",
+            "stud": wall.section.label,
+            "stud_mm": [wall.section.width_mm, wall.section.depth_mm],
+            "stud_count": wall.stud_count,
+            "mount": wall.mount.name,
+            "mount_count": wall.mount_count,
+            "screw_mm": wall.screw_mm,
+            "delivered": wall.delivered,
+        }
+        | tie_document(shop.space, shop.standing(wall), wall)
+    )
 
 
 def _place(shop: Workshop, wall: Wall) -> Document:

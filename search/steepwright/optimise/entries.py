@@ -82,3 +82,9 @@ def children(entries: Entries, size: int, shape: tuple[int, int]) -> Entries:
         inside = (row < shape[0]) & (column < shape[1])
         parts.append(entries.at(row, column).take(inside))
     return joined(parts)
+
+
+def steepest_first(grid: tuple[int, int], size: int) -> list[tuple[int, int]]:
+    """Return the least corners of the boxes that cover a grid, longest boards first."""
+    boxes = [(r, c) for r in range(0, grid[0], size) for c in range(0, grid[1], size)]
+    return sorted(boxes, key=lambda box: (-(box[0] + box[1]), box))

@@ -20,6 +20,7 @@ from steepwright.optimise.lift import Turning, lift_document, lifting, nearest_e
 from steepwright.optimise.pad_floor import laid_pads, pad_thickness_mm, pads_cents, pads_to_buy
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
+from steepwright.optimise.tie import tie_line
 from steepwright.optimise.tolerance import steepest_rad
 from steepwright.pricing.bill import BillLine, Timber, counts_of, make_bill
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS, HardwarePricer
@@ -86,6 +87,7 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
     over = market.room.beams[max(int(above), 0)]
     lift = lift_of_blocks(market.room, over.span_mm, wall.width_mm, centres)
     angle = float(steepest_rad(shop.space, shop.standing(wall))[0])
+    line = tie_line(shop.space, shop.standing(wall))
 
     def whole(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
         return np.array([value], dtype=np.int64)
@@ -109,6 +111,10 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         **hook_columns(hooks.row, lift),
         eye_mm=np.atleast_1d(nearest_eye_mm(shop.space, eye)),
         lift_beam=np.atleast_1d(above),
+        tie=whole(shop.space.ties.index(wall.tie)),
+        tie_cos=np.atleast_1d(line.cos),
+        tie_mm=np.atleast_1d(line.mm),
+        tie_board_mm=real(wall.board_mm),
         board_mm=real(wall.board_mm),
         kicker_mm=real(wall.kicker_mm),
         width_mm=real(wall.width_mm),
@@ -166,7 +172,7 @@ def _small_cents(shop: Workshop, wall: Wall) -> int:
         np.array([market.families.index(wall.sheet)]),
         np.array([market.sections.index(wall.section)]),
         np.array([market.catalog.mounts.index(wall.mount)]),
-        counts_of(wall),
+        counts_of(market, wall),
     )
     return int(cents[0])
 

@@ -1,4 +1,4 @@
-"""How a wall is fixed: the cheapest number of mounts and distance of screws that hold."""
+"""How a wall is fixed: the cheapest number of mounts, distance of screws and tie that hold."""
 
 from __future__ import annotations
 
@@ -21,13 +21,40 @@ def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Entries:
 
     No use falls with a length, so a fixing that fails there fails in all of the box; and no price
     does, so those that hold in the box cost no less than the one returned. Closer screws never
-    raise a use: a number of mounts that fails with the closest fails with all, and only what
-    costs less than the closest need be tried. Of two that cost the same the one with fewer mounts
-    is taken, then wider screws.
+    raise a use: a number of mounts and a tie that fail with the closest fail with all, and only
+    what costs less than the closest need be tried. Of two that cost the same the one without a tie
+    or with the earlier one is taken, then with fewer mounts, then wider screws.
     """
-    space, count = model.space, len(model.space.fixings)
+    least = np.full(len(entries), NO_COST, dtype=np.int64)
+    best = np.zeros(len(entries), dtype=np.int64)
+    per = len(model.space.fixings) // len(model.space.ties)
+    for first in range(0, len(model.space.fixings), per):
+        rows = np.arange(len(entries))
+        if first:
+            floor = small_cents(model, entries.with_fixing(np.full(len(entries), first)))
+            rows = np.flatnonzero(floor < least)
+        cents, fixing = _cheapest_of(model, entries.take(rows), holds, range(first, first + per))
+        better = cents < least[rows]
+        least[rows[better]], best[rows[better]] = cents[better], fixing[better]
+    return entries.with_fixing(best).take(least < NO_COST)
+
+
+def any_holds(model: Model, entries: Entries, strongest: Callable[..., BoolArray]) -> BoolArray:
+    """Tell which entries some tie, or none, holds; `strongest` looks at one with the best else."""
+    holds = strongest(entries, tie=0)
+    for tie in range(1, len(model.space.ties)):
+        rest = np.flatnonzero(~holds)
+        holds[rest] = strongest(entries.take(rest), tie=tie)
+    return holds
+
+
+def _cheapest_of(
+    model: Model, entries: Entries, holds: Holds, some: range
+) -> tuple[IntArray, IntArray]:
+    """Return the cheapest of the fixings with one tie that holds: its cost, `NO_COST` for none."""
+    space, count = model.space, len(some)
     rows, fixing = np.divmod(np.arange(len(entries) * count), count)
-    every = entries.take(rows).with_fixing(fixing)
+    every = entries.take(rows).with_fixing(fixing + some.start)
     how, shape = model.fixing(every), (len(entries), len(space.mount_counts), len(space.screws_mm))
     cents = small_cents(model, every).reshape(shape)
     closest = (how.screw_mm == space.screws_mm[-1]).reshape(shape)
@@ -35,8 +62,8 @@ def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Entries:
     good = _held(holds, every, makeable & closest)
     enough = np.where(good, cents, NO_COST).min(axis=(1, 2), keepdims=True)
     good |= _held(holds, every, good.any(axis=2, keepdims=True) & ~closest & (cents <= enough))
-    best = np.where(good, cents, NO_COST).reshape(-1, count).argmin(axis=1)
-    return entries.with_fixing(best).take(np.asarray(good.any(axis=(1, 2))))
+    dear = np.where(good, cents, NO_COST).reshape(-1, count)
+    return dear.min(axis=1), dear.argmin(axis=1) + some.start
 
 
 def _held(holds: Holds, entries: Entries, tried: BoolArray) -> BoolArray:

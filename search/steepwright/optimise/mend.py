@@ -39,7 +39,7 @@ def mending(shop: Workshop, wall: Wall) -> dict[str, Any]:
 
     ``mend`` holds sentences, each a single change after which every check passes; ``mend_checks``
     tells per failing check the cheapest change of each kind (section, studs, sheet, mounts,
-    screws) after which that check passes, or how near the best of them comes.
+    screws, ties) after which that check passes, or how near the best of them comes.
     """
     failing = {check.name: check.use for check in check_all(shop, wall) if not check.use <= 1}
     changes = list(_tried(shop, wall)) if failing else []
@@ -120,6 +120,10 @@ def _other_fixings(shop: Workshop, wall: Wall) -> Iterator[tuple[str, str, Wall]
     for screw_mm in shop.space.screws_mm:
         if screw_mm < wall.screw_mm:
             yield "screws", f"sheet screws every {screw_mm} mm", replace(wall, screw_mm=screw_mm)
+    for tie in shop.space.ties:
+        if tie != wall.tie:
+            words = f"every stud tied back by {tie.name}" if tie else "no ties"
+            yield "ties", words, replace(wall, tie=tie)
     for mount in shop.space.market.catalog.mounts:
         if mount != wall.mount:
             yield "mount", f"mounts of the kind {mount.name}", replace(wall, mount=mount)

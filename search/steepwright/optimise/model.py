@@ -19,6 +19,7 @@ from steepwright.optimise.lift import LiftTables, build_lifts, nearest_eye_mm
 from steepwright.optimise.pad_tables import PadTables, build_pad_tables
 from steepwright.optimise.reach import Reach, build_reach
 from steepwright.optimise.space import Sheeting, Space, limit_range
+from steepwright.optimise.tie import TieTables, build_ties, tie_columns
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
 from steepwright.pricing.wall import columns_of
 from steepwright.structure import Batch, Tables, build_tables
@@ -60,19 +61,20 @@ class FrameArrays:
 
 @dataclass(frozen=True, slots=True)
 class Fixing:
-    """How walls are fixed: number of mounts, distance of the sheet's screws [mm]; arrays."""
+    """How walls are fixed: number of mounts, distance of the sheet's screws [mm], tie; arrays."""
 
     mounts: IntArray
     screw_mm: IntArray
+    tie: IntArray
 
     @classmethod
-    def of(cls, mounts: int, screw_mm: int, count: int) -> Fixing:
+    def of(cls, mounts: int, screw_mm: int, count: int, tie: int = 0) -> Fixing:
         """Return the same fixing for `count` walls."""
-        return cls(np.full(count, mounts), np.full(count, screw_mm))
+        return cls(*(np.full(count, value) for value in (mounts, screw_mm, tie)))
 
     def take(self, index: npt.NDArray[np.intp]) -> Fixing:
         """Return the rows of an index."""
-        return Fixing(self.mounts[index], self.screw_mm[index])
+        return Fixing(self.mounts[index], self.screw_mm[index], self.tie[index])
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +101,7 @@ class Model:
     reach: Reach
     pads: PadTables
     lifts: LiftTables
+    ties: TieTables | None
     hooks: HookTables
     access: AccessTables
     pricer: HardwarePricer
@@ -124,8 +127,7 @@ class Model:
 
     def fixing(self, entries: Entries) -> Fixing:
         """Return how the entries are fixed."""
-        mounts, screw = np.array(self.space.fixings)[entries.fixing].T
-        return Fixing(mounts, screw)
+        return Fixing(*np.array(self.space.fixings)[entries.fixing].T)
 
     def counts(self, entries: Entries) -> Counts:
         """Return what the small parts of each entry's least corner depend on."""
@@ -139,15 +141,16 @@ class Model:
             kicker_mm=self.space.kickers_mm[entries.column],
             width_mm=np.full(len(entries), self.space.width_mm, dtype=np.int64),
             screw_mm=fixing.screw_mm,
+            tie=fixing.tie,
         )
 
-    def batch(self, entries: Entries, fixing: Fixing | None, size: int = 1) -> Batch:
+    def batch(self, entries: Entries, fixing: Fixing | None, size: int = 1, tie: int = 0) -> Batch:
         """Return the structural candidates at the least corner of each entry's box.
 
         The angle there is raised to the least one asked for: no wall of the box is less steep.
         The lifting eye is that of the box's longest board, the most favourable one, and a beam
         above it is looked at only if the eyes of all the box's boards lie under it. Without a
-        fixing the strongest stands for all: what fails with it fails with any.
+        fixing the strongest stands for all with that `tie`: what fails with it fails with any.
         """
         s, space = self.sheetings, self.space
         angle = self.reach.angle_rad[self.mounting(entries), entries.row, entries.column]
@@ -163,9 +166,10 @@ class Model:
             entries.sheeting, entries.section, beam, None if fixing is None else fixing.mounts
         )
         if fixing is None:
-            fixing = Fixing.of(space.mount_counts[-1], space.screws_mm[-1], len(entries))
+            fixing = Fixing.of(space.mount_counts[-1], space.screws_mm[-1], len(entries), tie)
         longest = np.minimum(entries.row + size - 1, len(space.boards_mm) - 1)
         eye = entries.place, entries.mount, longest
+        boxes = entries.row // size, entries.column // size
         above = self.lifts.beam_over(entries.place, entries.mount, entries.row, longest)
         lift = self.hooks.look_up_lift(entries.sheeting, entries.section, above)
         return Batch(
@@ -184,6 +188,9 @@ class Model:
             **hook_columns(hooks, lift),
             eye_mm=nearest_eye_mm(space, self.lifts.eye_mm[eye]),
             lift_beam=above,
+            tie=fixing.tie,
+            **tie_columns(self.ties, (self.mounting(entries), *boxes), size),
+            tie_board_mm=space.boards_mm[longest].astype(float),
             board_mm=board.astype(float),
             kicker_mm=space.kickers_mm[entries.column].astype(float),
             width_mm=np.full(len(entries), float(space.width_mm)),
@@ -219,6 +226,7 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         reach=reach,
         pads=build_pad_tables(space, reach),
         lifts=build_lifts(space),
+        ties=build_ties(space, reach.thicknesses_mm, reach.index, BOX_SIZES),
         hooks=build_hooks(space),
         access=build_access(space, kickers),
         pricer=pricer,
@@ -266,6 +274,7 @@ def largest_counts(space: Space) -> Counts:
         int(space.kickers_mm[-1]),
         int(space.widths_mm[-1]),
         space.screws_mm[-1],
+        0,
     )
     return Counts(*(np.array([size], dtype=np.int64) for size in sizes))
 

@@ -168,13 +168,20 @@ class Choices:
         counts = [n for n in self.space.mount_counts if n <= wall.stud_count]
         screws = self.space.screws_mm
         options = [
-            replace(wall, mount_count=count, screw_mm=screw) for count in counts for screw in screws
+            replace(wall, mount_count=count, screw_mm=screw, tie=tie)
+            for tie in self.space.ties
+            for count in counts
+            for screw in screws
         ]
         for option in sorted(options, key=lambda option: cost_cents(self.shop, option)):
             if holds(self.shop, option):
                 return option
-        most = batch_of(self.shop, replace(wall, mount_count=counts[-1], screw_mm=screws[-1]))
-        return max(float(worst_use(self.shop.tables, most)[0]) - 1.0, 1e-9)
+        strongest = replace(wall, mount_count=counts[-1], screw_mm=screws[-1])
+        most = (
+            worst_use(self.shop.tables, batch_of(self.shop, replace(strongest, tie=tie)))
+            for tie in self.space.ties
+        )
+        return max(min(float(use[0]) for use in most) - 1.0, 1e-9)
 
     def params_of(self, design: Document) -> dict[str, Any] | None:
         """Return the choices behind a design of an exact search, None when they are others."""

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.catalog.families import ties_on_offer
+from steepwright.catalog.types import Hardware
 from steepwright.geometry.layout import Split
 from steepwright.pricing.market import Market
 from steepwright.pricing.wall import GrainNeed, columns_of
@@ -72,9 +74,24 @@ class Space:
         return tuple(range(most, least - 1, -step))
 
     @property
-    def fixings(self) -> tuple[tuple[int, int], ...]:
-        """Ways to fix a wall: number of mounts and distance of screws [mm], the cheapest first."""
-        return tuple((mounts, screw) for mounts in self.mount_counts for screw in self.screws_mm)
+    def ties(self) -> tuple[Hardware | None, ...]:
+        """What may tie the studs back to a second beam: nothing, then all that is on offer."""
+        if self.market.room.tie_beam is None:
+            return (None,)
+        return (None, *ties_on_offer(self.market.catalog))
+
+    @property
+    def fixings(self) -> tuple[tuple[int, int, int], ...]:
+        """Ways to fix a wall: number of mounts, distance of screws [mm], and tie (index).
+
+        For each tie, none first, the cheapest way first.
+        """
+        return tuple(
+            (mounts, screw, tie)
+            for tie in range(len(self.ties))
+            for mounts in self.mount_counts
+            for screw in self.screws_mm
+        )
 
     @property
     def families(self) -> int:
@@ -87,6 +104,7 @@ class Space:
             * len(market.catalog.mounts)
             * len(self.mount_counts)
             * len(self.screws_mm)
+            * len(self.ties)
             * 2
         )
 

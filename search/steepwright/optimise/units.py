@@ -15,7 +15,8 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.bounds import Rates, box_table_cents
-from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, Tally, steepest_first
+from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, Tally
+from steepwright.optimise.entries import steepest_first
 from steepwright.optimise.front import NO_COST, Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 

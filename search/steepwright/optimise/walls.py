@@ -30,6 +30,7 @@ def wall_of(model: Model, found: Found) -> Wall:
         mount=market.catalog.mounts[found.mount],
         mount_count=found.mount_count,
         screw_mm=found.screw_mm,
+        tie=space.ties[found.tie],
         kicker_sheet=market.families[found.sheets.kicker_family],
         delivered=found.delivered,
         board_mm=found.board_mm,

@@ -7,6 +7,7 @@ least one among the walls that keep all the others.
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -125,9 +126,8 @@ def _structure_reason(model: Model, entries: Entries) -> str:
     if len(strong):
         return cutting_reason(model, entries.take(strong), solve_point)
     best = entries.take(np.array([int(use.argmin())]))
-    name, worst = min(
-        (_worst_check(model, best, mounts) for mounts in _counts(model, best)), key=lambda x: x[1]
-    )
+    ways = _ways(model, int(model.sheetings.studs[best.sheeting].min()))
+    name, worst = min((_worst_check(model, best, way) for way in ways), key=lambda x: x[1])
     if not np.isfinite(worst):
         return (
             f"No wall is strong enough: the check '{name}' can't be met with what is on offer; a"
@@ -140,31 +140,33 @@ def _structure_reason(model: Model, entries: Entries) -> str:
     )
 
 
-def _closest(model: Model, mounts: int, rows: int) -> Fixing:
-    return Fixing.of(mounts, model.space.screws_mm[-1], rows)
+def _ways(model: Model, fewest: int) -> Iterator[tuple[int, int]]:
+    """Yield numbers of mounts, at most `fewest`, with each tie."""
+    for count in model.space.mount_counts:
+        if count <= fewest:
+            yield from ((count, tie) for tie in range(len(model.space.ties)))
 
 
-def _counts(model: Model, entries: Entries) -> list[int]:
-    fewest = int(model.sheetings.studs[entries.sheeting].min())
-    return [count for count in model.space.mount_counts if count <= fewest]
+def _closest(model: Model, way: tuple[int, int], rows: int) -> Fixing:
+    return Fixing.of(way[0], model.space.screws_mm[-1], rows, way[1])
 
 
 def _least_use(model: Model, entries: Entries) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-    """Return each wall's largest use with the number of mounts that suits it best."""
+    """Return each wall's largest use with the number of mounts and the tie that suit it best."""
     least = np.full(len(entries), np.inf)
     studs = model.sheetings.studs[entries.sheeting]
-    for count in model.space.mount_counts:
-        rows = np.flatnonzero(studs >= count)
+    for way in _ways(model, int(studs.max(initial=0))):
+        rows = np.flatnonzero(studs >= way[0])
         for start in range(0, len(rows), CHUNK):
             part = rows[start : start + CHUNK]
-            fixing = _closest(model, count, len(part))
+            fixing = _closest(model, way, len(part))
             each = uses(model.tables, model.batch(entries.take(part), fixing))
             worst = np.nan_to_num(np.max(list(each.values()), axis=0), nan=np.inf, posinf=np.inf)
             least[part] = np.minimum(least[part], worst)
     return least
 
 
-def _worst_check(model: Model, entry: Entries, mounts: int) -> tuple[str, float]:
-    each = uses(model.tables, model.batch(entry, _closest(model, mounts, 1)))
+def _worst_check(model: Model, entry: Entries, way: tuple[int, int]) -> tuple[str, float]:
+    each = uses(model.tables, model.batch(entry, _closest(model, way, 1)))
     name = max(each, key=lambda check: float(np.nan_to_num(each[check][0], nan=np.inf)))
     return name, float(np.nan_to_num(each[name][0], nan=np.inf))

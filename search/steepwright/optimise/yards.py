@@ -180,4 +180,6 @@ def in_market(wall: Wall, market: Market) -> Wall | None:
     bar = bars.get((section.width_mm, section.depth_mm, section.strength_class, section.surface))
     if sheet is None or strip is None or bar is None or wall.mount not in market.catalog.mounts:
         return None
+    if wall.tie is not None and wall.tie not in market.catalog.hardware:
+        return None
     return replace(wall, sheet=sheet, kicker_sheet=strip, section=bar)

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from steepwright.catalog.families import ties_on_offer
+from steepwright.catalog.types import Hardware
 from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
 from steepwright.pricing.market import Market
@@ -123,7 +125,7 @@ def _stand_bolt_lines(market: Market, pricer: HardwarePricer, stand: StandPlan) 
     ]
 
 
-def counts_of(wall: Wall) -> Counts:
+def counts_of(market: Market, wall: Wall) -> Counts:
     """Return what one wall's small parts depend on, as arrays of one row."""
 
     def row(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
@@ -138,11 +140,18 @@ def counts_of(wall: Wall) -> Counts:
         kicker_mm=row(wall.kicker_mm),
         width_mm=row(wall.width_mm),
         screw_mm=row(wall.screw_mm),
+        tie=row(0 if wall.tie is None else 1 + ties_on_offer(market.catalog).index(wall.tie)),
     )
 
 
+def _tie_line(tie: Hardware, studs: int) -> BillLine:
+    size = tie.pack_quantity
+    what = f"{tie.name} (pack of {size} pieces, {studs} needed)" if size > 1 else tie.name
+    return BillLine(tie.sku, what, -(-studs // size), tie.price_cents, "hardware", tie.yard)
+
+
 def _hardware_lines(market: Market, pricer: HardwarePricer, wall: Wall) -> list[BillLine]:
-    need = quantities(pricer.rules, counts_of(wall))
+    need = quantities(pricer.rules, counts_of(market, wall))
     yards = {row.sku: row.yard for row in market.catalog.screws}
     yards |= {row.sku: row.yard for row in market.catalog.hardware}
     lines = [
@@ -155,6 +164,8 @@ def _hardware_lines(market: Market, pricer: HardwarePricer, wall: Wall) -> list[
             wall.mount.yard,
         )
     ]
+    if wall.tie is not None:
+        lines.append(_tie_line(wall.tie, wall.stud_count))
     sheet = market.families.index(wall.sheet)
     section = market.sections.index(wall.section)
     for group, count in need.items():

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.catalog.families import frame_screws, lip_bolts, sheet_screws
+from steepwright.catalog.families import frame_screws, lip_bolts, sheet_screws, ties_on_offer
 from steepwright.catalog.types import Catalog, Factors, Hardware, Screw
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import CheapestOf, PackTable, pack_table
@@ -27,7 +27,10 @@ UNAVAILABLE_CENTS = 10**11
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """What the quantities depend on, column-wise; lengths in mm, all arrays of one length."""
+    """What the quantities depend on, column-wise; lengths in mm, all arrays of one length.
+
+    `tie` is 0 for none, or counts in `HardwarePricer.ties` from 1.
+    """
 
     studs: IntArray
     columns: IntArray
@@ -37,6 +40,7 @@ class Counts:
     kicker_mm: IntArray
     width_mm: IntArray
     screw_mm: IntArray
+    tie: IntArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +127,8 @@ class HardwarePricer:
     stand_cents
         What the freestanding frame below each of the room's beams costs, [beam, delivered]; 0
         where there is none. It is no part of `cost_cents`.
+    ties
+        What may tie the studs back to a second beam, one for each stud.
     trips_cents
         What the trips to the market's yards cost; part of every wall's cost.
     most
@@ -137,6 +143,7 @@ class HardwarePricer:
     stand_cents: IntArray
     other_tables: dict[str, CheapestOf | None]
     names: dict[str, str]
+    ties: tuple[Hardware, ...]
     trips_cents: int
     most: dict[str, int]
 
@@ -152,7 +159,12 @@ class HardwarePricer:
         total = total + bolt_cents[section, need["lip bolt"]]
         for group, cents in others.items():
             total = total + cents[need[group]]
-        return total
+        return total + self._tie_cents(c) if c.tie.any() else total
+
+    def _tie_cents(self, c: Counts) -> IntArray:
+        size = np.array([1, *(tie.pack_quantity for tie in self.ties)], dtype=np.int64)
+        price = np.array([0, *(tie.price_cents for tie in self.ties)], dtype=np.int64)
+        return -(-c.studs // size[c.tie]) * price[c.tie]
 
     @cached_property
     def _cents(self) -> tuple[IntArray, IntArray, IntArray, dict[str, IntArray]]:
@@ -207,6 +219,7 @@ def build_pricer(market: Market, largest: Counts) -> HardwarePricer:
         stand_cents=stand_cents(market, UNAVAILABLE_CENTS),
         other_tables={group: _article(catalog, group, most[group]) for group in _OTHERS},
         names=names | {m.sku: m.name for m in catalog.mounts},
+        ties=ties_on_offer(catalog),
         trips_cents=market.trips_cents,
         most=most,
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from steepwright.catalog.families import SheetFamily, TimberSection
-from steepwright.catalog.types import Mount
+from steepwright.catalog.types import Hardware, Mount
 from steepwright.cutting.records import BarPart, Grain, SheetPart
 from steepwright.geometry.layout import FrameShape, LayoutLimits, Split, divide, frame_bars
 from steepwright.room.types import Facing
@@ -20,7 +20,8 @@ class Wall:
 
     `grain` ``across`` wants the board's face grain square to the studs. `kicker_sheet` is the
     family the kicker is cut from; it may be the board's own. `delivered` tells whether the
-    yard's delivery is paid for, which allows bars longer than the builder's vehicle.
+    yard's delivery is paid for, which allows bars longer than the builder's vehicle. `tie` is what
+    ties every stud back to the room's second beam.
     """
 
     beam: int
@@ -38,6 +39,7 @@ class Wall:
     kicker_mm: int
     width_mm: int
     screw_mm: int
+    tie: Hardware | None = None
 
     @property
     def stud_count(self) -> int:

@@ -28,9 +28,16 @@ def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]
         wall=types.WallRange(**_plain(tables.wall)),
         yard=_yard(tables.yard),
         pads=tuple(types.OwnPad(**_plain(pad)) for pad in tables.pads),
+        tie_beam=_tie_beam(tables),
         file=file,
         findings=findings,
     )
+
+
+def _tie_beam(tables: schema.RoomFile) -> int | None:
+    if tables.tie_back is None:
+        return None
+    return [beam.name for beam in tables.beams].index(tables.tie_back.beam)
 
 
 def _plain(table: BaseModel) -> dict[str, Any]:

@@ -37,6 +37,7 @@ def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
     yield from check_joists(parts, source)
     yield from check_frames(parts, source)
     yield from check_ledgers(parts, source)
+    yield from _tie_back(parts, source)
     yield from _same_names("solids", parts.solids, source)
     yield from _same_names("pads", parts.pads, source)
     if parts.access:
@@ -71,6 +72,32 @@ def check_hung(source: Source) -> Iterator[Finding]:
             " yourself in a [[frames]] table, or a beam of your own on wall ledgers in a"
             " [[ledgers]] table.",
         )
+
+
+def _tie_back(parts: Parts, source: Source) -> Iterator[Finding]:
+    names = [beam.name for _, beam in parts.beams]
+    if parts.tie_back is None:
+        return
+    if parts.room is not None and parts.room.code == "NDS":
+        yield source.finding(
+            ("tie_back",),
+            "ties-by-nds",
+            "ties to a second beam are not checked by the NDS",
+            seen=f'"{parts.tie_back.beam}"',
+            expected='code = "EN 1995", or no [tie_back]',
+            next_step="Take the table [tie_back] out, or have the walls checked by EN 1995.",
+        )
+    if parts.tie_back.beam in names:
+        return
+    near = nearest(parts.tie_back.beam, names)
+    yield source.finding(
+        ("tie_back", "beam"),
+        "unknown-name",
+        "there is no beam of this name",
+        seen=f'"{parts.tie_back.beam}"',
+        expected=f"one of: {', '.join(names)}" if names else "the name of a [[beams]] table",
+        next_step=f"Did you mean {near}?" if near else "Take a visible beam's name.",
+    )
 
 
 def _same_names(

@@ -10,7 +10,7 @@ from typing import Annotated, Any
 
 from pydantic import ValidationError
 
-from steepwright.catalog.families import sheet_families, timber_sections
+from steepwright.catalog.families import sheet_families, ties_on_offer, timber_sections
 from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding, Findings, nearest
 from steepwright.room.fields import Choice, Flag, Real, Text, Whole
@@ -56,6 +56,8 @@ class DesignTable(Table):
     """Number of mounts."""
     screw_mm: Annotated[int | None, Whole(50, 400)] = None
     """Distance of the sheet's screws along studs and rails [mm]."""
+    tie_back: Annotated[str | None, Text()] = None
+    """Name of the set that ties every stud back to the room's [tie_back] beam; left out, none."""
     delivered: Annotated[bool | None, Flag()] = None
     """Whether the yard delivers."""
 
@@ -115,7 +117,17 @@ def _names(data: dict[str, Any], room: Room, catalog: Catalog, source: Source) -
         ("sheet", _sheets(room, catalog)),
         ("stud", [section.label for section in timber_sections(catalog)]),
         ("mount", [mount.name for mount in catalog.mounts]),
+        ("tie_back", [tie.name for tie in ties_on_offer(catalog)]),
     )
+    if "tie_back" in data and room.tie_beam is None:
+        yield source.finding(
+            ("tie_back",),
+            "no-tie-beam",
+            "the room names no beam that studs may be tied back to",
+            seen=show(data["tie_back"]),
+            expected="a table [tie_back] with the beam's name in the room file",
+            next_step="Add it to the room file, or take this line out.",
+        )
     for key, names in known:
         value = data.get(key)
         if isinstance(value, str) and value.strip() not in names:

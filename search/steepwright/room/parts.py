@@ -32,6 +32,7 @@ class Parts:
     wall: schema.WallTable | None
     yard: schema.YardTable | None
     pads: tuple[tuple[int, schema.PadTable], ...]
+    tie_back: schema.TieBackTable | None
 
 
 def good_parts(data: dict[str, Any]) -> Parts:
@@ -49,6 +50,7 @@ def good_parts(data: dict[str, Any]) -> Parts:
         wall=_table(schema.WallTable, data.get("wall")),
         yard=_table(schema.YardTable, data.get("yard", {})),
         pads=_tables(schema.PadTable, data.get("pads")),
+        tie_back=_table(schema.TieBackTable, data.get("tie_back")),
     )
 
 

@@ -19,6 +19,7 @@ from steepwright.room.schema_places import (
     RoomTable,
     SlabTable,
     SolidTable,
+    TieBackTable,
 )
 from steepwright.room.schema_way import (
     AccessTable,
@@ -50,6 +51,7 @@ __all__ = [
     "SolidTable",
     "StairTable",
     "Table",
+    "TieBackTable",
     "WallTable",
     "WindowTable",
     "YardTable",
@@ -202,6 +204,8 @@ class RoomFile(Table):
     yard: YardTable = YardTable()
     pads: list[PadTable] = []
     """Floor pads that you have already, one [[pads]] table for each kind."""
+    tie_back: TieBackTable | None = None
+    """A second beam that the studs may be tied back to, where that saves money."""
 
 
 def room_json_schema() -> str:

@@ -192,3 +192,13 @@ class SolidTable(Table):
     """From and to across the room [mm]."""
     z_mm: _PlaceRange
     """From and to above the floor [mm]."""
+
+
+class TieBackTable(Table):
+    """The studs' middles may be tied back with ropes or straps to a second beam.
+
+    It lies behind the board, and a wall that folds up is untied first.
+    """
+
+    beam: Name
+    """Name of that beam, one of the [[beams]]."""

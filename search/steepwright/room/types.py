@@ -305,8 +305,9 @@ class Room:
     """Everything the builder told us, checked.
 
     `beams` holds all that a wall may hang from: the beams first, in the file's order; `units`
-    only governs what lengths are shown in; `service_class` is that of EN 1995-1-1 2.3.1.3; `code`
-    is the design code that walls are checked by.
+    only governs what lengths are shown in; `tie_beam` is the index of the one that studs may be
+    tied back to; `service_class` is that of EN 1995-1-1 2.3.1.3; `code` is the design code that
+    walls are checked by.
     """
 
     name: str
@@ -320,6 +321,7 @@ class Room:
     wall: WallRange
     yard: Yard
     pads: tuple[OwnPad, ...] = ()
+    tie_beam: int | None = None
     units: Units = "mm"
     service_class: int = 1
     code: Code = "EN 1995"

@@ -112,6 +112,15 @@ _LEDGER = (
     " checked."
 )
 
+_TIE = (
+    "Ties: every stud of a tied wall has one, from the middle of its length to the second beam,"
+    " taut without load, neither slack nor tight; take up any slack before climbing. It pulls and"
+    " never pushes; it and the beam at mid-span give way one after the other. What a tie takes off"
+    " its stud and what the sheet spreads to the neighbours aren't added: the larger alone counts."
+    " Lip, foot and mounts are checked as if it weren't there. Even with all ties undone the studs"
+    " must bear the climbers as an accident. To fold the board up its ties are undone first."
+)
+
 
 def assumptions(tables: Tables) -> tuple[str, ...]:
     """Return what all checks of one room and catalogue assume."""
@@ -125,4 +134,6 @@ def assumptions(tables: Tables) -> tuple[str, ...]:
         texts = (*texts, _FRAME)
     if tables.ledgers.lies.any():
         texts = (*texts, _LEDGER)
+    if len(tables.ties.products.ea_n) > 1:
+        texts = (*texts, _TIE)
     return tuple(text.format_map(tables.words) for text in texts)

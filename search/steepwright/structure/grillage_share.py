@@ -32,12 +32,14 @@ class Share:
     """Worst stud of each candidate under one load anywhere on the board, arrays (B,).
 
     `moment` times P span / 4 is the largest moment, `deflection` times P span^3 / (48 EI) the
-    largest deflection, `reaction` times P the largest end reaction and shear force.
+    largest deflection, `reaction` times P the largest end reaction and shear force, and what a stud
+    gets of the load that stands on it; `lift` times P is the most by which one is lifted.
     """
 
     moment: FloatArray
     deflection: FloatArray
     reaction: FloatArray
+    lift: FloatArray
 
 
 def stud_share(  # noqa: PLR0913  one array per property of a rib
@@ -74,15 +76,15 @@ def stud_share(  # noqa: PLR0913  one array per property of a rib
     z = span_mm * (across_nmm2_per_mm / (ei_rib_nmm2 * bay_mm**3)) ** 0.25
     log_z = np.log(np.maximum(z, _Z_FROM * 1e-6))
     log_z_sag = log_z - 0.25 * np.log(stiffer)
-    moment, deflection, reaction = (np.empty(len(log_z)) for _ in range(3))
+    moment, deflection, reaction, lift = (np.empty(len(log_z)) for _ in range(4))
     code = columns * 1_000 + studs
     for value in np.unique(code):
         rows = code == value
         table = _table(int(value) // 1_000, int(value) % 1_000)
         moment[rows] = np.interp(log_z[rows], table.log_z, table.log_moment)
         deflection[rows] = np.interp(log_z_sag[rows], table.log_z, table.log_deflection)
-        reaction[rows] = table.reaction
-    return Share(np.exp(moment), np.exp(deflection), reaction)
+        reaction[rows], lift[rows] = table.reaction, table.lift
+    return Share(np.exp(moment), np.exp(deflection), reaction, lift)
 
 
 def looseness(columns: int, studs: int) -> tuple[float, float]:
@@ -101,6 +103,7 @@ class _Table:
     log_moment: FloatArray
     log_deflection: FloatArray
     reaction: float
+    lift: float
     loose_moment: float
     loose_deflection: float
 
@@ -126,6 +129,7 @@ def _table(columns: int, studs: int) -> _Table:
         log_moment=np.log(np.concatenate([[alone], steady_moment])),
         log_deflection=np.log(np.concatenate([[alone], steady_deflection])),
         reaction=alone,
+        lift=max(0.0, -float(loads.min())),
         loose_moment=float((steady_moment / moment).max() - 1.0),
         loose_deflection=float((steady_deflection / deflection).max() - 1.0),
     )

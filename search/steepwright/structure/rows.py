@@ -24,8 +24,9 @@ from steepwright.structure.tables import (
     Sheets,
     Stands,
     Tables,
+    TieProducts,
 )
-from steepwright.structure.types import Batch, FloatArray, IntArray
+from steepwright.structure.types import Batch, BoolArray, FloatArray, IntArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,8 @@ class Rows:
         The beam the wall hangs from, and that over its lifting eye (any one if there is none).
     stand, ledger
         What holds the beam up when it is that of a freestanding frame, or lies on two ledgers.
+    tie, tied
+        The tie of each stud, and whether there is one.
     share, stiffer
         What the worst stud carries, and its stiffness in service over that of the bar alone: the
         sheet helps where no seam across the slope cuts it.
@@ -72,6 +75,8 @@ class Rows:
     joint: Joints
     mount: Hangers
     lip: Lips
+    tie: TieProducts
+    tied: BoolArray
     share: Share
     stiffer: FloatArray
     lean: FloatArray
@@ -126,6 +131,8 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         joint=joint,
         mount=tables.mounts.take(batch.mount, batch.beam),
         lip=tables.lips.take(batch.timber),
+        tie=tables.ties.products.take(batch.tie),
+        tied=batch.tie > 0,
         share=_share(batch, sheet, bar, stiffer),
         stiffer=stiffer,
         lean=lean,

@@ -28,6 +28,8 @@ Unknown = Literal[
     "anchor slab",
     "floor",
     "ledger anchor",
+    "tie grade",
+    "tie load",
 ]
 
 
@@ -72,7 +74,7 @@ class Rule:
     evaluate: Callable[[Rows], Ratio]
     assumption: str
     rests_on: tuple[Unknown, ...] = ()
-    of: Literal["all", "timber", "slab", "frame", "ledger"] = "all"
+    of: Literal["all", "timber", "slab", "frame", "ledger", "tie"] = "all"
 
 
 def known(fact: Unknown, rows: Rows) -> BoolArray:
@@ -93,6 +95,8 @@ def known(fact: Unknown, rows: Rows) -> BoolArray:
         "ledger anchor": ~rows.ledger.masonry | ~np.isnan(rows.ledger.rated_n),
         "floor": ~rows.stand.stands | ~np.isnan(rows.stand.fixing_n),
         "lift place": no_lift | ~above | rows.lift.place_known,
+        "tie grade": ~rows.tied | rows.tables.beams.grade_known[rows.tables.ties.beam],
+        "tie load": ~rows.tied | rows.tables.beams.load_known[rows.tables.ties.beam],
     }
     return facts[fact]
 
@@ -121,5 +125,9 @@ FIND_OUT: dict[Unknown, str] = {
     " must be rated for",
     "lift place": "where the joist that carries the blocks lies hasn't been verified: find both its"
     " edges before you build",
+    "tie grade": "the grade of the beam that the ties pull at is unknown: have it graded; the least"
+    " of all classes of the yard's standard was taken",
+    "tie load": "the existing load of the beam that the ties pull at is unknown:"
+    " {beam_unknown_load_n_per_m} N/m were taken",
 }
 """What to find out when a fact is missing."""

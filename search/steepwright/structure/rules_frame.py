@@ -7,6 +7,7 @@ import numpy as np
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
 from steepwright.structure.seams import BlockingForces, seam_blocking
+from steepwright.structure.tied import along_n, deflection_share, moment_share
 from steepwright.structure.types import FloatArray
 
 _CLIMB = (
@@ -18,7 +19,7 @@ _CLIMB = (
 def stud_moments_nmm(rows: Rows) -> tuple[FloatArray, FloatArray]:
     """Return the worst stud's design moments [Nmm] by the climbers and by self weight level."""
     span = rows.batch.board_mm
-    climb = rows.factor("gamma_q") * rows.push_n * span / 4.0 * rows.share.moment
+    climb = rows.factor("gamma_q") * rows.push_n * span / 4.0 * moment_share(rows)
     return climb, rows.factor("gamma_g") * rows.line_n_per_mm * span**2 / 8.0
 
 
@@ -44,7 +45,8 @@ def _stud_bending(rows: Rows) -> Ratio:
     climb, weight = stud_moments_nmm(rows)
     bend = (climb + weight * rows.lean) / bending_resistance_nmm(rows, span)
     weight_n = rows.factor("gamma_g") * rows.line_n_per_mm * span
-    axial = rows.factor("gamma_q") * rows.all_climbers_n + weight_n
+    climb_n = rows.all_climbers_n + along_n(rows, rows.push_n)
+    axial = rows.factor("gamma_q") * climb_n + weight_n
     pulled = bend + axial / (bar.ft0_d_mpa * bar.b_mm * bar.h_mm)
     use = np.maximum(pulled, pressed_use(rows, bend, axial, span))
     return Ratio(use, np.ones_like(use))
@@ -74,7 +76,7 @@ def _stud_shear(rows: Rows) -> Ratio:
 def _stud_deflection(rows: Rows) -> Ratio:
     span, ei = rows.batch.board_mm, rows.bar.ei_nmm2
     soft = span * span * span / (48.0 * ei)
-    climb = rows.push_static_n * soft * rows.share.deflection / rows.stiffer
+    climb = rows.push_static_n * soft * deflection_share(rows) / rows.stiffer
     # Self weight lasts, and the screws creep: the bar bears it alone.
     weight = 5.0 / 8.0 * rows.line_n_per_mm * rows.lean * span * soft
     sag = climb + weight * (1.0 + rows.factor("kdef_solid"))

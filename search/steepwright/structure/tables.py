@@ -242,6 +242,47 @@ class Ledgers(Columns):
 
 
 @dataclass(frozen=True, slots=True)
+class TieProducts(Columns):
+    """Ties on offer, the first of which is none: axial stiffness EA and working load [N].
+
+    `reach_mm` is the longest distance that one can bridge.
+    """
+
+    ea_n: FloatArray
+    rated_n: FloatArray
+    reach_mm: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class TieStuds(Columns):
+    """A tie's bolt across a stud (sections,): design resistances [N]; see `TieBacks`.
+
+    `room_use` is the depth that the bolt needs over the stud's.
+    """
+
+    bolt_n: FloatArray
+    split_n: FloatArray
+    room_use: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class TieBacks:
+    """Ties from the studs' middle back to a second beam.
+
+    `beam` is that beam's index, -1 when the room names none; `pull_n`, `shear_n` and `split_n` are
+    the design resistances [N] of an eye bolt through it: along its axis, across it, and of the
+    beam against splitting.
+    """
+
+    products: TieProducts
+    studs: TieStuds
+    beam: int
+    pull_n: float
+    shear_n: float
+    split_n: float
+
+
+@dataclass(frozen=True, slots=True)
 class Loads:
     """Loads and factors that hold for every wall of one room.
 
@@ -320,6 +361,7 @@ class Tables:
     joints: Joints
     mounts: Hangers
     lips: Lips
+    ties: TieBacks
     loads: Loads
     hoist: Hoist
     hinge_n: float

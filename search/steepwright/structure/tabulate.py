@@ -19,6 +19,7 @@ from steepwright.structure.tabulate_ledger import ledger_table
 from steepwright.structure.tabulate_lift import hoist_table
 from steepwright.structure.tabulate_lip import lip_table
 from steepwright.structure.tabulate_stand import stand_table
+from steepwright.structure.tabulate_tie import tie_table
 from steepwright.structure.timber import design_mpa, require_positive
 from steepwright.units import weight_n
 
@@ -62,6 +63,7 @@ def _tables(
         joints=joint_table(catalog, sheets, sections),
         mounts=hanger_table(catalog, room),
         lips=lip_table(catalog.materials.factors, sections, classes),
+        ties=tie_table(catalog, room, sections, classes),
         loads=_loads(catalog, room),
         hoist=hoist_table(catalog, room),
         hinge_n=_hinge_n(catalog),

@@ -45,6 +45,12 @@ class Batch:
     eye_mm, lift_beam
         For walls that fold up: distance of the lifting lines' eye from the pivot [mm], and the
         beam above it, -1 for the ceiling or when it isn't looked at.
+    tie
+        The tie-back, an index into `Tables.ties.products`; 0 is none.
+    tie_cos, tie_mm, tie_board_mm
+        How a tie lies: cosine of its angle to the board's normal [-], its length [mm], and the
+        board's length [mm] that its relief is reckoned with. Of a box of walls the most favourable
+        of each, the longest board. 1, 0 and the board's own without a tie.
     board_mm, kicker_mm, width_mm, angle_rad
         Lengths [mm] and overhang angle from the vertical [rad].
     """
@@ -73,6 +79,10 @@ class Batch:
     lift_sag: FloatArray
     eye_mm: FloatArray
     lift_beam: IntArray
+    tie: IntArray
+    tie_cos: FloatArray
+    tie_mm: FloatArray
+    tie_board_mm: FloatArray
     board_mm: FloatArray
     kicker_mm: FloatArray
     width_mm: FloatArray

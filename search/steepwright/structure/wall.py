@@ -15,6 +15,7 @@ from steepwright.structure import (
     rules_sheet,
     rules_slab,
     rules_stand,
+    rules_tie,
 )
 from steepwright.structure.nds_words import assumption_of, clause_of
 from steepwright.structure.rows import Rows, board_weight_n, kicker_weight_n, look_up
@@ -34,7 +35,9 @@ RULES: tuple[Rule, ...] = (
     *rules_ledger.RULES,
     *rules_kicker.RULES,
     *rules_lift.RULES,
+    *rules_tie.RULES,
 )
+_UNTIED = tuple(rule for rule in RULES if rule.of != "tie")
 
 CHECK_NAMES: tuple[str, ...] = tuple(rule.name for rule in RULES)
 """Names of all checks in the order of `uses` and `checks`."""
@@ -47,7 +50,9 @@ def uses(tables: Tables, batch: Batch) -> dict[str, FloatArray]:
     """Return the use (demand over capacity) of every check for every wall.
 
     No use falls when board, kicker, width, bay, screw distance or angle (0 to 90 degrees) grows,
-    nor when the number of mounts or the lifting eye's distance from the pivot shrinks.
+    nor when the number of mounts or the lifting eye's distance from the pivot shrinks. A tied
+    wall's uses don't fall when `tie_cos` or `tie_board_mm` shrinks or `tie_mm` grows, nor when a
+    length grows and these stay.
     """
     found = {rule.name: np.empty(len(batch)) for rule in RULES}
     start = 0
@@ -74,7 +79,7 @@ def worst_use(tables: Tables, batch: Batch, limit: float = 1.0) -> FloatArray:
 def _worst_of(tables: Tables, batch: Batch, limit: float) -> FloatArray:
     rows = look_up(tables, batch)
     worst = np.zeros(len(batch))
-    for rule in RULES:
+    for rule in RULES if rows.tied.any() else _UNTIED:
         np.maximum(worst, rule.evaluate(rows).use, out=worst)
         if not (worst <= limit).any():
             break
@@ -97,6 +102,7 @@ def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
     kinds = {"all", "slab" if bool(rows.beam.slab[0]) else "timber"}
     kinds |= {"frame"} if bool(rows.stand.stands[0]) else set()
     kinds |= {"ledger"} if bool(rows.ledger.lies[0]) else set()
+    kinds |= {"tie"} if bool(rows.tied[0]) else set()
     return tuple(_check(rule, rows) for rule in RULES if rule.of in kinds)
 
 

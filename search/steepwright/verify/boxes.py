@@ -16,7 +16,17 @@ from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.left_open import listed, unsettled
 from steepwright.verify.packs import UNAVAILABLE_CENTS
-from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads
+from steepwright.verify.strength import (
+    BEYOND,
+    CHECKS,
+    SCREWS,
+    Check,
+    Corners,
+    Figures,
+    Loads,
+    stud_bending_undone,
+)
+from steepwright.verify.ties import BENDING, Ties
 from steepwright.verify.verdict import Verdict
 
 FloatArray = npt.NDArray[np.float64]
@@ -61,6 +71,8 @@ class Ground:
         How many designs each choice stands for at a grid point.
     open_boxes
         Size, beam, row and column of the boxes that a stopped search didn't get to.
+    ties
+        What may tie the studs back to a second beam.
     """
 
     bounds: Bounds
@@ -72,6 +84,7 @@ class Ground:
     checks: list[str]
     weight: int
     open_boxes: frozenset[tuple[int, ...]]
+    ties: Ties
 
     @property
     def shape(self) -> tuple[int, int]:
@@ -249,24 +262,32 @@ class Boxes:
                     "certificate-check", "a check that is not known here", name, ", ".join(CHECKS)
                 )
                 continue
-            use = self._uses(name, self.bounds.screws_mm[-1])
+            use = self._uses(CHECKS[name], self.bounds.screws_mm[-1])
+            if name == BENDING and self.ground.ties.sets:
+                tied = self.ground.ties.may_tie(self.choices.beam)
+                undone = self._uses(stud_bending_undone, self.bounds.screws_mm[-1])
+                use = np.where(tied, undone, use)
             self._close(name, use > 1 + BEYOND, use)
 
-    def _uses(self, name: str, screw_mm: int) -> FloatArray:
+    def _uses(self, check: Check, screw_mm: int) -> FloatArray:
         uses = [
-            CHECKS[name](Loads(self.ground.known, self._corners(slice(n, n + CHUNK), screw_mm)))
+            check(Loads(self.ground.known, self._corners(slice(n, n + CHUNK), screw_mm)))
             for n in range(0, len(self.choices), CHUNK)
         ]
         return np.concatenate(uses) if uses else np.zeros(0)
 
     def _rest_held(self) -> IntArray:
-        """Return what is left with the cheapest distance of screws that holds at the corner."""
+        """Return what is left with the cheapest screws, and ties, that hold at the corner."""
         bounds, best = self.bounds, np.full(len(self.choices), UNAVAILABLE_CENTS, dtype=np.int64)
         for screw_mm in bounds.screws_mm:
-            holds = self._uses(SCREWS, screw_mm) <= 1 + BEYOND
+            holds = self._uses(CHECKS[SCREWS], screw_mm) <= 1 + BEYOND
             cents = bounds.rest_cents(self.choices, screw_mm)
             best = np.where(holds, np.minimum(best, cents), best)
-        return best
+        ties = self.ground.ties
+        if not ties.sets:
+            return best
+        weak = self._uses(CHECKS[BENDING], bounds.screws_mm[-1]) > 1 + BEYOND
+        return best + np.where(weak, ties.cheapest_cents(bounds.studs[self.choices.sheeting]), 0)
 
     def _corners(self, rows: slice, screw_mm: int) -> Corners:
         c, bounds = self.choices.take(rows), self.bounds

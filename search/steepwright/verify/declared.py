@@ -68,7 +68,9 @@ def check_space(
     _check_boards(part, room, grid, verdict)
     _check_sides(part, verdict)
     hung = len(places) * len(given["mounts"]) * len(space["mount_counts"])
-    hung *= len(space["screws_mm"])
+    sets = given["ties"]["sets"] if "tie_beam" in room else []
+    same("ties", space.get("ties", []), [one["sku"] for one in sets])
+    hung *= len(space["screws_mm"]) * (1 + len(sets))
     families = hung * len(sheetings) * len(given["sections"]) * 2
     cells = len(grid.boards_mm) * len(grid.kickers_mm)
     same("families", space["families"], families)

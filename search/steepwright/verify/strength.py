@@ -208,10 +208,37 @@ def sheet_rolling_shear(loads: Loads) -> FloatArray:
 
 def stud_bending(loads: Loads) -> FloatArray:
     """Return the use by bending, tilting and the load along the stud (6.2.4, 6.3.2, 6.3.3)."""
+    f = loads.known.factors
+    return bending_use(loads, (f["gamma_q"], f["gamma_g"]), moment_share(loads))
+
+
+def stud_bending_undone(loads: Loads) -> FloatArray:
+    """Return the use of studs whose ties are undone, as an accident: no loads are raised.
+
+    kmod of an instantaneous action, and the partial factor of an accident.
+    """
+    f = loads.known.factors
+    strength = f["kmod_solid_instantaneous"] / f["gamma_m_accidental"]
+    strength = strength / f["kmod_solid_short"] * f["gamma_m_solid"]
+    one = float(f["gamma_accidental"])
+    return np.asarray(bending_use(loads, (one, one), moment_share(loads)) / strength)
+
+
+def bending_use(
+    loads: Loads,
+    factors: tuple[float, float],
+    share: FloatArray,
+    along_n: FloatArray | float = 0.0,
+) -> FloatArray:
+    """Return a stud's use with partial factors on climbers and weight and a share of the moment.
+
+    `along_n` is what pulls along it besides.
+    """
     f, span = loads.known.factors, loads.walls.board_mm
-    climb = f["gamma_q"] * loads.push_n * span / 4 * _moment_share(loads)
-    weight = f["gamma_g"] * loads.line * span**2 / 8 * loads.lean
-    axial = f["gamma_q"] * loads.all_n + f["gamma_g"] * loads.line * span
+    on_climbers, on_weight = factors
+    climb = on_climbers * loads.push_n * span / 4 * share
+    weight = on_weight * loads.line * span**2 / 8 * loads.lean
+    axial = on_climbers * (loads.all_n + along_n) + on_weight * loads.line * span
     if loads.known.code == "NDS":
         return nds.bend_and_push(loads.bar, f["lef_ratio"] * span, span, climb + weight, axial)
     slender = np.sqrt(loads.bar("fm_k") * f["lef_ratio"] * span / loads.bar("tilt"))
@@ -228,7 +255,7 @@ def stud_bending(loads: Loads) -> FloatArray:
     return np.asarray(bend + axial / (weakest * loads.bar("b") * loads.bar("h")))
 
 
-def _moment_share(loads: Loads) -> FloatArray:
+def moment_share(loads: Loads) -> FloatArray:
     """Return the worst stud's share; a seam across the slope ends all sharing."""
     walls, known = loads.walls, loads.known
     across = np.where(
@@ -244,7 +271,8 @@ def _moment_share(loads: Loads) -> FloatArray:
     return share
 
 
-def _reaction_share(loads: Loads) -> FloatArray:
+def reaction_share(loads: Loads) -> FloatArray:
+    """Return what a stud gets of a load that stands on it."""
     walls = loads.walls
     pattern = walls.columns * 1000 + walls.studs
     codes, index = np.unique(pattern, return_inverse=True)
@@ -261,7 +289,7 @@ def seam_stud_width(loads: Loads) -> FloatArray:
 def stud_joint(loads: Loads) -> FloatArray:
     """Return the use of the screws through the rail into the stud's end (8.2.2)."""
     f = loads.known.factors
-    climb = f["gamma_q"] * loads.push_n * _reaction_share(loads)
+    climb = f["gamma_q"] * loads.push_n * reaction_share(loads)
     weight = f["gamma_g"] * loads.line * loads.lean * loads.walls.board_mm / 2
     return _over(climb + weight, loads.screw("frame_n"))
 

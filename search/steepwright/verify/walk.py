@@ -19,6 +19,7 @@ from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.boxes import LARGEST, Boxes, Ground, Stair
 from steepwright.verify.pads import NEVER, Pads, on_bill
 from steepwright.verify.strength import figures
+from steepwright.verify.ties import Ties
 from steepwright.verify.verdict import Verdict
 
 IntArray = npt.NDArray[np.int64]
@@ -42,8 +43,12 @@ class Walk:
             self.fits,
             pads,
             part["checks"],
-            facings * len(part["space"]["mount_counts"]) * len(part["space"]["screws_mm"]),
+            facings
+            * len(part["space"]["mount_counts"])
+            * len(part["space"]["screws_mm"])
+            * (1 + len(part["space"].get("ties", []))),
             frozenset(tuple(int(n) for n in box) for box in part["open_boxes"]),
+            Ties(part["given"], bounds.room),
         )
         self.own_beam = np.array(
             [

@@ -22,7 +22,8 @@ from steepwright.verify.packs import Sizes, needed_parts
 from steepwright.verify.pads import Pads, on_bill
 from steepwright.verify.sawing import bar_faults, sheet_faults
 from steepwright.verify.stands_billed import StandWitness
-from steepwright.verify.strength import CHECKS, Corners, Loads, figures
+from steepwright.verify.strength import CHECKS, Corners, Loads, figures, stud_bending_undone
+from steepwright.verify.ties import BENDING, UNDONE, Ties, tied_bending
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.yards import delivery_cents
 
@@ -206,6 +207,9 @@ class Witness:
             for sku, n in counts.items()
         }
         lines[self.mount["sku"]] = d["mount_count"], self.mount["price_cents"]
+        if "tie_back" in d:
+            tie = self._named(self.given["ties"]["sets"], "sku", d["tie_back"]["sku"])
+            lines[tie["sku"]] = -(-d["stud_count"] // tie["pieces"]), tie["price_cents"]
         cuts = sum(
             max(0, len(s["cuts"]) - sheets[s["sku"]].get("free_cuts", 0))
             for s in d["cut_plan"]["sheets"]
@@ -304,4 +308,8 @@ class Witness:
             screw_mm=np.array([float(d["screw_mm"])]),
         )
         loads = Loads(figures(self.given, self.room["climber"], self.room["code"]), wall)
-        return {name: float(check(loads)[0]) for name, check in CHECKS.items()}
+        own = {name: float(check(loads)[0]) for name, check in CHECKS.items()}
+        if "tie_back" in d:
+            own[UNDONE] = float(stud_bending_undone(loads)[0])
+            own[BENDING] = tied_bending(d, Ties(self.given, self.room), loads)
+        return own

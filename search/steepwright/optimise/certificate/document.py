@@ -136,6 +136,7 @@ def _space(space: Space) -> Document:
         "places": [[beam, facing] for beam, facing in space.places],
         "mount_counts": list(space.mount_counts),
         "screws_mm": list(space.screws_mm),
+        **({"ties": [tie.sku for tie in space.ties if tie]} if len(space.ties) > 1 else {}),
         "sheetings": columns,
         "families": space.families,
         "cells": space.cells,

@@ -21,7 +21,8 @@ def given_document(model: Model) -> Document:
     """Return everything that the proof of one market rests on, the room aside."""
     market = model.space.market
     pricer = model.pricer
-    return _stand_bolts(market) | {
+    extra = _stand_bolts(market) | _ties(model)
+    return extra | {
         "trips": [[name, cents] for name, cents in market.trips],
         "delivering": list(market.delivering),
         "families": [_family(model, index) for index in range(len(market.families))],
@@ -61,6 +62,27 @@ def _stand_bolts(market: Market) -> Document:
     rows = [h for h in market.catalog.hardware if h.kind == "bolt" and h.diameter_mm == d]
     packs = sorted([h.length_mm, h.sku, h.pack_quantity, h.price_cents] for h in rows)
     return {"stand_bolts": packs}
+
+
+def _ties(model: Model) -> Document:
+    """Return what may tie studs back; nothing for a room that names no beam for that."""
+    if len(model.space.ties) == 1:
+        return {}
+    soft = model.tables.beams.soft_mm_per_n[model.tables.ties.beam]
+    sets = [
+        {
+            "sku": tie.sku,
+            "name": tie.name,
+            "pieces": tie.pack_quantity,
+            "price_cents": tie.price_cents,
+            "length_mm": tie.length_mm,
+            "stiffness_n": tie.stiffness_n,
+            "yard": tie.yard,
+        }
+        for tie in model.space.ties
+        if tie is not None
+    ]
+    return {"ties": {"soft_mm_per_n": float(soft), "sets": sets}}
 
 
 def _pads(market: Market) -> list[Document]:

@@ -15,11 +15,13 @@ of the finished front. A choice ends at a box for the first of these reasons tha
 ``cost``
     The bound by area and length is enough.
 a check's name
-    It fails at the least corner, so anywhere in the box.
+    It fails at the least corner, so anywhere in the box. Studs that may be tied back fail for good
+    when they can't bear the climbers with their ties undone.
 ``open``
     The search was stopped before it came to the box; nothing is proved of what is left there.
 ``solved``
-    The solved bounds are enough, with the cheapest distance of screws that holds there.
+    The solved bounds are enough, with the cheapest distance of screws that holds there, and with
+    the cheapest ties where the studs don't hold without.
 
 What is left goes on to the box's quarters. At single grid points, where none of these reasons
 holds, the search's own word is written down (`steepwright.optimise.certificate.taken`).
@@ -48,6 +50,7 @@ from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.front import NO_COST
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.structure.rows import look_up
+from steepwright.structure.rules_tie import undone_use
 from steepwright.structure.wall import CHUNK_ROWS, RULES
 
 IntArray = npt.NDArray[np.int64]
@@ -56,10 +59,13 @@ BoolArray = npt.NDArray[np.bool_]
 BY_DISTANCE = "sheet screw combined"
 """The check that tells which distances of the sheet's screws hold."""
 
+BY_TIES = "stud bending"
+"""The check that ties may relieve."""
+
 CHECKS = (
     "seam stud width",
     "sheet bending",
-    "stud bending",
+    BY_TIES,
     BY_DISTANCE,
     "stud to rail joint",
     "sheet rolling shear",
@@ -274,12 +280,36 @@ class Proof:
                 rows = look_up(model.tables, model.batch(some, model.fixing(some)))
                 fails = rule.evaluate(rows).use > 1 + BEYOND
                 cents[number, part[np.broadcast_to(fails, len(part))]] = NO_COST
-        return entries.with_fixing(cents.argmin(axis=0)) if len(entries) else entries
+        entries = entries.with_fixing(cents.argmin(axis=0)) if len(entries) else entries
+        return self._tied(entries) if len(model.space.ties) > 1 else entries
+
+    def _tied(self, entries: Entries) -> Entries:
+        """Return the entries, each with the cheapest ties where its studs fail without."""
+        model = self.model
+        per = len(model.space.fixings) // len(model.space.ties)
+        for part in _chunks(len(entries)):
+            some = entries.take(part)
+            rows = look_up(model.tables, model.batch(some, None))
+            weak = part[_RULES[BY_TIES].evaluate(rows).use > 1 + BEYOND]
+            some = entries.take(weak)
+            ways = [
+                some.with_fixing(some.fixing + tie * per) for tie in range(1, len(model.space.ties))
+            ]
+            best = np.array([self.costs.the_rest(way) for way in ways]).argmin(axis=0)
+            fixing = entries.fixing.copy()
+            fixing[weak] += (1 + best) * per
+            entries = entries.with_fixing(fixing)
+        return entries
 
     def _uses(self, entries: Entries) -> list[npt.NDArray[np.float64]]:
         model = self.model
         rows = look_up(model.tables, model.batch(entries, None))
-        return [_RULES[name].evaluate(rows).use for name in CHECKS]
+        found = {name: _RULES[name].evaluate(rows).use for name in CHECKS}
+        if len(model.space.ties) > 1:
+            beams = np.array([beam for beam, _ in model.space.places])[entries.place]
+            tied = beams != model.tables.ties.beam
+            found[BY_TIES] = np.where(tied, undone_use(rows), found[BY_TIES])
+        return [found[name] for name in CHECKS]
 
 
 _RULES = {rule.name: rule for rule in RULES}

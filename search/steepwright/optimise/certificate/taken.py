@@ -107,7 +107,7 @@ class Taken:
         space, studs = model.space, model.sheetings.studs[entries.sheeting]
         weak = np.ones(len(entries), dtype=np.bool_)
         least = self._small_cents(entries)
-        for number, (count, _) in enumerate(space.fixings):
+        for number, (count, *_) in enumerate(space.fixings):
             fixed = entries.with_fixing(np.full(len(entries), number))
             dear = self._small_cents(fixed) - least >= gap
             rows = np.flatnonzero(weak & ~dear & (studs >= count))
