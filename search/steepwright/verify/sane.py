@@ -96,6 +96,10 @@ def _of_given(given: Document) -> Iterator[Row]:
             yield from _of_packs(packs, name)
     for mount in given["mounts"]:
         yield mount["name"], mount["price_cents"], 0, MOST_CENTS
+    yield from _of_ties(given)
+
+
+def _of_ties(given: Document) -> Iterator[Row]:
     for tie in given["ties"]["sets"] if "ties" in given else []:
         yield tie["name"], tie["price_cents"], 0, MOST_CENTS
         yield f"{tie['name']}, pieces", tie["pieces"], 1, MOST_PIECES

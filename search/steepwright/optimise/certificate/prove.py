@@ -120,7 +120,7 @@ class Proof:
             entries = self._settle(entries, ledger)
             if leaning or size == 1:
                 needed = self._needed(entries, size)
-                entries = Taken(self.costs).settle(entries, needed, ledger)
+                entries = Taken(self.costs, self.fits).settle(entries, needed, ledger)
             levels.append(level)
             if not len(entries) or size == 1:
                 return levels

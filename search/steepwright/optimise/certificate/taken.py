@@ -12,6 +12,7 @@ import numpy.typing as npt
 
 from steepwright.optimise.branch import fits_with_depth
 from steepwright.optimise.certificate.costs import Costs
+from steepwright.optimise.certificate.fits import Fits
 from steepwright.optimise.certificate.levels import Ledger
 from steepwright.optimise.entries import Entries
 from steepwright.structure import worst_use
@@ -27,6 +28,7 @@ class Taken:
     """Closes what the search rules out by means that the checker does not have."""
 
     costs: Costs
+    fits: Fits
 
     def settle(self, entries: Entries, needed: IntArray, ledger: Ledger) -> Entries:
         """Return what even the search has nothing against.
@@ -44,7 +46,11 @@ class Taken:
                 out = [self._no_room(there, size) for there in ways]
                 if reason == "other checks":
                     gap = needed - self._bound_cents(entries, size)
-                    weak = [self._weak(there, gap, size) for there in ways]
+                    dearer = [self._pads_over(entries, there, size) for there in ways]
+                    weak = [
+                        self._weak(there, gap - more, size)
+                        for there, more in zip(ways, dearer, strict=True)
+                    ]
                     out = [a | b for a, b in zip(out, weak, strict=True)]
                 closed = np.logical_and.reduce(out)
             keep = ledger.take(reason, closed)
@@ -72,6 +78,12 @@ class Taken:
                 rows = np.flatnonzero(fits & (entries.place == place))
                 fits[rows] = fits_with_depth(model, entries.take(rows))
         return np.asarray(~fits)
+
+    def _pads_over(self, entries: Entries, there: Entries, size: int) -> IntArray | int:
+        """Return what pads cost more, facing one way, than the least that `needed` is less by."""
+        model = self.costs.model
+        pads = model.pads.least(model.mounting(there), there, size)
+        return np.maximum(pads - self.fits.pads_cents(model, entries, size), 0)
 
     def _bound_cents(self, entries: Entries, size: int) -> IntArray:
         """Return the best bound there is over each entry's box, with the fewest mounts."""
