@@ -16,6 +16,7 @@ from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.left_open import listed, unsettled
 from steepwright.verify.packs import UNAVAILABLE_CENTS
+from steepwright.verify.stair import Stair
 from steepwright.verify.strength import (
     BEYOND,
     CHECKS,
@@ -39,19 +40,6 @@ LARGEST = 64
 
 CHUNK = 16384
 """Choices checked at once."""
-
-
-@dataclass(frozen=True, slots=True)
-class Stair:
-    """Angles [1/1000 degree], ascending, with the least cost [cents] at each or more."""
-
-    angle_mdeg: IntArray
-    cents: IntArray
-
-    def needed(self, angle_mdeg: IntArray) -> IntArray:
-        """Return what walls up to an angle must cost; 0 below an angle of 0."""
-        steps = np.append(self.cents, UNAVAILABLE_CENTS)
-        return np.where(angle_mdeg < 0, 0, steps[np.searchsorted(self.angle_mdeg, angle_mdeg)])
 
 
 @dataclass(frozen=True, slots=True)

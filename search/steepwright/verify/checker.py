@@ -13,9 +13,9 @@ import numpy as np
 
 from steepwright.errors import InputError
 from steepwright.verify.bounds import Bounds
-from steepwright.verify.boxes import Stair
 from steepwright.verify.declared import check_space, grid_of, sheetings_of
 from steepwright.verify.sane import need_sense
+from steepwright.verify.stair import Stair
 from steepwright.verify.strength import CHECKS
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.walk import Walk

@@ -16,8 +16,9 @@ from steepwright.verify.angles import (
     pivot_of,
 )
 from steepwright.verify.bounds import Bounds, Choices
-from steepwright.verify.boxes import LARGEST, Boxes, Ground, Stair
+from steepwright.verify.boxes import LARGEST, Boxes, Ground
 from steepwright.verify.pads import NEVER, Pads, on_bill
+from steepwright.verify.stair import Stair
 from steepwright.verify.strength import figures
 from steepwright.verify.ties import Ties
 from steepwright.verify.verdict import Verdict
