@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import base64
 import zlib
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,6 +14,7 @@ from steepwright.verify.angles import SLACK_MM, back_rise_mm
 from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.left_open import listed, unsettled
+from steepwright.verify.lookup import looked_up
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import (
@@ -314,7 +314,7 @@ class Boxes:
                 )
             sheets[row, column, sheeting] = min(own, cents)
         keys = (c.row, c.column, bounds.layout[c.sheeting])
-        self.sheets = np.maximum(self.sheets, _looked_up(sheets, keys))
+        self.sheets = np.maximum(self.sheets, looked_up(sheets, keys))
         bars: dict[tuple[int, ...], int] = {}
         for *place, cents, worths in self.level["bars"]:
             need, offers = bounds.needed_bars(tuple(place))
@@ -325,7 +325,7 @@ class Boxes:
                     "certificate-bound", f"bars of {place} are not shown to cost this", cents
                 )
         frames = (c.row, c.column, bounds.frame[c.sheeting], c.section, c.delivered)
-        self.bars = np.maximum(self.bars, _looked_up(bars, frames))
+        self.bars = np.maximum(self.bars, looked_up(bars, frames))
 
     def _take(self, reason: str, text: str) -> None:
         bits = np.frombuffer(zlib.decompress(base64.b64decode(text, validate=True)), np.uint8)
@@ -391,14 +391,3 @@ class Boxes:
                     stated,
                     f"at most {own[n]:.9g}",
                 )
-
-
-def _looked_up(known: dict[tuple[int, ...], int], keys: Sequence[IntArray]) -> IntArray:
-    """Return the known value of every row of the keys, 0 where there is none."""
-    if not len(keys[0]) or not known:
-        return np.zeros(len(keys[0]), dtype=np.int64)
-    sizes = tuple(int(key.max()) + 1 for key in keys)
-    flat = np.ravel_multi_index(tuple(keys), sizes)
-    unique, index = np.unique(flat, return_inverse=True)
-    rows = np.stack(np.unravel_index(unique, sizes)).T.tolist()
-    return np.array([known.get(tuple(row), 0) for row in rows], dtype=np.int64)[index]
