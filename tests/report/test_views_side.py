@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from steepwright.report.views.build import finishing
+from steepwright.report.views.rows import tie_words
 from steepwright.report.views.side import Folded, SideBox, Sweep, side_view
+from steepwright.report.views.stair import _hardware
 
 Doc = dict[str, Any]
 
@@ -99,3 +102,41 @@ def test_the_climber_touches_the_face_with_hand_and_foot(
     assert 0 < downs[0] < downs[1] < downs[3] < downs[2] < plain_design["board_mm"]
     # Nothing of the body is inside the board; hip and knees hang well clear of it.
     assert min(figure.trunk_mm[0][1], figure.trunk_mm[1][1], figure.leg_mm[1][1]) > 200
+
+
+TIE = {
+    "sku": "T",
+    "what": "rope set",
+    "count": 4,
+    "at_mm": 1250,
+    "beam": "far",
+    "from_mm": [1750, 1300],
+    "to_mm": [1200, 2500],
+    "length_mm": 1320,
+    "lean_deg": 1.0,
+}
+
+
+def test_a_tie_runs_from_the_middle_of_the_frames_back_to_its_beam(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    assert side_view(plain_document, plain_design).tie_mm == ()
+    tied = side_view(plain_document, plain_design | {"tie_back": TIE})
+    # Half way up, and 100 behind the face.
+    thick = plain_design["sheet_thickness_mm"] + plain_design["stud_mm"][1]
+    back = (1000 + 750 - 0.8 * thick, 300 + 1000 + 0.6 * thick)
+    assert tied.tie_mm == ((round(back[0]), round(back[1])), (1200, 2500))
+
+
+def test_a_tied_wall_tells_its_ties_where_they_are_needed(plain_design: Doc) -> None:
+    tied = plain_design | {"tie_back": TIE}
+    assert tie_words(plain_design) == ""
+    assert tie_words(tied) == "4 × rope set, to the beam “far”"
+    steps = {step.title: step for step in finishing(tied)}
+    assert "1320 mm to the beam “far”" in steps["Tie the studs back"].detail
+    assert "Undo all ties" in steps["Try the fold"].text
+    plain = {step.title: step.text for step in finishing(plain_design)}
+    assert "Tie the studs back" not in plain
+    assert "ties" not in plain["Try the fold"]
+    assert _hardware(plain_design, tied) == "every stud tied back by “rope set”"
+    assert _hardware(tied, plain_design) == "no ties"

@@ -91,7 +91,7 @@ def build_steps(
                 _cover(sheet, spacing_mm),
             )
         ),
-        *_finish(design),
+        *finishing(design),
     )
 
 
@@ -248,7 +248,21 @@ def _at_least_two(people: int | None) -> int:
     return max(2, people) if people else 0
 
 
-def _finish(design: dict[str, Any]) -> list[BuildStep]:
+def _ties(tie: dict[str, Any]) -> BuildStep:
+    return BuildStep(
+        "Tie the studs back",
+        "One tie at every stud: a bolt across the middle of its depth, an eye bolt through the "
+        "middle of the beam's. Tighten each until it is just taut, and look at it before each "
+        "session: a slack tie holds nothing.",
+        f"{tie['count']} × {tie['what']}; {tie['at_mm']} mm up the board, {tie['length_mm']} mm to "
+        f"the beam “{tie['beam']}”.",
+        0.0,
+        2,
+    )
+
+
+def finishing(design: dict[str, Any]) -> list[BuildStep]:
+    """Return what is left to do once the board hangs."""
     steps = [
         BuildStep(
             "Lay the pads", "Pad the whole fall area; close every gap between pads.", "", 0.0, 1
@@ -262,10 +276,13 @@ def _finish(design: dict[str, Any]) -> list[BuildStep]:
             2,
         ),
     ]
+    if "tie_back" in design:
+        steps.insert(0, _ties(design["tie_back"]))
     if design["parked"]:
         fold = BuildStep(
             "Try the fold",
-            "Fold the kicker flat, lift with the tackle, latch and strap. Nobody walks under a "
+            ("Undo all ties. " if "tie_back" in design else "")
+            + "Fold the kicker flat, lift with the tackle, latch and strap. Nobody walks under a "
             "moving board.",
             f"Parked headroom is {design['parked']['headroom_mm']} mm.",
             design["mass_kg"],

@@ -44,6 +44,7 @@ class Row:
     width_spans: float = 0.0
     heaviest_lift_n: int = 0
     bottleneck: str = ""
+    tie: str = ""
     pads_cents: int = 0
     pads_on_bill: bool = False
 
@@ -54,11 +55,18 @@ def most_people(design: dict[str, Any]) -> int:
     return 0 if 0 in numbers else max(numbers, default=1)
 
 
+def tie_words(design: dict[str, Any]) -> str:
+    """Return how the studs are tied back, in words; nothing for a wall without ties."""
+    tie = design.get("tie_back")
+    return "" if tie is None else f"{tie['count']} × {tie['what']}, to the beam “{tie['beam']}”"
+
+
 def row_of(design: dict[str, Any], asked_front_mm: int) -> Row:
     """Return the line of one design."""
     pieces = design["pieces"]
     known = {**design.get("climbing", {}), **design.get("way_in", {}), **design}
     return Row(
+        tie=tie_words(design),
         **{field.name: known[field.name] for field in fields(Row) if field.name in known},
         pads_cents=(design.get("pads") or {}).get("cost_cents", 0),
         pads_on_bill=bool((design.get("pads") or {}).get("on_bill")),

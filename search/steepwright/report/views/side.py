@@ -55,7 +55,8 @@ class SideView:
     eye at the board's back to its block above; it is empty for a wall that isn't lifted. Where
     the parked board leaves no room below the beam above, the block hangs at the beam's side, and
     `block_up_mm` is how far above its underside. `braces_mm` are the outlines of the braces of a
-    freestanding frame.
+    freestanding frame. `tie_mm` leads from the middle of the studs' backs to the second beam that
+    they are tied back to; it is empty for a wall without ties.
     """
 
     length_mm: int
@@ -77,6 +78,7 @@ class SideView:
     folded: Folded | None
     rope_mm: tuple[Point, ...]
     block_up_mm: int
+    tie_mm: tuple[Point, ...]
     climber: Figure
 
 
@@ -130,6 +132,7 @@ def side_view(document: Document, design: dict[str, Any]) -> SideView:
         folded=_folded(design, plane, thickness + depth),
         rope_mm=rope,
         block_up_mm=block_up_mm,
+        tie_mm=_tie(design, plane, thickness + depth),
         climber=figure_on(design["board_mm"], room["climber"]["span_mm"]),
     )
 
@@ -233,6 +236,15 @@ def _folded(design: dict[str, Any], plane: _Plane, depth: int) -> Folded | None:
             round(start - plane.sign * math.degrees(turn), 2),
         ),
     )
+
+
+def _tie(design: dict[str, Any], plane: _Plane, depth: int) -> tuple[Point, ...]:
+    """Return a tie's ends: at the back of the studs, whose face it is measured from, and beam."""
+    tie = design.get("tie_back", {})
+    if "to_mm" not in tie:
+        return ()
+    x, z = tie["to_mm"]
+    return plane.at(tie["at_mm"], depth), (x, z)
 
 
 _BLOCK_HALF_MM = 40

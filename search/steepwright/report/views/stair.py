@@ -216,6 +216,9 @@ def _hardware(one: dict[str, Any], other: dict[str, Any]) -> str:
         return f"mounts of the kind “{other['mount']}” instead of “{one['mount']}”"
     if one["mount_count"] != other["mount_count"]:
         return _more(other["mount_count"] - one["mount_count"], "mount")
+    tied = [design.get("tie_back", {}).get("what") for design in (one, other)]
+    if tied[0] != tied[1]:
+        return f"every stud tied back by “{tied[1]}”" if tied[1] else "no ties"
     return "packs of small parts"
 
 

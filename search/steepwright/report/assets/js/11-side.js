@@ -19,6 +19,7 @@ const drawSide = (view, row, width) => {
   if (view.folded) out.push(...sideFolded(view, u, flip, plain));
   if (view.rope_mm.length) out.push(svg.path("rope", view.rope_mm.map(flip)), ...view.rope_mm.map((p) => svg.circle("block", ...flip(p), 3 * u)));
   out.push(...sideBoard(view, u, flip));
+  if (view.tie_mm.length) out.push(svg.path("hanger", view.tie_mm.map(flip)), ...view.tie_mm.map((p) => svg.circle("block", ...flip(p), 3 * u)));
   out.push(...sideNames(view, u, floor, lowCeiling, plain));
   out.push(...sideDims(view, row, u, flip, floor, plain));
   const [top, below] = [20 * u, (plain ? 44 : 70) * u];
@@ -157,6 +158,7 @@ const sideWords = (view, row) => {
     `Board ${long(row.board_mm)}, ${row.kicker_mm ? `kicker ${long(row.kicker_mm)}, ` : ""}lip ${long(row.lip_height_mm)} and pivot ${long(view.pivot_mm[1])} above the floor; all sizes in ${unitWords}.` +
     (view.folded ? ` Dotted: the way up; dashed: parked, with ${long(view.folded.headroom_mm)} of headroom.` : "") +
     (view.rope_mm.length ? " Thin line: the rope from the board’s eye to its block." : "") +
+    (view.tie_mm.length ? ` Thick line behind the board: a tie at every stud${view.folded ? "; undo all before you fold it up" : ""}.` : "") +
     (beside.length ? ` In thin dots, beside the wall: ${beside.join(", ")}.` : "")
   );
 };

@@ -88,7 +88,7 @@ const design = (() => {
 
   const describe = (row) =>
     `Hangs from ${esc(beamWords(row.beam))}; the climber falls to the ${falls(row.facing)}, as seen in the side view. ` +
-    `The board is ${plural(row.columns * row.rows, "piece")} of ${esc(row.sheet)} on ${row.stud_count} studs of ${esc(row.stud)}, hung by ${row.mount_count} × ${esc(row.mount)}.` +
+    `The board is ${plural(row.columns * row.rows, "piece")} of ${esc(row.sheet)} on ${row.stud_count} studs of ${esc(row.stud)}, hung by ${row.mount_count} × ${esc(row.mount)}${row.tie ? `, its studs tied back by ${esc(row.tie)}` : ""}.` +
     `${row.delivered ? " The yard delivers." : ""}`;
 
   const topNotes = (view) =>

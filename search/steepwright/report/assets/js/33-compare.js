@@ -31,6 +31,7 @@ const compare = (() => {
       ["Sheet", (r) => `${r.sheet}, ${r.columns} × ${r.rows}`],
       ["Studs", (r) => `${r.stud_count} × ${r.stud}`],
       ["Mounts", (r) => `${r.mount_count} × ${r.mount}`],
+      ["Ties", (r) => r.tie || "none"],
       ["Carried by", (r) => people(r.people)],
       ["Delivery", (r) => (r.delivered ? "needed" : "not needed")],
       ["Settled", (r) => (r.settled ? "yes" : "no")],

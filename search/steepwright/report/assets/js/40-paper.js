@@ -167,6 +167,7 @@ const paper = (() => {
       ["Sheet", `${row.sheet}, ${row.columns} × ${row.rows} pieces${front.seams_v_mm.length ? `, seam ${list(front.seams_v_mm.map((v) => v - front.kicker_mm))} up the board` : ""}`],
       ["Studs", `${row.stud_count} × ${row.stud}, centres ${list(front.stud_centres_mm)} from the left edge`],
       ["Mounts", `${row.mount_count} × ${row.mount}, at ${list(front.mounts_y_mm)} from the left edge, pivots ${list(front.hung_mm)} below its underside`],
+      ...(row.tie ? [["Ties", `${row.tie}, from the middle of each stud, taut`]] : []),
       ["Hung from", hungFrom(data.room.beams.find((one) => one.name === row.beam))],
       ["In the room", `lip x = ${lengthOf(side.lip_mm[0])}, z = ${lengthOf(side.lip_mm[1])}; pivot x = ${lengthOf(side.pivot_mm[0])}, z = ${lengthOf(side.pivot_mm[1])}`],
       ["Mass", `${heavy(row.mass_kg)} with holds and fittings`],
