@@ -70,12 +70,16 @@ def environment() -> dict[str, str]:
 
 
 def held_bytes(process: psutil.Process) -> int:
-    """Return the resident memory of a process tree; what is shared counts in each, cautiously."""
+    """Return the memory of a process tree; a page that n processes share counts 1/n in each.
+
+    Where the system doesn't tell (the proportional set size is Linux's), it counts in full in each.
+    """
     total = 0
     try:
         for one in (process, *process.children(recursive=True)):
-            total += one.memory_info().rss
-    except psutil.NoSuchProcess:
+            info = one.memory_full_info()
+            total += getattr(info, "pss", info.rss)
+    except (psutil.NoSuchProcess, psutil.AccessDenied, FileNotFoundError):
         return total
     return total
 

@@ -15,7 +15,8 @@ from steepwright.cutting.lattice import Lattice, lattice
 from steepwright.cutting.records import SheetPart, SheetStock
 from steepwright.cutting.shapes import PartType, SheetSize, least_cuts, shape_sets
 
-KEPT_TABLES = 4096
+KEPT_TABLES = 1024
+"""Few are asked for twice: costs are remembered by themselves. More only takes memory."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -117,16 +117,22 @@ def _model(market: Market, most_cents: int, least_mdeg: int, like: Model) -> Mod
     space = build_space(market)
     if _stand_alike(space, like):
         space = affordable(space, most_cents, like)
-        return build_model(space, like.reach) if space.sheetings else None
+        return _flat(build_model(space, like.reach)) if space.sheetings else None
     wall = market.room.wall
     angles = max(wall.angle_deg[0], least_mdeg / 1000), wall.angle_deg[1]
     room = replace(market.room, wall=replace(wall, angle_deg=angles))
     space = affordable(build_space(replace(market, room=room)), most_cents, like, cut=True)
     if not space.sheetings:
         return None
-    return build_model(
-        space, build_reach(space, board_thicknesses_mm(space), BOX_SIZES, lift=False)
-    )
+    reach = build_reach(space, board_thicknesses_mm(space), BOX_SIZES, lift=False)
+    return _flat(build_model(space, reach))
+
+
+def _flat(model: Model) -> Model:
+    """Return the model with the same fall space everywhere, in tables that take no memory."""
+    reach = model.reach
+    flat = {size: np.broadcast_to(np.int32(0), t.shape) for size, t in reach.fall_mm.items()}
+    return replace(model, reach=replace(reach, fall_mm=flat))
 
 
 def affordable(space: Space, most_cents: int, like: Model, *, cut: bool = False) -> Space:
@@ -174,8 +180,6 @@ def _stand_alike(space: Space, like: Model) -> bool:
 
 
 def _search(model: Model, scores: list[Score]) -> list[Found]:
-    flat = {size: np.minimum(table, 0) for size, table in model.reach.fall_mm.items()}
-    model = replace(model, reach=replace(model.reach, fall_mm=flat))
     rates = build_rates(model)
     branch = Branch(model, rates)
     for score in scores:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import multiprocessing
 import os
@@ -83,6 +84,7 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
     sends to all processes, is the asking process's alone to answer.
     """
     context = multiprocessing.get_context("fork")
+    gc.freeze()  # what a collection doesn't touch stays shared with the forked processes
     with ProcessPoolExecutor(
         workers, mp_context=context, initializer=_serve, initargs=(os.getpid(),)
     ) as pool:
@@ -94,6 +96,8 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
             for process in multiprocessing.active_children():
                 process.terminate()
             raise
+        finally:
+            gc.unfreeze()
 
 
 @contextmanager
