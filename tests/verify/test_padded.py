@@ -113,6 +113,22 @@ def test_an_own_pad_that_nobody_searched_with_is_noticed() -> None:
     assert resealed(certificate, document)
 
 
+@pytest.mark.parametrize(
+    ("where", "key", "value"),
+    [("given", "length_mm", 0), ("given", "price_cents", -5), ("own", "count", 10**9),
+     ("own", "width_mm", 1), ("room", "length_mm", 10**9)],
+)  # fmt: skip
+def test_absurd_figures_are_refused_and_not_worked_with(where: str, key: str, value: int) -> None:
+    certificate, document = padded(OwnPad("mine", 2000, 1000, 300, 2))
+    rows = {
+        "given": certificate["parts"][0]["given"]["pads"],
+        "own": document["room"]["pads"],
+        "room": [document["room"]],
+    }[where]
+    rows[0][key] = value
+    assert any(str(value) in text for text in resealed(certificate, document))
+
+
 def test_no_pads_at_all_cost_nothing() -> None:
     room: Doc = {"yard": {"pads_on_bill": True}, "pads": []}
     laid = Pads(room, {"pads": [], "factors": {"fall_mat_mm": 300}})

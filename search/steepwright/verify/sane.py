@@ -63,9 +63,12 @@ def _of_room(room: Document) -> Iterator[Row]:
             yield name, value, 0, MOST_MM
     for value in wall["angle_deg"]:
         yield "angle_deg", value, 0, 89
+    yield "length_mm", room["length_mm"], 0, MOST_MM
+    yield "width_mm", room["width_mm"], 0, MOST_MM
+    yield "kinds of own pads", len(room.get("pads", [])), 0, 20
     for n, pad in enumerate(room.get("pads", [])):
         yield from _of_pad(pad, f"own pad {n}")
-        yield f"number of own pads {n}", pad["count"], 0, 100
+        yield f"number of own pads {n}", pad["count"], 0, 20
     yield "min_width_spans", wall.get("min_width_spans", 0), 0, 20
     yield "min_moves", wall.get("min_moves", 0), 0, 1000
     yield "min_climbable_mm", wall.get("min_climbable_mm", 0), 0, MOST_MM
@@ -108,7 +111,7 @@ def _of_ties(given: Document) -> Iterator[Row]:
 
 def _of_pad(pad: Document, where: str) -> Iterator[Row]:
     for name in ("length_mm", "width_mm", "thickness_mm"):
-        yield f"{where}, {name}", pad[name], 20, MOST_MM
+        yield f"{where}, {name}", pad[name], 20 if name == "thickness_mm" else 100, MOST_MM
 
 
 def _of_stock(row: Document, where: str) -> Iterator[Row]:
