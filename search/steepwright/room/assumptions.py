@@ -25,18 +25,18 @@ _DEFAULTS: tuple[tuple[str, str, str], ...] = (
 def assumed(tables: schema.RoomFile, data: dict[str, Any], source: Source) -> Iterator[Finding]:
     """Yield an assumption for each value that matters to safety or cost and was not given."""
     for place, beam in enumerate(tables.beams):
-        yield from _timber(beam, f'the beam "{beam.name}"', ("beams", place), source)
+        yield from _timber(beam, f"the beam “{beam.name}”", ("beams", place), source)
     for place, joists in enumerate(tables.joists):
-        what = f'each of the joists "{joists.name}"'
+        what = f"each of the joists “{joists.name}”"
         yield from _timber(joists, what, ("joists", place), source)
         if not joists.found:
-            say = f'where the joists "{joists.name}" lie has not been verified'
+            say = f"where the joists “{joists.name}” lie has not been verified"
             step = "Find both edges of each joist, then write found = true."
             yield _assumption(("joists", place, "found"), "joists-unverified", say, step, source)
     for place, slab in enumerate(tables.slabs):
         for key in ("anchor_rated_n", "anchor_least_mm"):
             if getattr(slab, key) is None:
-                say = f'what an anchor in the slab "{slab.name}" bears or needs is not known'
+                say = f"what an anchor in the slab “{slab.name}” bears or needs is not known"
                 step = f"Take {key} from the anchor's approval; until then nothing is settled."
                 yield _assumption(("slabs", place, key), "anchor-unknown", say, step, source)
     yield from _frames(tables, source)
@@ -52,11 +52,11 @@ def _frames(tables: schema.RoomFile, source: Source) -> Iterator[Finding]:
     for place, frame in enumerate(tables.frames):
         frame_path: KeyPath = ("frames", place)
         if known_grade(frame.grade) is None:
-            say = f'the strength class of the frame "{frame.name}" is not known'
+            say = f"the strength class of the frame “{frame.name}” is not known"
             step = "Buy timber with a stamp; until then the weakest class is taken."
             yield _assumption((*frame_path, "grade"), "grade-unknown", say, step, source)
         if frame.floor_rated_n is None:
-            say = f'what holds the feet of the frame "{frame.name}" to the floor is not known'
+            say = f"what holds the feet of the frame “{frame.name}” to the floor is not known"
             step = "Give floor_rated_n, the level load it is rated for; until then nothing hung"
             step += " from it is settled."
             yield _assumption((*frame_path, "floor_rated_n"), "floor-unknown", say, step, source)
@@ -66,11 +66,11 @@ def _ledgers(tables: schema.RoomFile, source: Source) -> Iterator[Finding]:
     for place, row in enumerate(tables.ledgers):
         path: KeyPath = ("ledgers", place)
         if known_grade(row.grade) is None:
-            say = f'the strength class of the ledgers "{row.name}" and their beam is not known'
+            say = f"the strength class of the ledgers “{row.name}” and their beam is not known"
             step = "Buy timber with a stamp; until then the weakest class is taken."
             yield _assumption((*path, "grade"), "grade-unknown", say, step, source)
         if row.wall == "masonry" and row.anchor_rated_n is None:
-            say = f'what an anchor of the ledgers "{row.name}" bears is not known'
+            say = f"what an anchor of the ledgers “{row.name}” bears is not known"
             step = "Take anchor_rated_n from the anchor's approval; until then nothing is settled."
             yield _assumption((*path, "anchor_rated_n"), "anchor-unknown", say, step, source)
 

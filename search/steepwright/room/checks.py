@@ -127,7 +127,7 @@ def _beam(
         yield source.finding(
             (*path, "x_mm"),
             "beam-outside",
-            f'the beam "{beam.name}" lies outside the room, or within its wall',
+            f"the beam “{beam.name}” lies outside the room, or within its wall",
             seen=str(beam.x_mm),
             expected=f"from {half} to {room.length_mm - half}, for the room is "
             f"{room.length_mm} mm long and the beam {beam.width_mm} mm wide",
@@ -137,7 +137,7 @@ def _beam(
         yield source.finding(
             (*path, "underside_mm"),
             "beam-above-ceiling",
-            f'the underside of the beam "{beam.name}" is above the ceiling',
+            f"the underside of the beam “{beam.name}” is above the ceiling",
             seen=str(max(beam.underside_mm)),
             expected=f"at most {room.ceiling_mm}, the ceiling's height",
             next_step="Measure both from the finished floor.",
@@ -146,7 +146,7 @@ def _beam(
         yield source.finding(
             (*path, "span_mm"),
             "beam-too-short",
-            f'the beam "{beam.name}" does not reach across the room',
+            f"the beam “{beam.name}” does not reach across the room",
             seen=str(beam.span_mm),
             expected=f"at least {room.width_mm}, the room's width",
             next_step="Give the distance between the beam's supports.",
@@ -156,7 +156,7 @@ def _beam(
         yield source.finding(
             (*path, "underside_mm"),
             "beam-tilted",
-            f'the ends of the beam "{beam.name}" differ by {tilt} mm in height',
+            f"the ends of the beam “{beam.name}” differ by {tilt} mm in height",
             seen=str(list(beam.underside_mm)),
             expected=f"at most {LARGEST_TILT:.0%} of the span, {LARGEST_TILT * beam.span_mm:.0f}",
             next_step="Measure both ends again, from the same floor level.",
@@ -170,7 +170,7 @@ def _overlapping_beams(parts: Parts, source: Source) -> Iterator[Finding]:
             yield source.finding(
                 ("beams", place, "x_mm"),
                 "beams-overlap",
-                f'the beam "{two.name}" lies inside the beam "{one.name}"',
+                f"the beam “{two.name}” lies inside the beam “{one.name}”",
                 seen=str(two.x_mm),
                 expected=f"at least {-(-(one.width_mm + two.width_mm) // 2)} mm from {one.x_mm}",
                 next_step="Measure again from the wall at x = 0 to the middle of each beam.",
@@ -190,7 +190,7 @@ def _solid(
             yield source.finding(
                 (*path, key),
                 "solid-outside",
-                f'"{solid.name}" reaches out of the room',
+                f"“{solid.name}” reaches out of the room",
                 seen=str(list(span)),
                 expected=f"at most {most}, the room's {what}",
                 next_step="Measure along the room from x = 0, across it from y = 0, up from z = 0.",
@@ -199,7 +199,7 @@ def _solid(
             yield source.finding(
                 (*path, key),
                 "solid-flat",
-                f'"{solid.name}" has no size here',
+                f"“{solid.name}” has no size here",
                 seen=str(list(span)),
                 expected="a range [from, to] with to above from",
                 next_step="Give both sides of the thing.",

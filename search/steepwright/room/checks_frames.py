@@ -21,7 +21,7 @@ def check_frames(parts: Parts, source: Source) -> Iterator[Finding]:
             yield source.finding(
                 (*path, "brace_up_mm"),
                 "frame-brace-high",
-                f'the braces of the frame "{frame.name}" would meet the posts above the head beam',
+                f"the braces of the frame “{frame.name}” would meet the posts above the head beam",
                 seen=str(frame.brace_up_mm),
                 expected=f"at most {frame.underside_mm}, the head beam's underside",
                 next_step="Lower brace_up_mm: two thirds of the height is usual.",
@@ -47,7 +47,7 @@ def _in_room(
         yield source.finding(
             (*path, "first_mm"),
             "beam-outside",
-            f'at some places the feet of the frame "{frame.name}" reach out of the room',
+            f"at some places the feet of the frame “{frame.name}” reach out of the room",
             seen=f"{frame.first_mm} to {last}",
             expected=f"from {reach} to {room.length_mm - reach}, for the room is"
             f" {room.length_mm} mm long and a foot reaches {frame.foot_mm} mm both ways",
@@ -58,7 +58,7 @@ def _in_room(
         yield source.finding(
             (*path, "underside_mm"),
             "beam-above-ceiling",
-            f'the head beam of the frame "{frame.name}" reaches above the ceiling',
+            f"the head beam of the frame “{frame.name}” reaches above the ceiling",
             seen=f"{frame.underside_mm} and a depth of {frame.depth_mm}",
             expected=f"together at most {room.ceiling_mm - wrong}",
             next_step="Lower underside_mm.",
@@ -69,7 +69,7 @@ def _in_room(
         yield source.finding(
             (*path, "span_mm"),
             "frame-too-wide",
-            f'the frame "{frame.name}" leaves too little beside its posts',
+            f"the frame “{frame.name}” leaves too little beside its posts",
             seen=str(frame.span_mm),
             expected=f"at most {most}: it stands in the middle of {room.width_mm} mm, with the"
             f" passage of {passage} mm outside its posts",
@@ -85,7 +85,7 @@ def _beside_wall(
         yield source.finding(
             (*path, "span_mm"),
             "frame-too-narrow",
-            f'the widest wall does not go between the posts of the frame "{frame.name}"',
+            f"the widest wall does not go between the posts of the frame “{frame.name}”",
             seen=str(frame.span_mm),
             expected=f"at least {least}: a wall of {wall.width_mm[1]} mm and a post",
             next_step="Set the posts wider apart, or lower the greatest width_mm.",
@@ -94,7 +94,7 @@ def _beside_wall(
         yield source.finding(
             ("wall", "align"),
             "frame-off-centre",
-            f'the frame "{frame.name}" stands in the middle of the room, the wall does not',
+            f"the frame “{frame.name}” stands in the middle of the room, the wall does not",
             seen=f'"{wall.align}"',
             expected='"centre" in a room with a frame',
             next_step='Write align = "centre", or leave the frame out.',
@@ -103,7 +103,7 @@ def _beside_wall(
         yield source.finding(
             ("wall", "fold_up"),
             "frame-folds",
-            f'a wall that folds up would tip the frame "{frame.name}"; it is not checked for that',
+            f"a wall that folds up would tip the frame “{frame.name}”; it is not checked for that",
             seen="true",
             expected="false in a room with a frame",
             next_step="Write fold_up = false, or leave the frame out.",
@@ -140,7 +140,7 @@ def _past_solids(
                 yield source.finding(
                     (*path, "first_mm"),
                     "frame-in-solid",
-                    f'the frame "{frame.name}" would stand in "{solid.name}"',
+                    f"the frame “{frame.name}” would stand in “{solid.name}”",
                     seen=f"place {number + 1}, at {x_mm}",
                     expected="posts, feet and head beam clear of every solid thing",
                     next_step="Move first_mm, lower count, or set the posts elsewhere.",

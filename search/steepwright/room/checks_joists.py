@@ -24,7 +24,7 @@ def check_joists(parts: Parts, source: Source) -> Iterator[Finding]:
             yield source.finding(
                 (*path, "spacing_mm"),
                 "beams-overlap",
-                f'the joists "{row.name}" lie inside each other',
+                f"the joists “{row.name}” lie inside each other",
                 seen=str(row.spacing_mm),
                 expected=f"at least {row.width_mm}, the width of one",
                 next_step="Measure from the middle of one joist to the middle of the next.",
@@ -69,7 +69,7 @@ def _inside(
         yield source.finding(
             (*path, "first_mm"),
             "beam-outside",
-            f'part of the row "{row.name}" lies outside the room, or within its wall',
+            f"part of the row “{row.name}” lies outside the room, or within its wall",
             seen=f"{row.first_mm} to {last}",
             expected=f"from {half} to {room.length_mm - half}, for the room is "
             f"{room.length_mm} mm long{wide}",
@@ -85,7 +85,7 @@ def _within(
         yield source.finding(
             (*path, "span_mm"),
             "beam-too-short",
-            f'the joists "{row.name}" do not reach across the room',
+            f"the joists “{row.name}” do not reach across the room",
             seen=str(row.span_mm),
             expected=f"at least {room.width_mm}, the room's width",
             next_step="Give the distance between a joist's supports. Joists that run along the room"

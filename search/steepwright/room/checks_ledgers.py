@@ -19,7 +19,7 @@ def check_ledgers(parts: Parts, source: Source) -> Iterator[Finding]:
             yield source.finding(
                 (*path, "anchor_rated_n"),
                 "ledger-anchors",
-                f'the ledgers "{row.name}" are screwed to studs, which takes no anchors',
+                f"the ledgers “{row.name}” are screwed to studs, which takes no anchors",
                 seen=f"{row.anchor_rated_n:g}",
                 expected='no rated load, or wall = "masonry"',
                 next_step="Leave anchor_rated_n out.",
@@ -47,7 +47,7 @@ def _in_room(
         yield source.finding(
             (*path, "first_mm"),
             "beam-outside",
-            f'at some places the ledgers "{row.name}" reach out of the room',
+            f"at some places the ledgers “{row.name}” reach out of the room",
             seen=f"{row.first_mm} to {last}",
             expected=f"from {half} to {room.length_mm - half}, for the room is"
             f" {room.length_mm} mm long and a ledger reaches {half} mm both ways",
@@ -58,7 +58,7 @@ def _in_room(
         yield source.finding(
             (*path, "underside_mm"),
             "beam-above-ceiling",
-            f'the beam on the ledgers "{row.name}" reaches above the ceiling',
+            f"the beam on the ledgers “{row.name}” reaches above the ceiling",
             seen=f"{row.underside_mm} and a depth of {row.depth_mm}",
             expected=f"together at most {room.ceiling_mm - wrong}",
             next_step="Lower underside_mm.",
@@ -93,7 +93,7 @@ def _past_solids(
                 yield source.finding(
                     (*path, "first_mm"),
                     "frame-in-solid",
-                    f'the beam on the ledgers "{row.name}" would lie in "{solid.name}"',
+                    f"the beam on the ledgers “{row.name}” would lie in “{solid.name}”",
                     seen=f"place {number + 1}, at {x}",
                     expected="beam and ledgers clear of every solid thing",
                     next_step="Move first_mm or lower count.",
