@@ -40,3 +40,25 @@ stud_width_mm = 60
 screws_per_stud = 3
 
 """
+
+SPREADERS = """
+[[spreaders]]
+name = "spreader"
+first_mm = 2600
+spacing_mm = 300
+count = 3
+width_mm = 100
+depth_mm = 120
+grade = "C24"
+screw_mm = [10, 220]
+joist_first_mm = 250
+joist_spacing_mm = 500
+joist_count = 6
+joist_mm = [80, 240]
+joist_span_mm = 6000
+joist_grade = "C24"
+joist_load_n_per_m = 400
+lining_mm = 15
+found = true
+
+"""

@@ -11,7 +11,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from frame_tables import FRAMES, LEDGERS
+from frame_tables import FRAMES, LEDGERS, SPREADERS
 from steepwright.cli.console import run
 from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.side import side_view
@@ -163,6 +163,26 @@ def test_walls_hang_from_a_beam_on_wall_ledgers_and_verify(tmp_path: Path) -> No
         (ledger,) = [b for b in side_view(document, design).boxes if b.name == "ledger"]
         assert (ledger.x_mm[1] - ledger.x_mm[0], ledger.z_mm) == (1200, (2040, 2200))
     assert any("Wall ledgers" in text for text in document["assumptions"])
+    schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
+    jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
+    assert run(["verify", str(tmp_path / "out")]) == 0
+
+
+def test_walls_hang_from_a_timber_under_joists_along_the_room_and_verify(tmp_path: Path) -> None:
+    text = GARAGE.read_text(encoding="utf-8")
+    row = text[text.index("[[joists]]") : text.index("[[solids]]")]
+    document = searched(tmp_path, (row, SPREADERS), ("fold_up = true ", "fold_up = false "))
+    assert document["designs"]
+    for design in document["designs"]:
+        assert design["mount_kind"] == "spreader"
+        checks = {check["name"]: check for check in design["checks"]}
+        assert 0.0 < checks["joist bending"]["use"] <= 1.0
+        assert checks["spreader's screw"]["settled"]
+        (bar,) = design["cut_plan"]["stand"]
+        assert bar["pieces"] == ["spreader"]
+        (mine,) = [b for b in side_view(document, design).boxes if b.role == "mine"]
+        assert mine.z_mm == (CEILING_MM - 120, CEILING_MM)
+    assert any("Joists along the room" in text for text in document["assumptions"])
     schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
     jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
     assert run(["verify", str(tmp_path / "out")]) == 0

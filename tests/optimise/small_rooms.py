@@ -17,6 +17,7 @@ from steepwright.room.types import (
     Offcut,
     Room,
     Solid,
+    Spreader,
     Stair,
     Stand,
     WallRange,
@@ -254,11 +255,37 @@ def ledger_room(seed: int) -> Room:
     return replace(room, beams=beams)
 
 
+def spreader_room(seed: int) -> Room:
+    """The framed room of a number with timbers under joists along it in place of its frames."""
+    r = random.Random(12_000 + seed)
+    room = framed_room(seed)
+    joists = tuple(range(200, 3900, 600))
+    grade, load = r.choice(["C24", None]), r.choice([300.0, None])
+    spreader = Spreader(
+        joists, (100, 220), 600, room.length_mm, grade, load, (10, 220), r.choice([0, 15]), True
+    )
+    ceiling = room.beams[-1].underside_mm[0] + 120
+    beams = tuple(
+        replace(
+            beam,
+            kind="spreader",
+            stand=None,
+            spreader=spreader,
+            depth_mm=120,
+            span_mm=600,
+            underside_mm=(ceiling - 120, ceiling - 120),
+        )
+        for beam in room.beams
+        if beam.stand
+    )
+    return replace(room, beams=beams, ceiling_mm=ceiling)
+
+
 def framed_catalog(seed: int) -> Catalog:
     """A tiny catalogue with the timber that the frames of the same number are made of."""
     tiny, full = tiny_catalog(seed), read_catalog()
     frames = [(b, b.stand) for b in framed_room(seed).beams if b.stand]
-    needed = {side for _, s in frames for side in (s.post_mm, s.brace_mm)} | {(60, 160)}
+    needed = {side for _, s in frames for side in (s.post_mm, s.brace_mm)} | {(60, 160), (100, 120)}
     needed |= {(beam.width_mm, beam.depth_mm) for beam, _ in frames}
     rows = [t for t in full.timber if (t.width_mm, t.depth_mm) in needed]
     return replace(tiny, timber=tuple(rows))

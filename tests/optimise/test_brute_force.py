@@ -19,6 +19,7 @@ from small_rooms import (
     small_room,
     tied_catalog,
     tied_room,
+    spreader_room,
     tiny_catalog,
     tiny_room,
 )
@@ -210,6 +211,11 @@ def test_search_finds_exactly_the_plain_front_with_wall_ledgers(seed: int) -> No
 @pytest.mark.parametrize("seed", TIED)
 def test_search_finds_exactly_the_plain_front_with_ties_to_a_second_beam(seed: int) -> None:
     assert differing(tied_room(seed), tied_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("seed", [2, 4])
+def test_search_finds_exactly_the_plain_front_under_joists_along_the_room(seed: int) -> None:
+    assert differing(spreader_room(seed), framed_catalog(seed)) == ([], [])
 
 
 @pytest.mark.parametrize(("seed", "kind"), [(1, "joist"), (6, "slab")])

@@ -175,7 +175,7 @@ def masses(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
             own = size * sheet_n(panel_of(shop, labels[piece["name"].split()[0]])) / G
         else:
             own = piece["length_mm"] * wall.bar.n_per_mm / G
-        if piece["name"].startswith(("frame ", "ledger")):
+        if piece["name"].startswith(("frame ", "ledger", "spreader")):
             bars = design["cut_plan"]["stand"]
             sku = next(bar["sku"] for bar in bars if piece["name"] in bar["pieces"])
             rho = num(shop.classes[shop.timber[sku]["strength_class"]], "rho_mean_kg_m3")

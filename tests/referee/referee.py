@@ -65,16 +65,20 @@ def judge(document: Doc, shop: Shop, with_frames: int = 0) -> Ledger:
         members.studs(book, shop, document, design)
         tied.ties(book, shop, document, design)
         members.sheet(book, shop, document, design)
-        members.ceiling_beam(book, shop, document, design)
+        spread = stands.beam_of(document, design).get("spreader")
+        if not spread:  # a timber under many joists is no simple span
+            members.ceiling_beam(book, shop, document, design)
         stands.stands(book, shop, document, design)
         details.climbing(book, shop, document, design)
         details.rolling_shear(book, shop, design)
         details.mount_screws(book, shop, document, design)
-        details.twisted_beam(book, shop, document, design)
+        if not spread:
+            details.twisted_beam(book, shop, document, design)
     for design in document["designs"][:: max(1, len(document["designs"]) // max(1, with_frames))]:
         if with_frames:
             book.about = design["id"]
-            frames.ceiling_beam(book, shop, document, design)
+            if not stands.beam_of(document, design).get("spreader"):
+                frames.ceiling_beam(book, shop, document, design)
             frames.studs(book, shop, document, design)
     return book
 

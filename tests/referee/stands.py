@@ -31,6 +31,10 @@ def timber_needed(shop: Shop, beam: Doc) -> Counter[tuple[Side, str, int]]:
     f, s = shop.factors, beam.get("stand")
     if beam.get("ledger"):
         return ledger_timber(shop, beam)
+    if beam.get("spreader"):
+        low, high = min(beam["width_mm"], beam["depth_mm"]), max(beam["width_mm"], beam["depth_mm"])
+        places, thick = beam["spreader"]["joists_mm"], beam["spreader"]["joist_mm"][0]
+        return Counter({((low, high), "spreader", max(places) - min(places) + thick): 1})
     d, (across, along) = f["frame_bolt_mm"], s["post_mm"]
     head = beam["width_mm"], beam["depth_mm"]
     past = (f["frame_bolts_per_joint"] - 1) * 5 * d + 2 * 7 * d  # Table 8.4: a1, a3,t
@@ -85,7 +89,7 @@ def bars(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     """Check the frame's pieces, that their bars hold them, and that no bars are cheaper."""
     beam, yard = beam_of(document, design), document["room"]["yard"]
     plan, kerf = design["cut_plan"].get("stand", []), yard["kerf_mm"]
-    rig = beam.get("stand") or beam.get("ledger")
+    rig = beam.get("stand") or beam.get("ledger") or beam.get("spreader")
     bought = rig and not rig["owned"]
     need = timber_needed(shop, beam) if bought else Counter()
     cut: Counter[tuple[Side, str, int]] = Counter()

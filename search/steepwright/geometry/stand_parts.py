@@ -28,11 +28,18 @@ class StandBolts:
 
 
 def bought_parts(factors: Factors, beam: Beam) -> tuple[StandPart, ...]:
-    """Return the timber to buy for what a wall hangs from: a frame, or a beam on two ledgers."""
+    """Return the timber to buy for what a wall hangs from.
+
+    A frame, a beam on two ledgers, or a timber from the first joist it hangs from to the last.
+    """
     if beam.stand is not None and not beam.stand.owned:
         return stand_parts(factors, beam, beam.stand)
     if beam.ledger is not None and not beam.ledger.owned:
         return ledger_parts(factors, beam, beam.ledger)
+    if beam.spreader is not None and not beam.spreader.owned:
+        joists, thick = beam.spreader.joists_mm, beam.spreader.joist_mm[0]
+        section = _sides((beam.width_mm, beam.depth_mm))
+        return (StandPart("spreader", section, joists[-1] - joists[0] + thick, 1),)
     return ()
 
 

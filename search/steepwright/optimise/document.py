@@ -163,7 +163,8 @@ def room_document(room: Room) -> Document:
 
 def _beam_document(beam: Document) -> Document:
     """Return a beam as plain data; what only hidden ones have is left out of the others."""
-    hidden = {"kind", "lining_mm", "found", "anchor_rated_n", "anchor_least_mm", "stand", "ledger"}
+    hidden = {"kind", "lining_mm", "found", "anchor_rated_n", "anchor_least_mm", "stand"}
+    hidden |= {"ledger", "spreader"}
     return {k: v for k, v in beam.items() if beam["kind"] != "beam" or k not in hidden}
 
 

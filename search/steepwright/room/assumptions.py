@@ -41,6 +41,7 @@ def assumed(tables: schema.RoomFile, data: dict[str, Any], source: Source) -> It
                 yield _assumption(("slabs", place, key), "anchor-unknown", say, step, source)
     yield from _frames(tables, source)
     yield from _ledgers(tables, source)
+    yield from _spreaders(tables, source)
     for table, key, sentence in _DEFAULTS:
         if not is_written(data, (table, key)):
             value = getattr(getattr(tables, table), key)
@@ -73,6 +74,26 @@ def _ledgers(tables: schema.RoomFile, source: Source) -> Iterator[Finding]:
             say = f"what an anchor of the ledgers “{row.name}” bears is not known"
             step = "Take anchor_rated_n from the anchor's approval; until then nothing is settled."
             yield _assumption((*path, "anchor_rated_n"), "anchor-unknown", say, step, source)
+
+
+def _spreaders(tables: schema.RoomFile, source: Source) -> Iterator[Finding]:
+    settle = "Nothing hung from them is settled until someone qualified has looked at them."
+    for place, row in enumerate(tables.spreaders):
+        path: KeyPath = ("spreaders", place)
+        if known_grade(row.grade) is None:
+            say = f"the strength class of the timber “{row.name}” is not known"
+            step = "Buy timber with a stamp; until then the weakest class is taken."
+            yield _assumption((*path, "grade"), "grade-unknown", say, step, source)
+        if known_grade(row.joist_grade) is None:
+            say = f"the strength class of the joists over “{row.name}” is not known"
+            yield _assumption((*path, "joist_grade"), "grade-unknown", say, settle, source)
+        if row.joist_load_n_per_m is None:
+            say = f"what each of the joists over “{row.name}” already carries is not known"
+            yield _assumption((*path, "joist_load_n_per_m"), "load-unknown", say, settle, source)
+        if not row.found:
+            say = f"where the joists over “{row.name}” lie has not been verified"
+            step = "Find both edges of each joist, then write found = true."
+            yield _assumption((*path, "found"), "joists-unverified", say, step, source)
 
 
 def _timber(

@@ -21,6 +21,7 @@ def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]
             *(place for row in tables.slabs for place in _slab(row, tables.room)),
             *(place for row in tables.frames for place in _frame(row)),
             *(place for row in tables.ledgers for place in _ledger(row, tables.room)),
+            *(place for row in tables.spreaders for place in _spreader(row, tables.room)),
         ),
         solids=tuple(types.Solid(**_plain(solid)) for solid in tables.solids),
         access=_access(tables.access),
@@ -51,7 +52,13 @@ def known_grade(grade: str | None) -> str | None:
     return None if grade is None or grade.lower() in ("unknown", "?") else grade
 
 
-Row = schema.JoistsTable | schema.SlabTable | schema.FrameTable | schema.LedgerTable
+Row = (
+    schema.JoistsTable
+    | schema.SlabTable
+    | schema.FrameTable
+    | schema.LedgerTable
+    | schema.SpreaderTable
+)
 """What stands for several places in a row."""
 
 
@@ -145,6 +152,37 @@ def _ledger(table: schema.LedgerTable, room: schema.RoomTable) -> Iterator[types
             existing_load_n_per_m=0.0,
             kind="ledger",
             ledger=ledger,
+        )
+
+
+def _spreader(table: schema.SpreaderTable, room: schema.RoomTable) -> Iterator[types.Beam]:
+    spreader = types.Spreader(
+        joists_mm=tuple(
+            table.joist_first_mm + n * table.joist_spacing_mm for n in range(table.joist_count)
+        ),
+        joist_mm=table.joist_mm,
+        apart_mm=table.joist_spacing_mm,
+        span_mm=table.joist_span_mm,
+        grade=known_grade(table.joist_grade),
+        load_n_per_m=table.joist_load_n_per_m,
+        screw_mm=table.screw_mm,
+        lining_mm=table.lining_mm,
+        found=table.found,
+        owned=table.owned,
+    )
+    underside_mm = room.ceiling_mm - table.depth_mm
+    for number, name in enumerate(row_names(table)):
+        yield types.Beam(
+            name=name,
+            x_mm=table.first_mm + number * table.spacing_mm,
+            underside_mm=(underside_mm, underside_mm),
+            width_mm=table.width_mm,
+            depth_mm=table.depth_mm,
+            span_mm=table.joist_spacing_mm,
+            grade=known_grade(table.grade),
+            existing_load_n_per_m=0.0,
+            kind="spreader",
+            spreader=spreader,
         )
 
 

@@ -11,6 +11,7 @@ from steepwright.room import schema
 from steepwright.room.checks_frames import check_frames
 from steepwright.room.checks_joists import check_joists
 from steepwright.room.checks_ledgers import check_ledgers
+from steepwright.room.checks_spreaders import check_spreaders
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import Parts
 from steepwright.room.problems import Source, key_text
@@ -19,7 +20,7 @@ LARGEST_TILT = 0.05
 """Slope of a beam's underside above which a slip is likely; common practice, no source."""
 
 
-HUNG_FROM = ("beams", "joists", "slabs", "frames", "ledgers")
+HUNG_FROM = ("beams", "joists", "slabs", "frames", "ledgers", "spreaders")
 """Tables of what a wall may hang from."""
 
 WAYS_IN = ("corridors", "doors", "stairs", "landings", "lifts", "windows")
@@ -38,6 +39,7 @@ def check_things(parts: Parts, source: Source) -> Iterator[Finding]:
     yield from check_frames(parts, source)
     yield from check_ledgers(parts, source)
     yield from _tie_back(parts, source)
+    yield from check_spreaders(parts, source)
     yield from _same_names("solids", parts.solids, source)
     yield from _same_names("pads", parts.pads, source)
     if parts.access:
@@ -65,12 +67,12 @@ def check_hung(source: Source) -> Iterator[Finding]:
             ("beams",),
             "no-beams",
             "the room has nothing that a wall may hang from",
-            expected="at least one [[beams]], [[joists]], [[slabs]], [[frames]] or [[ledgers]]"
-            " table",
+            expected="at least one [[beams]], [[joists]], [[slabs]], [[frames]], [[ledgers]]"
+            " or [[spreaders]] table",
             next_step="Measure a beam and describe it in a [[beams]] table, hidden joists in a"
             " [[joists]] table, a concrete ceiling in a [[slabs]] table, a frame that you set up"
-            " yourself in a [[frames]] table, or a beam of your own on wall ledgers in a"
-            " [[ledgers]] table.",
+            " yourself in a [[frames]] table, a beam of your own on wall ledgers in a"
+            " [[ledgers]] table, or a timber under joists along the room in a [[spreaders]] table.",
         )
 
 

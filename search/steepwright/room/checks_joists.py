@@ -40,6 +40,7 @@ def _names(parts: Parts, source: Source) -> Iterator[Finding]:
     rows += [(("slabs", place), row) for place, row in parts.slabs]
     rows += [(("frames", place), row) for place, row in parts.frames]
     rows += [(("ledgers", place), row) for place, row in parts.ledgers]
+    rows += [(("spreaders", place), row) for place, row in parts.spreaders]
     for path, row in rows:
         names = row_names(row)
         both = [name for name in names if name in taken]

@@ -35,6 +35,9 @@ def check_wall(parts: Parts, source: Source) -> Iterator[Finding]:
         heights.append(parts.room.ceiling_mm)
     heights += [frame.underside_mm for _, frame in parts.frames]
     heights += [row.underside_mm for _, row in parts.ledgers]
+    if parts.room is not None:
+        ceiling = parts.room.ceiling_mm
+        heights += [ceiling - row.depth_mm for _, row in parts.spreaders]
     if heights:
         highest = max(heights)
         yield from _below_beam(wall, highest, source)

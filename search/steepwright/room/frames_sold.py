@@ -12,9 +12,9 @@ from steepwright.room.types import Beam, Room
 
 def frames_not_sold(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:
     """Yield a finding for each timber of a frame, or on ledgers, that no bar on sale yields."""
-    rows: dict[str, list[str]] = {"frame": [], "ledger": []}
+    rows: dict[str, list[str]] = {"frame": [], "ledger": [], "spreader": []}
     for beam in room.beams:
-        row, rig = beam.name.rpartition(" ")[0], beam.stand or beam.ledger
+        row, rig = beam.name.rpartition(" ")[0], beam.stand or beam.ledger or beam.spreader
         if rig is None or row in rows[beam.kind]:
             continue
         rows[beam.kind].append(row)
@@ -41,6 +41,9 @@ def _timber(beam: Beam) -> Iterator[tuple[str, str, tuple[int, int], int]]:
         row = (beam.ledger.fixings - 1) * beam.ledger.apart_mm
         yield "depth_mm", "beam", head, beam.span_mm
         yield "ledger_mm", "ledgers", beam.ledger.section_mm, row
+    if beam.spreader is not None:
+        joists = beam.spreader.joists_mm
+        yield "depth_mm", "timber", head, joists[-1] - joists[0] + beam.spreader.joist_mm[0]
     if stand is None:
         return
     yield "depth_mm", "head beam", head, beam.span_mm + stand.post_mm[0]

@@ -26,6 +26,7 @@ class Parts:
     slabs: tuple[tuple[int, schema.SlabTable], ...]
     frames: tuple[tuple[int, schema.FrameTable], ...]
     ledgers: tuple[tuple[int, schema.LedgerTable], ...]
+    spreaders: tuple[tuple[int, schema.SpreaderTable], ...]
     solids: tuple[tuple[int, schema.SolidTable], ...]
     access: schema.AccessTable | None
     climber: schema.ClimberTable | None
@@ -44,6 +45,7 @@ def good_parts(data: dict[str, Any]) -> Parts:
         slabs=_tables(schema.SlabTable, data.get("slabs")),
         frames=_tables(schema.FrameTable, data.get("frames")),
         ledgers=_tables(schema.LedgerTable, data.get("ledgers")),
+        spreaders=_tables(schema.SpreaderTable, data.get("spreaders")),
         solids=_tables(schema.SolidTable, data.get("solids")),
         access=_table(schema.AccessTable, data.get("access", {})),
         climber=_table(schema.ClimberTable, data.get("climber", {})),

@@ -20,6 +20,7 @@ from steepwright.room.schema_places import (
     SlabTable,
     SolidTable,
     TieBackTable,
+    SpreaderTable,
 )
 from steepwright.room.schema_way import (
     AccessTable,
@@ -49,6 +50,7 @@ __all__ = [
     "RoomTable",
     "SlabTable",
     "SolidTable",
+    "SpreaderTable",
     "StairTable",
     "Table",
     "TieBackTable",
@@ -196,6 +198,8 @@ class RoomFile(Table):
     """Freestanding frames, one [[frames]] table for each row of places that one may stand at."""
     ledgers: list[LedgerTable] = []
     """Beams on wall ledgers, one [[ledgers]] table for each row of places that one may lie at."""
+    spreaders: list[SpreaderTable] = []
+    """Timbers under joists that run along the room, one [[spreaders]] table for each row."""
     solids: list[SolidTable] = []
     """Things that can't be moved or fallen on, one [[solids]] table each."""
     access: AccessTable = AccessTable()

@@ -181,6 +181,50 @@ class LedgerTable(Table):
     """Whether its timber is there already, so that it is no part of the cost."""
 
 
+class SpreaderTable(Table):
+    """A timber of your own across the room, under hidden joists that run along it, and its places.
+
+    It hangs from every joist it crosses by one coach screw and spreads the load to several.
+    """
+
+    name: Name
+    """What you call it; each place gets its number after it."""
+    first_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the timber's middle line from the wall at x = 0, at the first place [mm]."""
+    spacing_mm: Annotated[int, Whole(10, 5000)] = 250
+    """Distance from each place to the next one [mm]."""
+    count: Annotated[int, Whole(1, 100, "places")] = 1
+    """How many places to look at."""
+    width_mm: Annotated[int, Whole(30, 600)]
+    """Width of the timber's section, level [mm]."""
+    depth_mm: Annotated[int, Whole(50, 1000)]
+    """Depth of the timber's section, upright [mm]."""
+    grade: Annotated[str, Text(20)]
+    """Strength class of the timber, such as "C24"."""
+    screw_mm: Annotated[tuple[int, int], Pair(Whole(6, 1000), ("diameter", "length"), order="")]
+    """The coach screw in each joist, through timber and lining: diameter and length [mm]."""
+    joist_first_mm: Annotated[int, Whole(0, 50_000)]
+    """Distance of the first joist's middle line from the wall at y = 0 [mm]."""
+    joist_spacing_mm: Annotated[int, Whole(100, 5000)]
+    """Distance from each joist's middle line to the next one's [mm]."""
+    joist_count: Annotated[int, Whole(2, 100, "joists")]
+    """How many joists the timber crosses."""
+    joist_mm: Annotated[tuple[int, int], Pair(Whole(30, 1000), ("width", "depth"), order="")]
+    """Section of a joist: width and depth [mm]."""
+    joist_span_mm: Annotated[int, Whole(500, 50_000)]
+    """Distance between a joist's supports, along the room [mm]."""
+    joist_grade: Annotated[str | None, Text(20)] = None
+    """Strength class of the joists; leave it out or write "unknown" when nobody knows."""
+    joist_load_n_per_m: Annotated[float | None, Real(0, 100_000, "N/m")] = None
+    """What one joist already carries [N per m of joist]; leave it out when nobody knows."""
+    lining_mm: Annotated[int, Whole(0, 200)] = 0
+    """Thickness of all that is between the joists and the room: ceiling board, battens [mm]."""
+    found: Annotated[bool, Flag()] = False
+    """Whether both edges of the joists have been found, not only guessed from a plan."""
+    owned: Annotated[bool, Flag()] = False
+    """Whether the timber is there already, so that it is no part of the cost."""
+
+
 class SolidTable(Table):
     """A box that can't be moved and must not be fallen on."""
 

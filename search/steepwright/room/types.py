@@ -13,10 +13,11 @@ Facing = Literal["+x", "-x"]
 FACINGS: tuple[Facing, Facing] = ("+x", "-x")
 Align = Literal["left", "centre", "right"]
 Units = Literal["mm", "inch"]
-MountKind = Literal["beam", "joist", "slab", "frame", "ledger"]
+MountKind = Literal["beam", "joist", "slab", "frame", "ledger", "spreader"]
 
 
 _NOUNS = {"beam": "beam", "joist": "joist", "slab": "slab", "frame": "frame", "ledger": "ledgers"}
+_NOUNS["spreader"] = "spreader"
 
 
 def place_words(name: str, kind: str = "beam") -> str:
@@ -66,6 +67,28 @@ class Ledger:
 
 
 @dataclass(frozen=True, slots=True)
+class Spreader:
+    """What a timber across the room hangs from: hidden joists along it, alike and evenly spaced.
+
+    `joists_mm` are their places across the room, `joist_mm` their [width, depth]; a coach screw of
+    `screw_mm` = [diameter, length] in each, through `lining_mm` of ceiling. Grade and existing load
+    are None when unknown; `found` tells whether the joists' places have been verified. What is
+    `owned` isn't bought.
+    """
+
+    joists_mm: tuple[int, ...]
+    joist_mm: tuple[int, int]
+    apart_mm: int
+    span_mm: int
+    grade: str | None
+    load_n_per_m: float | None
+    screw_mm: tuple[int, int]
+    lining_mm: int
+    found: bool
+    owned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Beam:
     """What a wall may hang from: it runs across the room (along y), its middle line at `x_mm`.
 
@@ -77,7 +100,8 @@ class Beam:
     the load that one anchor in it is rated for in any direction and `anchor_least_mm` the slab
     it needs, None when nobody has looked; grade and existing load aren't asked for. A frame's
     head beam spans from post to post and has a `stand`; a beam across the room on two ledgers has a
-    `ledger`; all their timber is of one grade.
+    `ledger`; all their timber is of one grade. A timber under joists along the room has a
+    `spreader` and spans from one of these to the next.
     """
 
     name: str
@@ -95,12 +119,13 @@ class Beam:
     anchor_least_mm: int | None = None
     stand: Stand | None = None
     ledger: Ledger | None = None
+    spreader: Spreader | None = None
 
     @property
     def seen(self) -> bool:
         """Whether it stands out of the ceiling, in the way of what is below.
 
-        Frames and beams on ledgers don't: each is only there for the wall that hangs from it.
+        What the builder sets up doesn't: it is only there for the wall that hangs from it.
         """
         return self.kind == "beam"
 

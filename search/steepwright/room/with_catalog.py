@@ -97,6 +97,7 @@ def _dry_enough(room: Room, catalog: Catalog, source: Source) -> Iterator[Findin
 def _grades(room: Room) -> Iterator[tuple[KeyPath, str]]:
     """Yield every strength class that the file names and where: once for a row of joists."""
     rows: dict[str, list[str]] = {"beam": [], "joist": [], "slab": [], "frame": [], "ledger": []}
+    rows["spreader"] = []
     for beam in room.beams:
         row = beam.name if beam.kind == "beam" else beam.name.rpartition(" ")[0]
         if row not in rows[beam.kind]:

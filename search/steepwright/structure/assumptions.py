@@ -121,6 +121,12 @@ _TIE = (
     " must bear the climbers as an accident. To fold the board up its ties are undone first."
 )
 
+_SPREAD = (
+    "Joists along the room: a timber across it hangs from every joist by a coach screw with a"
+    " washer and spreads the load to them as a beam on springs. It is on the bill unless it is"
+    " yours already, in a bar bought for it alone; the coach screws are not."
+)
+
 
 def assumptions(tables: Tables) -> tuple[str, ...]:
     """Return what all checks of one room and catalogue assume."""
@@ -136,4 +142,6 @@ def assumptions(tables: Tables) -> tuple[str, ...]:
         texts = (*texts, _LEDGER)
     if len(tables.ties.products.ea_n) > 1:
         texts = (*texts, _TIE)
+    if tables.spreads.hangs.any():
+        texts = (*texts, _SPREAD)
     return tuple(text.format_map(tables.words) for text in texts)

@@ -8,7 +8,7 @@ along the slope counts in full (cos t = 1), across it as sin t.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -22,6 +22,7 @@ from steepwright.structure.tables import (
     Ledgers,
     Lips,
     Sheets,
+    Spreads,
     Stands,
     Tables,
     TieProducts,
@@ -37,8 +38,9 @@ class Rows:
     ----------
     beam, lift
         The beam the wall hangs from, and that over its lifting eye (any one if there is none).
-    stand, ledger
-        What holds the beam up when it is that of a freestanding frame, or lies on two ledgers.
+    stand, ledger, spread
+        What holds the beam up when it is that of a freestanding frame, lies on two ledgers, or
+        hangs from joists along the room.
     tie, tied
         The tie of each stud, and whether there is one.
     share, stiffer
@@ -70,6 +72,7 @@ class Rows:
     lift: CeilingBeams
     stand: Stands
     ledger: Ledgers
+    spread: Spreads
     sheet: Sheets
     bar: Bars
     joint: Joints
@@ -107,6 +110,8 @@ class Rows:
 
 def look_up(tables: Tables, batch: Batch) -> Rows:
     """Gather the tables' rows and work out the loads of a batch."""
+    spread = tables.spreads.take(batch.beam)
+    batch = _under_joists(batch, spread)
     sheet = tables.sheets.take(batch.sheet, batch.grain_across.astype(np.int64))
     bar = tables.timber.take(batch.timber)
     joint = tables.joints.take(batch.sheet, batch.timber)
@@ -125,6 +130,7 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         beam=tables.beams.take(batch.beam),
         stand=tables.stands.take(batch.beam),
         ledger=tables.ledgers.take(batch.beam),
+        spread=spread,
         lift=tables.beams.take(np.maximum(batch.lift_beam, 0)),
         sheet=sheet,
         bar=bar,
@@ -145,6 +151,25 @@ def look_up(tables: Tables, batch: Batch) -> Rows:
         board_n=board,
         hang_n=_hang_n(batch, bar, area, board, factors["self_weight_continuity"]),
         lines_n=_lines_n(tables, batch, bar, sheet.t_mm + bar.h_mm, board),
+    )
+
+
+def _under_joists(batch: Batch, spread: Spreads) -> Batch:
+    """Return the batch with what mounts do to a timber under joists: the worst, wherever they are.
+
+    One joist may take all that is beside it, and the timber's own sag is part of the joists'.
+    """
+    if not spread.hangs.any():
+        return batch
+    here = spread.hangs
+    return replace(
+        batch,
+        arm_climb_mm=np.where(here, spread.arm_mm, batch.arm_climb_mm),
+        arm_weight_mm=np.where(here, spread.arm_mm, batch.arm_weight_mm),
+        end_climb=np.where(here, 1.0, batch.end_climb),
+        end_weight=np.where(here, 1.0, batch.end_weight),
+        sag_climb=np.where(here, 1.0, batch.sag_climb),
+        sag_weight=np.where(here, 1.0, batch.sag_weight),
     )
 
 

@@ -30,6 +30,9 @@ Unknown = Literal[
     "ledger anchor",
     "tie grade",
     "tie load",
+    "joist grade",
+    "joist load",
+    "joist place",
 ]
 
 
@@ -74,7 +77,7 @@ class Rule:
     evaluate: Callable[[Rows], Ratio]
     assumption: str
     rests_on: tuple[Unknown, ...] = ()
-    of: Literal["all", "timber", "slab", "frame", "ledger", "tie"] = "all"
+    of: Literal["all", "timber", "slab", "frame", "ledger", "spreader", "tie"] = "all"
 
 
 def known(fact: Unknown, rows: Rows) -> BoolArray:
@@ -92,6 +95,9 @@ def known(fact: Unknown, rows: Rows) -> BoolArray:
         "lift load": no_lift | ~above | rows.lift.load_known,
         "anchor": ~rows.beam.slab | ~np.isnan(rows.beam.anchor_n),
         "anchor slab": ~rows.beam.slab | ~np.isnan(rows.beam.anchor_least_mm),
+        "joist grade": ~rows.spread.hangs | rows.spread.grade_known,
+        "joist load": ~rows.spread.hangs | rows.spread.load_known,
+        "joist place": ~rows.spread.hangs | rows.spread.place_known,
         "ledger anchor": ~rows.ledger.masonry | ~np.isnan(rows.ledger.rated_n),
         "floor": ~rows.stand.stands | ~np.isnan(rows.stand.fixing_n),
         "lift place": no_lift | ~above | rows.lift.place_known,
@@ -119,6 +125,12 @@ FIND_OUT: dict[Unknown, str] = {
     "anchor": "no rated load of an anchor in this slab is stated: the capacity shown is the least"
     " that an anchor must be rated for; ask for one with an approval for this concrete",
     "anchor slab": "the slab that the anchor needs isn't stated: look into its approval",
+    "joist grade": "the joists' grade is unknown: have them graded; the least of all classes of the"
+    " yard's standard was taken",
+    "joist load": "the joists' existing load is unknown: find out what they carry;"
+    " {beam_unknown_load_n_per_m} N/m were taken",
+    "joist place": "where the joists lie hasn't been verified: find both edges of each before you"
+    " build",
     "ledger anchor": "no rated load of an anchor in this masonry is stated: the capacity shown is"
     " the least that an anchor must be rated for; ask for one with an approval for it",
     "floor": "what holds a foot to the floor isn't stated: the capacity shown is the least that it"

@@ -283,6 +283,38 @@ class TieBacks:
 
 
 @dataclass(frozen=True, slots=True)
+class Spreads(Columns):
+    """One of the joists along the room that a timber hangs from, arrays (beams,).
+
+    `share` of a load that one joist bears at most, `arm_mm` the timber's largest moment per load
+    and `soft_mm_per_n` the sag under it; `own_n` the timber's weight on one joist. A load on the
+    joist bends it by `reach_mm` and gives one support `end` of it; with what it carries already
+    [Nmm, N, mm] and what it bears. `pull_n` and `lateral_n` are one screw's, `room_use` the room
+    that it needs over what there is. What is no such timber has `hangs` false and can't fail.
+    """
+
+    hangs: BoolArray
+    share: FloatArray
+    arm_mm: FloatArray
+    soft_mm_per_n: FloatArray
+    own_n: FloatArray
+    reach_mm: FloatArray
+    end: FloatArray
+    moment_live_nmm: FloatArray
+    shear_live_n: FloatArray
+    sag_mm: FloatArray
+    moment_d_nmm: FloatArray
+    shear_d_n: FloatArray
+    bearing_d_n: FloatArray
+    limit_mm: FloatArray
+    pull_n: FloatArray
+    lateral_n: FloatArray
+    room_use: FloatArray
+    grade_known: BoolArray
+    load_known: BoolArray
+    place_known: BoolArray
+
+@dataclass(frozen=True, slots=True)
 class Loads:
     """Loads and factors that hold for every wall of one room.
 
@@ -356,6 +388,7 @@ class Tables:
     beams: CeilingBeams
     stands: Stands
     ledgers: Ledgers
+    spreads: Spreads
     sheets: Sheets
     timber: Bars
     joints: Joints

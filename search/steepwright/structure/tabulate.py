@@ -18,6 +18,7 @@ from steepwright.structure.tabulate_joints import hold_resistance_n, hold_screw_
 from steepwright.structure.tabulate_ledger import ledger_table
 from steepwright.structure.tabulate_lift import hoist_table
 from steepwright.structure.tabulate_lip import lip_table
+from steepwright.structure.tabulate_spread import spread_table
 from steepwright.structure.tabulate_stand import stand_table
 from steepwright.structure.tabulate_tie import tie_table
 from steepwright.structure.timber import design_mpa, require_positive
@@ -58,6 +59,7 @@ def _tables(
         beams=beam_table(catalog, room),
         stands=stand_table(catalog, room),
         ledgers=ledger_table(catalog, room),
+        spreads=spread_table(catalog, room),
         sheets=_sheet_table(catalog, sheets, panels),
         timber=_bar_table(catalog, sections, classes),
         joints=joint_table(catalog, sheets, sections),

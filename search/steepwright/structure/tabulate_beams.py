@@ -76,7 +76,7 @@ def _least(classes: list[TimberClass]) -> TimberClass:
 def beam_table(catalog: Catalog, room: Room) -> CeilingBeams:
     """Return strengths and existing effects of every beam."""
     factors = catalog.materials.factors
-    rows = [_beam_row(factors, beam, beam_class(catalog, beam)) for beam in room.beams]
+    rows = [beam_row(factors, beam, beam_class(catalog, beam)) for beam in room.beams]
     numbers = np.array(rows, dtype=np.float64).reshape(len(rows), 13)
     known = (
         np.array([_is_slab(b) or b.grade is not None for b in room.beams], dtype=np.bool_),
@@ -93,7 +93,8 @@ def beam_table(catalog: Catalog, room: Room) -> CeilingBeams:
     return CeilingBeams(*columns)
 
 
-def _beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, ...]:
+def beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, ...]:
+    """Return a beam's first columns of `CeilingBeams`, in their order."""
     if _is_slab(beam):
         return 1.0, float(beam.depth_mm), 1.0, *(NEVER,) * 4, *(0.0,) * 6
     b, h, span = float(beam.width_mm), float(beam.depth_mm), float(beam.span_mm)

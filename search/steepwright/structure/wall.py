@@ -14,6 +14,7 @@ from steepwright.structure import (
     rules_mount,
     rules_sheet,
     rules_slab,
+    rules_spread,
     rules_stand,
     rules_tie,
 )
@@ -33,6 +34,7 @@ RULES: tuple[Rule, ...] = (
     *rules_slab.RULES,
     *rules_stand.RULES,
     *rules_ledger.RULES,
+    *rules_spread.RULES,
     *rules_kicker.RULES,
     *rules_lift.RULES,
     *rules_tie.RULES,
@@ -103,6 +105,7 @@ def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
     kinds |= {"frame"} if bool(rows.stand.stands[0]) else set()
     kinds |= {"ledger"} if bool(rows.ledger.lies[0]) else set()
     kinds |= {"tie"} if bool(rows.tied[0]) else set()
+    kinds |= {"spreader"} if bool(rows.spread.hangs[0]) else set()
     return tuple(_check(rule, rows) for rule in RULES if rule.of in kinds)
 
 

@@ -23,12 +23,16 @@ END_D = 7.0
 
 def is_bought(beam: Document) -> bool:
     """Tell whether a frame below a beam, or a beam on ledgers, has to be bought."""
-    rig = beam.get("stand") or beam.get("ledger")
+    rig = beam.get("stand") or beam.get("ledger") or beam.get("spreader")
     return rig is not None and not rig.get("owned", False)
 
 
 def stand_pieces(factors: Document, beam: Document) -> dict[Section, Counter[int]]:
     """Return the lengths [mm] of each section, its shorter side first."""
+    under = beam.get("spreader")
+    if under:
+        long = under["joists_mm"][-1] - under["joists_mm"][0] + under["joist_mm"][0]
+        return {_section((beam["width_mm"], beam["depth_mm"])): Counter({long: 1})}
     if beam.get("ledger"):
         return _ledger_pieces(factors, beam)
     stand, d = beam["stand"], factors["frame_bolt_mm"]

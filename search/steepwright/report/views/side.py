@@ -146,7 +146,8 @@ def _boxes(room: dict[str, Any], design: dict[str, Any]) -> tuple[SideBox, ...]:
             "mine" if beam["name"] == design["beam"] else "other",
         )
         for beam in room["beams"]
-        if beam.get("kind") not in ("slab", "frame", "ledger") or beam["name"] == design["beam"]
+        if beam.get("kind") not in ("slab", "frame", "ledger", "spreader")
+        or beam["name"] == design["beam"]
     ]
     low, high = design["y_mm"]
     solids = [

@@ -82,7 +82,8 @@ def top_view(document: Document, design: dict[str, Any], guidance: FallGuidance)
         beams=tuple(
             _beam(beam, room["width_mm"])
             for beam in room["beams"]
-            if beam.get("kind") not in ("slab", "frame", "ledger") or beam["name"] == design["beam"]
+            if beam.get("kind") not in ("slab", "frame", "ledger", "spreader")
+            or beam["name"] == design["beam"]
         ),
         wall=_area("under the board", (foot, lip), y),
         frame=_area("frame", (foot - sign * depth, foot), y),

@@ -47,7 +47,7 @@ const kindOf = (name) => data.room.beams.find((beam) => beam.name === name)?.kin
 // The frame or the ledgers that the builder sets up to hang from; nothing for a beam that is there.
 const rigOf = (name) => {
   const beam = data.room.beams.find((one) => one.name === name);
-  return beam?.stand || beam?.ledger;
+  return beam?.stand || beam?.ledger || beam?.spreader;
 };
 const isHidden = (name) => kindOf(name) !== "beam";
 
@@ -55,8 +55,11 @@ const isHidden = (name) => kindOf(name) !== "beam";
 const notInSum = (row) => {
   const says = [];
   const rig = rigOf(row.beam);
-  const parts = kindOf(row.beam) === "frame" ? "The freestanding frame's timber and bolts are" : "The timber of the beam and its wall ledgers is";
-  const rest = kindOf(row.beam) === "frame" ? "" : " What fixes the ledgers to the walls is not in it.";
+  const [parts, rest] = {
+    frame: ["The freestanding frame's timber and bolts are", ""],
+    ledger: ["The timber of the beam and its wall ledgers is", " What fixes the ledgers to the walls is not in it."],
+    spreader: ["The timber under the joists is", " The coach screws that hold it are not in it."],
+  }[kindOf(row.beam)] || ["", ""];
   if (rig) says.push(rig.owned ? `${parts} yours already and not in this sum.${rest}` : `${parts} in this sum, in bars bought for it alone: what the wall's bars leave over may save some.${rest}`);
   if (row.pads_cents && !row.pads_on_bill) says.push(`Pads are not in this sum; they cost ${money(row.pads_cents)} more.`);
   return says.map((text) => `<p class="note">${text}</p>`).join("");
