@@ -17,9 +17,9 @@ from small_rooms import (
     ledger_room,
     small_catalog,
     small_room,
+    spreader_room,
     tied_catalog,
     tied_room,
-    spreader_room,
     tiny_catalog,
     tiny_room,
 )
@@ -213,7 +213,7 @@ def test_search_finds_exactly_the_plain_front_with_ties_to_a_second_beam(seed: i
     assert differing(tied_room(seed), tied_catalog(seed)) == ([], [])
 
 
-@pytest.mark.parametrize("seed", [2, 4])
+@pytest.mark.parametrize("seed", [8, 11])
 def test_search_finds_exactly_the_plain_front_under_joists_along_the_room(seed: int) -> None:
     assert differing(spreader_room(seed), framed_catalog(seed)) == ([], [])
 

@@ -22,9 +22,9 @@ from small_rooms import (
     ledger_room,
     small_catalog,
     small_room,
+    spreader_room,
     tied_catalog,
     tied_room,
-    spreader_room,
     tiny_catalog,
     tiny_room,
 )
@@ -107,8 +107,8 @@ def test_a_room_with_ties_to_a_second_beam_adds_up(seed: int, tmp_path: Path) ->
 
 
 def test_a_room_with_joists_along_it_adds_up(tmp_path: Path) -> None:
-    write_catalog(framed_catalog(2), tmp_path / "yard")
-    document = search(spreader_room(2), framed_catalog(2), changes=False).document
+    write_catalog(framed_catalog(8), tmp_path / "yard")
+    document = search(spreader_room(8), framed_catalog(8), changes=False).document
     assert any(design.get("mount_kind") == "spreader" for design in document["designs"])
     assert judge(document, read_shop(tmp_path / "yard"), with_frames=1).differences == []
 

@@ -19,8 +19,8 @@ from steepwright.room.schema_places import (
     RoomTable,
     SlabTable,
     SolidTable,
-    TieBackTable,
     SpreaderTable,
+    TieBackTable,
 )
 from steepwright.room.schema_way import (
     AccessTable,

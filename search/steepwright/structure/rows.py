@@ -19,14 +19,12 @@ from steepwright.structure.tables import (
     CeilingBeams,
     Hangers,
     Joints,
-    Ledgers,
     Lips,
     Sheets,
-    Spreads,
-    Stands,
     Tables,
     TieProducts,
 )
+from steepwright.structure.tables_rigs import Ledgers, Spreads, Stands
 from steepwright.structure.types import Batch, BoolArray, FloatArray, IntArray
 
 

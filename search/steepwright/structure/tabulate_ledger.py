@@ -21,7 +21,7 @@ from steepwright.structure.screws import (
     steel_n,
     yield_moment_nmm,
 )
-from steepwright.structure.tables import Ledgers
+from steepwright.structure.tables_rigs import Ledgers
 from steepwright.structure.tabulate_beams import NEVER, NO_ROOM, beam_class, least_class
 from steepwright.structure.tabulate_joints import thread_n
 from steepwright.structure.timber import kh_solid, require_positive

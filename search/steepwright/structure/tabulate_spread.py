@@ -20,7 +20,7 @@ from steepwright.structure.screws import (
     yield_moment_nmm,
 )
 from steepwright.structure.spreading import spreading
-from steepwright.structure.tables import Spreads
+from steepwright.structure.tables_rigs import Spreads
 from steepwright.structure.tabulate_beams import NEVER, NO_ROOM, beam_class, beam_row
 from steepwright.structure.tabulate_joints import thread_n
 from steepwright.units import weight_n

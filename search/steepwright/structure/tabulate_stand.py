@@ -18,7 +18,7 @@ from steepwright.structure.screws import (
     johansen_n,
     yield_moment_nmm,
 )
-from steepwright.structure.tables import Stands
+from steepwright.structure.tables_rigs import Stands
 from steepwright.structure.tabulate_beams import NEVER, beam_class
 from steepwright.structure.tabulate_lip import bolt_core_mm2, bolt_washer_n
 from steepwright.structure.timber import kc, relative_slenderness, require_positive
