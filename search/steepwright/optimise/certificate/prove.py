@@ -105,6 +105,8 @@ class Proof:
 
     def prove(self, corner: tuple[int, int]) -> list[Level]:
         """Return the levels under one large box."""
+        if self.open_boxes:  # against the few walls found by then, bounds alone end little
+            return self._levels(corner, leaning=True) or []
         levels = self._levels(corner, leaning=False)
         return levels if levels is not None else self._levels(corner, leaning=True) or []
 
