@@ -73,7 +73,7 @@ def test_larger_packs_are_cheaper_per_piece(yard: Catalog) -> None:
     packs = defaultdict(list)
     for screw in yard.screws:
         packs[screw.role, screw.diameter_mm, screw.length_mm].append(screw)
-    assert {screw.pack_quantity for screw in yard.screws} == {50, 100, 200, 500}
+    assert {screw.pack_quantity for screw in yard.screws} == {100, 200, 500}
     for rows in packs.values():
         rate = [
             s.price_cents / s.pack_quantity for s in sorted(rows, key=lambda s: s.pack_quantity)
