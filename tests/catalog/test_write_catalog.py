@@ -121,7 +121,7 @@ HARDWARE = st.builds(
     stiffness_n=FORCE,
     efficiency=st.none() | st.floats(0.3, 1),
     yard=YARDS,
-)
+).filter(lambda h: h.kind != "tie" or bool(h.length_mm and h.rated_n and h.stiffness_n))
 
 
 @st.composite

@@ -44,8 +44,8 @@ def test_a_front_hung_otherwise_is_priced_as_each_wall_alone(room: Room, catalog
         for place, mount in np.ndindex(len(space.places), len(model.hangs)):
             scores = [
                 Score(cost_cents(shop, wall), round(1000 * at.angle_deg), at.fall_space_mm)
-                for count, screw in space.fixings
-                for other in (replace(found, place=place, mount=mount),)
+                for count, screw, tie in space.fixings
+                for other in (replace(found, place=place, mount=mount, tie=tie),)
                 for wall in (wall_of(model, replace(other, mount_count=count, screw_mm=screw)),)
                 if count <= wall.stud_count and fits_room(shop, wall) and holds(shop, wall)
                 for at in (stance(shop, wall),)
