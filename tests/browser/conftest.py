@@ -56,6 +56,8 @@ def opened(browser: Browser, address: str) -> Iterator[Any]:
 
     def open_page(hash_id: str = "", width: int = 1280, **more: Any) -> Page:
         context = browser.new_context(viewport={"width": width, "height": 900}, **more)
+        # A busy machine is no fault of the page: what is asserted is what it shows, not how soon.
+        context.set_default_timeout(180_000)
         contexts.append(context)
         page = context.new_page()
         page.on("console", lambda m: trouble.append(m.text) if m.type == "error" else None)
