@@ -7,9 +7,9 @@ import pytest
 from steepwright.catalog import read_materials
 from steepwright.errors import InputError
 from steepwright.structure import build_tables, uses
-from steepwright.structure.rule import NO_CAPACITY
 from steepwright.structure.tabulate_beams import beam_class
 from steepwright.structure.timber import kh_solid, splitting_n
+from steepwright.structure.types import NO_CAPACITY
 
 
 def change(catalog, group, **fields):

@@ -71,38 +71,49 @@ def row_names(table: Row) -> tuple[str, ...]:
     return tuple(f"{table.name} {number}" for number in range(1, table.count + 1))
 
 
+def places_mm(table: Row) -> tuple[int, ...]:
+    """Return the middle lines of a row's places along the room [mm]."""
+    return tuple(table.first_mm + n * table.spacing_mm for n in range(table.count))
+
+
+def _places(table: Row, **same: Any) -> Iterator[types.Beam]:
+    """Yield the places of a row: they differ in name and place alone."""
+    for name, x_mm in zip(row_names(table), places_mm(table), strict=True):
+        yield types.Beam(name=name, x_mm=x_mm, **same)
+
+
+def _level(underside_mm: int) -> tuple[int, int]:
+    return underside_mm, underside_mm
+
+
 def _joists(table: schema.JoistsTable, ceiling_mm: int) -> Iterator[types.Beam]:
-    for number, name in enumerate(row_names(table)):
-        yield types.Beam(
-            name=name,
-            x_mm=table.first_mm + number * table.spacing_mm,
-            underside_mm=(ceiling_mm, ceiling_mm),
-            width_mm=table.width_mm,
-            depth_mm=table.depth_mm,
-            span_mm=table.span_mm,
-            grade=known_grade(table.grade),
-            existing_load_n_per_m=table.existing_load_n_per_m,
-            kind="joist",
-            lining_mm=table.lining_mm,
-            found=table.found,
-        )
+    return _places(
+        table,
+        underside_mm=_level(ceiling_mm),
+        width_mm=table.width_mm,
+        depth_mm=table.depth_mm,
+        span_mm=table.span_mm,
+        grade=known_grade(table.grade),
+        existing_load_n_per_m=table.existing_load_n_per_m,
+        kind="joist",
+        lining_mm=table.lining_mm,
+        found=table.found,
+    )
 
 
 def _slab(table: schema.SlabTable, room: schema.RoomTable) -> Iterator[types.Beam]:
-    for number, name in enumerate(row_names(table)):
-        yield types.Beam(
-            name=name,
-            x_mm=table.first_mm + number * table.spacing_mm,
-            underside_mm=(room.ceiling_mm, room.ceiling_mm),
-            width_mm=1,
-            depth_mm=table.thickness_mm,
-            span_mm=room.width_mm,
-            grade=None,
-            existing_load_n_per_m=None,
-            kind="slab",
-            anchor_rated_n=table.anchor_rated_n,
-            anchor_least_mm=table.anchor_least_mm,
-        )
+    return _places(
+        table,
+        underside_mm=_level(room.ceiling_mm),
+        width_mm=1,
+        depth_mm=table.thickness_mm,
+        span_mm=room.width_mm,
+        grade=None,
+        existing_load_n_per_m=None,
+        kind="slab",
+        anchor_rated_n=table.anchor_rated_n,
+        anchor_least_mm=table.anchor_least_mm,
+    )
 
 
 def _frame(table: schema.FrameTable) -> Iterator[types.Beam]:
@@ -114,19 +125,17 @@ def _frame(table: schema.FrameTable) -> Iterator[types.Beam]:
         floor_rated_n=table.floor_rated_n,
         owned=table.owned,
     )
-    for number, name in enumerate(row_names(table)):
-        yield types.Beam(
-            name=name,
-            x_mm=table.first_mm + number * table.spacing_mm,
-            underside_mm=(table.underside_mm, table.underside_mm),
-            width_mm=table.width_mm,
-            depth_mm=table.depth_mm,
-            span_mm=table.span_mm,
-            grade=known_grade(table.grade),
-            existing_load_n_per_m=0.0,
-            kind="frame",
-            stand=stand,
-        )
+    return _places(
+        table,
+        underside_mm=_level(table.underside_mm),
+        width_mm=table.width_mm,
+        depth_mm=table.depth_mm,
+        span_mm=table.span_mm,
+        grade=known_grade(table.grade),
+        existing_load_n_per_m=0.0,
+        kind="frame",
+        stand=stand,
+    )
 
 
 def _ledger(table: schema.LedgerTable, room: schema.RoomTable) -> Iterator[types.Beam]:
@@ -140,19 +149,17 @@ def _ledger(table: schema.LedgerTable, room: schema.RoomTable) -> Iterator[types
         rated_n=table.anchor_rated_n,
         owned=table.owned,
     )
-    for number, name in enumerate(row_names(table)):
-        yield types.Beam(
-            name=name,
-            x_mm=table.first_mm + number * table.spacing_mm,
-            underside_mm=(table.underside_mm, table.underside_mm),
-            width_mm=table.width_mm,
-            depth_mm=table.depth_mm,
-            span_mm=room.width_mm,
-            grade=known_grade(table.grade),
-            existing_load_n_per_m=0.0,
-            kind="ledger",
-            ledger=ledger,
-        )
+    return _places(
+        table,
+        underside_mm=_level(table.underside_mm),
+        width_mm=table.width_mm,
+        depth_mm=table.depth_mm,
+        span_mm=room.width_mm,
+        grade=known_grade(table.grade),
+        existing_load_n_per_m=0.0,
+        kind="ledger",
+        ledger=ledger,
+    )
 
 
 def _spreader(table: schema.SpreaderTable, room: schema.RoomTable) -> Iterator[types.Beam]:
@@ -170,20 +177,17 @@ def _spreader(table: schema.SpreaderTable, room: schema.RoomTable) -> Iterator[t
         found=table.found,
         owned=table.owned,
     )
-    underside_mm = room.ceiling_mm - table.depth_mm
-    for number, name in enumerate(row_names(table)):
-        yield types.Beam(
-            name=name,
-            x_mm=table.first_mm + number * table.spacing_mm,
-            underside_mm=(underside_mm, underside_mm),
-            width_mm=table.width_mm,
-            depth_mm=table.depth_mm,
-            span_mm=table.joist_spacing_mm,
-            grade=known_grade(table.grade),
-            existing_load_n_per_m=0.0,
-            kind="spreader",
-            spreader=spreader,
-        )
+    return _places(
+        table,
+        underside_mm=_level(room.ceiling_mm - table.depth_mm),
+        width_mm=table.width_mm,
+        depth_mm=table.depth_mm,
+        span_mm=table.joist_spacing_mm,
+        grade=known_grade(table.grade),
+        existing_load_n_per_m=0.0,
+        kind="spreader",
+        spreader=spreader,
+    )
 
 
 def _access(table: schema.AccessTable) -> types.Access:

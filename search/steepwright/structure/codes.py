@@ -14,10 +14,7 @@ import numpy as np
 from steepwright.catalog.types import Code, TimberClass
 from steepwright.structure import nds
 from steepwright.structure.timber import Values, kc, kcrit, kh_solid
-from steepwright.structure.types import FloatArray
-
-NEVER = 1e6
-"""Use of a bar that buckles under its load at once."""
+from steepwright.structure.types import NO_CAPACITY, FloatArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +34,8 @@ class MemberRules:
         stress).
     stability
         Factor on bending strength from that strength and the buckling stress [MPa].
+    with_duration
+        Whether buckling and tilting count the strength under the load's duration, or its own.
     together
         Use of bending and compression at once, from the use of bending, of compression, and
         compression over the buckling stress.
@@ -48,6 +47,7 @@ class MemberRules:
     tilting: float
     buckling: Callable[[FloatArray], Values]
     stability: Callable[[Values, Values], Values]
+    with_duration: bool
     together: Callable[[FloatArray, FloatArray, FloatArray], FloatArray]
 
 
@@ -77,13 +77,29 @@ def _nds_together(bend: FloatArray, press: FloatArray, share: FloatArray) -> Flo
     """(3.9-3) for bending about one axis: (fc/Fc')^2 + fb / (Fb' (1 - fc/FcE))."""
     stays = share < 1.0
     use = press**2 + bend / np.where(stays, 1.0 - share, 1.0)
-    return np.where(stays, np.minimum(use, NEVER), NEVER)
+    return np.where(stays, np.minimum(use, NO_CAPACITY), NO_CAPACITY)
 
 
 MEMBER_RULES: dict[Code, MemberRules] = {
-    "EN 1995": MemberRules(_en_depth, _en_tension, np.pi**2 / 12.0, 0.78, kc, kcrit, _en_together),
+    "EN 1995": MemberRules(
+        depth_factor=_en_depth,
+        tension_depth_factor=_en_tension,
+        euler=np.pi**2 / 12.0,
+        tilting=0.78,
+        buckling=kc,
+        stability=kcrit,
+        with_duration=False,
+        together=_en_together,
+    ),
     "NDS": MemberRules(
-        _nds_depth, _nds_depth, 0.822, 1.20, _nds_buckling, nds.beam_factor, _nds_together
+        depth_factor=_nds_depth,
+        tension_depth_factor=_nds_depth,
+        euler=0.822,
+        tilting=1.20,
+        buckling=_nds_buckling,
+        stability=nds.beam_factor,
+        with_duration=True,
+        together=_nds_together,
     ),
 }
 """EN 1995-1-1 (3.1), (6.21) to (6.34); NDS Table 4A, 3.3.3, 3.7.1, 3.9."""

@@ -14,16 +14,6 @@ from steepwright.structure.screws import ShearJoint, johansen_modes_n
 from steepwright.structure.timber import Values, require_positive
 from steepwright.units import INCH_MM, POUND_N, PSI_MPA
 
-SHORT_LOAD_FACTORS = {
-    "permanent": 0.9,
-    "ten years": 1.0,
-    "two months": 1.15,
-    "seven days": 1.25,
-    "ten minutes": 1.6,
-    "impact": 2.0,
-}
-"""Load duration factor CD, NDS Table 2.3.2."""
-
 _ROUNDING_IN = 0.02
 """What rounding to whole millimetres may add to a depth [in]."""
 
@@ -60,20 +50,6 @@ def lag_withdrawal_n_per_mm(gravity: Values, diameter_mm: Values) -> Values:
     inches = np.asarray(diameter_mm, dtype=np.float64) / INCH_MM
     pounds_per_inch = 1800.0 * np.asarray(gravity, dtype=np.float64) ** 1.5 * inches**0.75
     return np.asarray(pounds_per_inch * POUND_N / INCH_MM)
-
-
-def nail_withdrawal_n_per_mm(gravity: Values, diameter_mm: Values) -> Values:
-    """Return W = 1380 G^2.5 D of a smooth nail in side grain, per mm of penetration [N/mm]."""
-    require_positive(gravity=gravity, diameter_mm=diameter_mm)
-    inches = np.asarray(diameter_mm, dtype=np.float64) / INCH_MM
-    pounds_per_inch = 1380.0 * np.asarray(gravity, dtype=np.float64) ** 2.5 * inches
-    return np.asarray(pounds_per_inch * POUND_N / INCH_MM)
-
-
-def euler_stress_mpa(e_min_mpa: Values, slenderness: Values) -> Values:
-    """Return FcE = 0.822 E'min / (le / d)^2 [MPa]."""
-    require_positive(e_min_mpa=e_min_mpa, slenderness=slenderness)
-    return 0.822 * e_min_mpa / np.asarray(slenderness, dtype=np.float64) ** 2
 
 
 def column_factor(fc_star_mpa: Values, euler_mpa: Values, c: float = 0.8) -> Values:

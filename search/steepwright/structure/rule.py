@@ -9,10 +9,7 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from steepwright.structure.rows import Rows
-from steepwright.structure.types import BoolArray, FloatArray
-
-NO_CAPACITY = 1e6
-"""Stands for an infinite use, which JSON can't hold."""
+from steepwright.structure.types import NO_CAPACITY, BoolArray, FloatArray
 
 Unknown = Literal[
     "grade",

@@ -148,18 +148,19 @@ def _bar_table(
 
     e05 = column("e0_05_mpa")
     fm_d = deep(rules.depth_factor) * design("fm_k_mpa")
+    crush = design("fc0_k_mpa") if rules.with_duration else column("fc0_k_mpa")
     return Bars(
         b_mm=b,
         h_mm=h,
         fm_d_mpa=fm_d,
-        tilt_fm_mpa=fm_d if factors.code == "NDS" else column("fm_k_mpa"),
+        tilt_fm_mpa=fm_d if rules.with_duration else column("fm_k_mpa"),
         ft0_d_mpa=deep(rules.tension_depth_factor) * design("ft0_k_mpa"),
         fc0_d_mpa=design("fc0_k_mpa"),
         fc90_d_mpa=design("fc90_k_mpa"),
         fv_d_mpa=design("fv_k_mpa") * factors["kcr_solid"],
         ei_nmm2=column("e0_mean_mpa") * second_moment_mm4(b, h),
         modulus_mm3=np.asarray(section_modulus_mm3(b, h)),
-        slender=np.sqrt(column("fc0_k_mpa") / (rules.euler * e05)) / h,
+        slender=np.sqrt(crush / (rules.euler * e05)) / h,
         tilt_mm=rules.tilting * b**2 * e05 / h,
         weight_n_per_mm=b * h * weight_n(1.0) * column("rho_mean_kg_m3") / 1e9,
     )

@@ -16,6 +16,9 @@ FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
 
+NO_CAPACITY = 1e6
+"""Stands for an infinite use, which JSON can't hold."""
+
 
 @dataclass(frozen=True, slots=True)
 class Batch:
