@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from steepwright.findings import Finding
 from steepwright.room import schema, types
+from steepwright.room.rows import Row, places_mm, row_names
 
 
 def build_room(tables: schema.RoomFile, file: str, findings: tuple[Finding, ...]) -> types.Room:
@@ -52,28 +53,8 @@ def known_grade(grade: str | None) -> str | None:
     return None if grade is None or grade.lower() in ("unknown", "?") else grade
 
 
-Row = (
-    schema.JoistsTable
-    | schema.SlabTable
-    | schema.FrameTable
-    | schema.LedgerTable
-    | schema.SpreaderTable
-)
-"""What stands for several places in a row."""
-
-
 def _beam(table: schema.BeamTable) -> types.Beam:
     return types.Beam(**_plain(table) | {"grade": known_grade(table.grade)})
-
-
-def row_names(table: Row) -> tuple[str, ...]:
-    """Return what the joists or places of a row are called, in order."""
-    return tuple(f"{table.name} {number}" for number in range(1, table.count + 1))
-
-
-def places_mm(table: Row) -> tuple[int, ...]:
-    """Return the middle lines of a row's places along the room [mm]."""
-    return tuple(table.first_mm + n * table.spacing_mm for n in range(table.count))
 
 
 def _places(table: Row, **same: Any) -> Iterator[types.Beam]:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from steepwright.findings import Finding
 from steepwright.room import schema
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import Parts
 from steepwright.room.problems import Source
-
-Box = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
+from steepwright.room.rows import Box, above_ceiling, in_solids, outside
 
 
 def check_frames(parts: Parts, source: Source) -> Iterator[Finding]:
@@ -28,7 +28,9 @@ def check_frames(parts: Parts, source: Source) -> Iterator[Finding]:
             )
         if parts.room is not None:
             yield from _in_room(parts, parts.room, frame, path, source)
-            yield from _past_solids(parts, parts.room, frame, path, source)
+            boxes = partial(_boxes, parts.room, frame)
+            words = (path, f"the frame “{frame.name}” would stand", "posts, feet and head beam")
+            yield from in_solids(parts, frame, boxes, source, words)
         if parts.wall is not None:
             yield from _beside_wall(parts.wall, frame, path, source)
 
@@ -41,28 +43,11 @@ def _in_room(
     source: Source,
 ) -> Iterator[Finding]:
     wrong = parts.wall.tolerance_mm if parts.wall else 0
-    reach = frame.foot_mm + wrong
-    last = frame.first_mm + (frame.count - 1) * frame.spacing_mm
-    if frame.first_mm < reach or last > room.length_mm - reach:
-        yield source.finding(
-            (*path, "first_mm"),
-            "beam-outside",
-            f"at some places the feet of the frame “{frame.name}” reach out of the room",
-            seen=f"{frame.first_mm} to {last}",
-            expected=f"from {reach} to {room.length_mm - reach}, for the room is"
-            f" {room.length_mm} mm long and a foot reaches {frame.foot_mm} mm both ways",
-            next_step="Move first_mm, or lower count.",
-        )
-    top = frame.underside_mm + frame.depth_mm + wrong
-    if top > room.ceiling_mm:
-        yield source.finding(
-            (*path, "underside_mm"),
-            "beam-above-ceiling",
-            f"the head beam of the frame “{frame.name}” reaches above the ceiling",
-            seen=f"{frame.underside_mm} and a depth of {frame.depth_mm}",
-            expected=f"together at most {room.ceiling_mm - wrong}",
-            next_step="Lower underside_mm.",
-        )
+    say = f"at some places the feet of the frame “{frame.name}” reach out of the room"
+    why = f" and a foot reaches {frame.foot_mm} mm both ways"
+    yield from outside(room, frame, frame.foot_mm + wrong, source, (path, say, why))
+    what = f"the head beam of the frame “{frame.name}”"
+    yield from above_ceiling(room, frame, wrong, source, (path, what))
     passage = parts.wall.side_passage_mm if parts.wall else 0
     most = room.width_mm - 2 * (passage + wrong) - frame.post_mm[0]
     if frame.span_mm > most:
@@ -120,29 +105,3 @@ def _boxes(room: schema.RoomTable, frame: schema.FrameTable, x_mm: int) -> Itera
     half = frame.span_mm / 2
     along = (x_mm - frame.width_mm / 2, x_mm + frame.width_mm / 2)
     yield along, (room.width_mm / 2 - half, room.width_mm / 2 + half), (frame.underside_mm, top)
-
-
-def _past_solids(
-    parts: Parts,
-    room: schema.RoomTable,
-    frame: schema.FrameTable,
-    path: KeyPath,
-    source: Source,
-) -> Iterator[Finding]:
-    for number in range(frame.count):
-        x_mm = frame.first_mm + number * frame.spacing_mm
-        for _, solid in parts.solids:
-            ranges = (solid.x_mm, solid.y_mm, solid.z_mm)
-            if any(
-                all(a[0] < b[1] and b[0] < a[1] for a, b in zip(box, ranges, strict=True))
-                for box in _boxes(room, frame, x_mm)
-            ):
-                yield source.finding(
-                    (*path, "first_mm"),
-                    "frame-in-solid",
-                    f"the frame “{frame.name}” would stand in “{solid.name}”",
-                    seen=f"place {number + 1}, at {x_mm}",
-                    expected="posts, feet and head beam clear of every solid thing",
-                    next_step="Move first_mm, lower count, or set the posts elsewhere.",
-                )
-                return

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from steepwright.findings import Finding
 from steepwright.room import schema
-from steepwright.room.build import Row, row_names
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import Parts
 from steepwright.room.problems import Source
+from steepwright.room.rows import Row, outside, row_names
 
 
 def check_joists(parts: Parts, source: Source) -> Iterator[Finding]:
@@ -63,19 +63,9 @@ def _inside(
     path: KeyPath,
     source: Source,
 ) -> Iterator[Finding]:
-    half = -(-width_mm // 2)
-    last = row.first_mm + (row.count - 1) * row.spacing_mm
-    if row.first_mm < half or last > room.length_mm - half:
-        wide = f" and a joist {width_mm} mm wide" if width_mm else ""
-        yield source.finding(
-            (*path, "first_mm"),
-            "beam-outside",
-            f"part of the row “{row.name}” lies outside the room, or within its wall",
-            seen=f"{row.first_mm} to {last}",
-            expected=f"from {half} to {room.length_mm - half}, for the room is "
-            f"{room.length_mm} mm long{wide}",
-            next_step="Measure from the wall at x = 0 to the first one's middle, or lower count.",
-        )
+    say = f"part of the row “{row.name}” lies outside the room, or within its wall"
+    wide = f" and a joist {width_mm} mm wide" if width_mm else ""
+    yield from outside(room, row, -(-width_mm // 2), source, (path, say, wide))
 
 
 def _within(

@@ -9,6 +9,7 @@ from steepwright.room import schema
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import Parts
 from steepwright.room.problems import Source
+from steepwright.room.rows import outside
 
 
 def check_spreaders(parts: Parts, source: Source) -> Iterator[Finding]:
@@ -30,16 +31,8 @@ def _in_room(
 ) -> Iterator[Finding]:
     wrong = parts.wall.tolerance_mm if parts.wall else 0
     half = -(-row.width_mm // 2) + wrong
-    last = row.first_mm + (row.count - 1) * row.spacing_mm
-    if row.first_mm < half or last > room.length_mm - half:
-        yield source.finding(
-            (*path, "first_mm"),
-            "beam-outside",
-            f"part of the row “{row.name}” lies outside the room, or within its wall",
-            seen=f"{row.first_mm} to {last}",
-            expected=f"from {half} to {room.length_mm - half}",
-            next_step="Measure from the wall at x = 0 to the first one's middle, or lower count.",
-        )
+    say = f"part of the row “{row.name}” lies outside the room, or within its wall"
+    yield from outside(room, row, half, source, (path, say, f" and it {row.width_mm} mm wide"))
     end = row.joist_first_mm + (row.joist_count - 1) * row.joist_spacing_mm
     thick = -(-row.joist_mm[0] // 2)
     if row.joist_first_mm < thick or end > room.width_mm - thick:
