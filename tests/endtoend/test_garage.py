@@ -27,6 +27,14 @@ NARROW = {
     'sheet_kinds = ["birch", "OSB/3"]': 'sheet_kinds = ["birch"]',
 }
 CEILING_MM, LINING_MM = 2440, 15
+SCHEMA = jsonschema.Draft202012Validator(
+    json.loads((catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8"))
+)
+
+
+def assert_kept_and_proven(tmp_path: Path, document: dict[str, Any]) -> None:
+    SCHEMA.validate(document)
+    assert run(["verify", str(tmp_path / "out")]) == 0
 
 
 def searched(folder: Path, *changes: tuple[str, str]) -> dict[str, Any]:
@@ -64,10 +72,7 @@ def test_walls_hang_from_joists_below_the_ceiling(answer: tuple[Path, dict[str, 
 
 
 def test_the_document_keeps_to_its_schema(answer: tuple[Path, dict[str, Any]]) -> None:
-    schema = json.loads(
-        (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
-    )
-    jsonschema.Draft202012Validator(schema).validate(answer[1])
+    SCHEMA.validate(answer[1])
 
 
 def test_the_certificate_is_verified_by_means_of_its_own(
@@ -142,9 +147,7 @@ def test_walls_hang_from_a_frame_of_ones_own_and_verify(tmp_path: Path) -> None:
         assert (plan.left_mm, plan.right_mm, plan.passage_mm) == (200, 200, 650)
         assert any("left" in text for text in plan.shortfall)
     assert any("its timber and bolts are on the bill" in t for t in document["assumptions"])
-    schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
-    jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
-    assert run(["verify", str(tmp_path / "out")]) == 0
+    assert_kept_and_proven(tmp_path, document)
 
 
 def test_walls_hang_from_a_beam_on_wall_ledgers_and_verify(tmp_path: Path) -> None:
@@ -163,9 +166,7 @@ def test_walls_hang_from_a_beam_on_wall_ledgers_and_verify(tmp_path: Path) -> No
         (ledger,) = [b for b in side_view(document, design).boxes if b.name == "ledger"]
         assert (ledger.x_mm[1] - ledger.x_mm[0], ledger.z_mm) == (1200, (2040, 2200))
     assert any("Wall ledgers" in text for text in document["assumptions"])
-    schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
-    jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
-    assert run(["verify", str(tmp_path / "out")]) == 0
+    assert_kept_and_proven(tmp_path, document)
 
 
 def test_walls_hang_from_a_timber_under_joists_along_the_room_and_verify(tmp_path: Path) -> None:
@@ -183,9 +184,7 @@ def test_walls_hang_from_a_timber_under_joists_along_the_room_and_verify(tmp_pat
         (mine,) = [b for b in side_view(document, design).boxes if b.role == "mine"]
         assert mine.z_mm == (CEILING_MM - 120, CEILING_MM)
     assert any("Joists along the room" in text for text in document["assumptions"])
-    schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
-    jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
-    assert run(["verify", str(tmp_path / "out")]) == 0
+    assert_kept_and_proven(tmp_path, document)
 
 
 def test_walls_hang_from_a_slab_and_verify(tmp_path: Path) -> None:
@@ -203,6 +202,4 @@ def test_walls_hang_from_a_slab_and_verify(tmp_path: Path) -> None:
         slabs = [b for b in side_view(document, design).boxes if "slab" in b.name]
         assert [(box.x_mm, box.z_mm[0]) for box in slabs] == [((0, 5900), CEILING_MM)]
     assert {"room-anchor-unknown"} <= {finding["code"] for finding in document["findings"]}
-    schema = (catalogs_dir() / "schemas" / "designs.schema.json").read_text(encoding="utf-8")
-    jsonschema.Draft202012Validator(json.loads(schema)).validate(document)
-    assert run(["verify", str(tmp_path / "out")]) == 0
+    assert_kept_and_proven(tmp_path, document)

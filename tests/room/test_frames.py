@@ -5,10 +5,8 @@ from pathlib import Path
 import pytest
 
 from frame_tables import FRAMES
-from steepwright.errors import InputError
-from steepwright.findings import Finding
-from steepwright.room import read_room
-from steepwright.room.types import Room, Stand
+from room_text import errors_of, room_of
+from steepwright.room.types import Stand
 
 ROOM = (
     """
@@ -37,19 +35,8 @@ side_passage_mm = 500
 )
 
 
-def room_of(tmp_path: Path, text: str = ROOM) -> Room:
-    (tmp_path / "room.toml").write_text(text, encoding="utf-8")
-    return read_room(tmp_path / "room.toml")
-
-
-def told(tmp_path: Path, text: str) -> tuple[Finding, ...]:
-    with pytest.raises(InputError) as failed:
-        room_of(tmp_path, text)
-    return tuple(f for f in failed.value.findings if f.severity == "error")
-
-
 def test_every_place_has_its_frame(tmp_path: Path) -> None:
-    room = room_of(tmp_path)
+    room = room_of(tmp_path, ROOM)
     assert [beam.name for beam in room.beams] == ["frame 1", "frame 2", "frame 3"]
     assert [beam.x_mm for beam in room.beams] == [2500, 2800, 3100]
     assert {beam.stand for beam in room.beams} == {Stand((100, 120), (60, 120), 1600, 1400, 2000.0)}
@@ -86,7 +73,7 @@ def test_what_is_unknown_is_told(tmp_path: Path) -> None:
 )
 def test_slips_are_told(tmp_path: Path, old: str, new: str, code: str, key: str | None) -> None:
     assert ROOM.count(old) == 1
-    found = told(tmp_path, ROOM.replace(old, new))
+    found = errors_of(tmp_path, ROOM.replace(old, new))
     assert [f.code for f in found] == [code]
     assert key is None or found[0].key == key
 
@@ -106,5 +93,5 @@ def test_the_limits_themselves_are_allowed(tmp_path: Path) -> None:
 
 def test_two_rows_may_not_share_a_name(tmp_path: Path) -> None:
     row = ROOM[ROOM.index("[[frames]]") : ROOM.index("[[solids]]")]
-    (twice,) = told(tmp_path, ROOM.replace(row, row + row))
+    (twice,) = errors_of(tmp_path, ROOM.replace(row, row + row))
     assert (twice.code, twice.key) == ("room-same-name", "frames[2].name")

@@ -5,10 +5,8 @@ from pathlib import Path
 import pytest
 
 from frame_tables import LEDGERS
-from steepwright.errors import InputError
-from steepwright.findings import Finding
-from steepwright.room import read_room
-from steepwright.room.types import Ledger, Room
+from room_text import errors_of, room_of
+from steepwright.room.types import Ledger
 
 ROOM = (
     """
@@ -35,19 +33,8 @@ step_mm = 10
 )
 
 
-def room_of(tmp_path: Path, text: str = ROOM) -> Room:
-    (tmp_path / "room.toml").write_text(text, encoding="utf-8")
-    return read_room(tmp_path / "room.toml")
-
-
-def told(tmp_path: Path, text: str) -> tuple[Finding, ...]:
-    with pytest.raises(InputError) as failed:
-        room_of(tmp_path, text)
-    return tuple(f for f in failed.value.findings if f.severity == "error")
-
-
 def test_every_place_has_its_beam_from_wall_to_wall(tmp_path: Path) -> None:
-    room = room_of(tmp_path)
+    room = room_of(tmp_path, ROOM)
     assert [beam.name for beam in room.beams] == ["ledgers 1", "ledgers 2", "ledgers 3"]
     assert [beam.x_mm for beam in room.beams] == [2600, 2900, 3200]
     assert {beam.span_mm for beam in room.beams} == {3000}
@@ -89,5 +76,5 @@ def test_slips_are_told(
     if code is None:
         assert room_of(tmp_path, ROOM.replace(old, new)).beams
         return
-    found = told(tmp_path, ROOM.replace(old, new))
+    found = errors_of(tmp_path, ROOM.replace(old, new))
     assert [(f.code, f.key) for f in found] == [(code, key)]

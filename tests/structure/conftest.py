@@ -18,7 +18,7 @@ from steepwright.catalog import (
 from steepwright.catalog.codes import in_code
 from steepwright.catalog.families import sheet_families, timber_sections
 from steepwright.room.types import Access, Beam, Climber, Room, WallRange, Yard
-from steepwright.structure import Batch, build_tables
+from steepwright.structure import Batch, build_tables, uses
 
 PANELS = (("birch", 15), ("birch", 18), ("birch", 21), ("softwood", 18), ("osb3", 18))
 SECTIONS = ((45, 95, "C24"), (45, 145, "C24"), (60, 120, "C18"), (60, 160, "C30"))
@@ -194,3 +194,50 @@ def nds_tables(american, nds_room):
 def either_tables(request, tables, nds_tables):
     """Return the tables of either design code."""
     return nds_tables if request.param == "NDS" else tables
+
+
+def tables_below(own, catalog, climber, **wall):
+    """Return the tables of the small room with another place to hang from in its first beam's."""
+    room = small_room()
+    first = replace(room.beams[0], grade="C24", existing_load_n_per_m=0.0, **own)
+    room = replace(
+        room,
+        beams=(first, *room.beams[1:]),
+        wall=replace(room.wall, **wall),
+        climber=replace(room.climber, **climber),
+    )
+    return build_tables(catalog, room, sheet_families(catalog), timber_sections(catalog))
+
+
+@pytest.fixture(scope="session")
+def make_tables_below():
+    return tables_below
+
+
+def growing():
+    """Return a dozen walls, each larger and steeper than the one before."""
+    steps = np.linspace(0.0, 1.0, 12)
+    return batch(
+        board_mm=2000 + 1500 * steps,
+        kicker_mm=100 + 400 * steps,
+        width_mm=1200 + 1300 * steps,
+        angle_rad=0.2 + steps,
+    )
+
+
+def falling(light, heavy, starts):
+    """Return which of some checks ease off along larger walls, or under a heavier climber."""
+    walls = growing()
+    before, more = uses(light, walls), uses(heavy, walls)
+    mine = [name for name in before if name.startswith(starts)]
+    assert mine
+    return [
+        name
+        for name in mine
+        if (np.diff(before[name]) < -1e-12).any() or (more[name] < before[name] - 1e-12).any()
+    ]
+
+
+@pytest.fixture(scope="session")
+def falling_checks():
+    return falling

@@ -33,12 +33,16 @@ const drawSide = (view, row, width) => {
 
 const sideNames = (view, u, floor, lowCeiling, plain) => {
   const out = [];
+  const named = (box) => (box.role === "mine" ? beamWords(box.name).replace(/^the /, "") : box.name);
+  const at = (box) => Math.min(Math.max((box.x_mm[0] + box.x_mm[1]) / 2, 40 * u), view.length_mm - 40 * u);
+  const hung = view.boxes.find((box) => box.role === "mine");
+  // A letter is some 6 u wide: a name that would run into that of the wall's own beam is left out.
+  const covered = (box) => hung && Math.abs(at(box) - at(hung)) < (named(box).length + named(hung).length + 2) * 3 * u;
   for (const box of view.boxes) {
     const middle = (box.x_mm[0] + box.x_mm[1]) / 2;
     const mine = box.role === "mine";
     if (mine || (box.role === "other" && !plain)) {
-      const x = Math.min(Math.max(middle, 40 * u), view.length_mm - 40 * u);
-      out.push(svg.text(mine ? beamWords(box.name).replace(/^the /, "") : box.name, x, lowCeiling - 6 * u, 11 * u, { cls: mine ? "" : "soft" }));
+      if (mine || !covered(box)) out.push(svg.text(named(box), at(box), lowCeiling - 6 * u, 11 * u, { cls: mine ? "" : "soft" }));
     } else if (box.role === "solid" && box.x_mm[1] - box.x_mm[0] > 60 * u) {
       out.push(svg.text(box.name, middle, floor - box.z_mm[0] - 16 * u, 11 * u, { cls: "soft" }));
     } else if (box.role === "solid" && !plain) {
