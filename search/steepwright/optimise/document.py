@@ -115,17 +115,14 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
 
 
 def _pads(room: Room) -> str:
-    start = "T-nuts are bought for the whole hold grid; holds are not on the bill"
+    start = "T-nuts are bought for the whole hold grid; holds"
     if room.yard.pads_on_bill:
         return (
-            f"{start}; pads that have to be bought are, laid in rows at the least cost, for as much"
+            f"{start} are not on the bill; pads that have to be bought are, laid in rows at the least cost, for as much"
             " of the guidance's fall area as the room has. A wall with less room for pads beside it"
             " costs less: look at the share that they cover before you choose."
         )
-    return (
-        "T-nuts are bought for the whole hold grid; holds and pads are not on the bill; what"
-        " pads would cost stands beside each wall."
-    )
+    return f"{start} and pads are not on the bill; what pads would cost stands beside each wall."
 
 
 def _moves(space: Space) -> str:

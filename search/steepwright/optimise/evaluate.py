@@ -22,7 +22,7 @@ from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
 from steepwright.optimise.tie import tie_line
 from steepwright.optimise.tolerance import steepest_rad
-from steepwright.pricing.bill import BillLine, Timber, counts_of, make_bill
+from steepwright.pricing.bill import BillLine, Timber, counts_of, make_bill, total_cents
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS, HardwarePricer
 from steepwright.pricing.stands import StandPlan, stand_plan
 from steepwright.pricing.wall import Wall, columns_of, frame_shape, rows_of
@@ -143,7 +143,7 @@ def price(shop: Workshop, wall: Wall) -> Priced | None:
         return None
     bill = make_bill(market, shop.pricer, wall, sheet_plans, Timber(bar_plan, standing))
     bill += _pad_lines(shop, wall)
-    cents = sum(line.amount_cents for line in bill)
+    cents = total_cents(bill)
     return Priced(cents, sheet_plans, bar_plan, bill, standing)
 
 
