@@ -119,8 +119,9 @@ def _pads(room: Room) -> str:
     if room.yard.pads_on_bill:
         return (
             f"{start} are not on the bill; pads that have to be bought are, laid in rows at the"
-            " least cost, for as much of the guidance's fall area as the room has. A wall with less room for pads beside it"
-            " costs less: look at the share that they cover before you choose."
+            " least cost, for as much of the guidance's fall area as the room has. A wall with less"
+            " room for pads beside it costs less: look at the share that they cover before you"
+            " choose."
         )
     return f"{start} and pads are not on the bill; what pads would cost stands beside each wall."
 
