@@ -260,6 +260,7 @@ def test_prices_and_names_do_not_solve_the_fits_again() -> None:
         "sheet_trims": 0,
         "sheet_quick_bounds": 0,
         "sheet_costs": 2,
+        "sheet_covers": 2,
         "bar_costs": 0,
     }
 

@@ -8,7 +8,8 @@ import math
 from hypothesis import given
 from hypothesis import strategies as st
 
-from steepwright.cutting.fits import CutList, least_trims
+from steepwright.cutting.cutlist import CutList
+from steepwright.cutting.fits import least_trims
 from steepwright.cutting.shapes import PartType, SheetSize
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from functools import lru_cache
 
-from steepwright.cutting.fits import sheet_size
+from steepwright.cutting.cutlist import sheet_size
 from steepwright.cutting.records import BarPart, BarStock, SheetPart, SheetStock
 from steepwright.cutting.shapes import Room, room_of
 

@@ -26,5 +26,6 @@ def _remembered() -> dict[str, _lru_cache_wrapper[Any]]:
         "sheet_trims": fits.least_trims,
         "sheet_quick_bounds": sheets.quick_cost_of,
         "sheet_costs": sheets.cost_of,
+        "sheet_covers": sheets.cents_of,
         "bar_costs": bars.cost_of,
     }

@@ -1,30 +1,21 @@
 """What fits on which sheet, and with how many saw cuts: the part that prices don't touch.
 
-The tables are kept by sizes alone (no names, no prices), so a price edit and every cut list of
-the same sizes reuse them.
+The tables are kept by sizes alone (no names, no prices), so a price edit and every cut list that
+is alike (`steepwright.cutting.alike`) reuse them.
 """
 
 from __future__ import annotations
 
-import math
-from collections import Counter
 from dataclasses import dataclass
 from functools import lru_cache
 
+from steepwright.cutting.alike import Alike
+from steepwright.cutting.cutlist import CutList
 from steepwright.cutting.lattice import Lattice, lattice
-from steepwright.cutting.records import SheetPart, SheetStock
-from steepwright.cutting.shapes import PartType, SheetSize, least_cuts, shape_sets
+from steepwright.cutting.shapes import SheetSize, least_cuts, shape_sets
 
 KEPT_TABLES = 1024
-"""Few are asked for twice: costs are remembered by themselves. More only takes memory."""
-
-
-@dataclass(frozen=True, slots=True)
-class CutList:
-    """Part types with counts, sorted; equal sizes merged whatever their names."""
-
-    types: tuple[PartType, ...]
-    counts: tuple[int, ...]
+"""Costs are remembered by themselves; more tables only take memory."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,51 +26,13 @@ class Fits:
     rows: tuple[tuple[int, tuple[int | None, ...]], ...]
 
 
-def part_type(low: SheetPart, high: SheetPart) -> PartType:
-    """Return the part's type, for the sizes from `low` to `high`, in the grain's frame."""
-    along = (low.length_mm, high.length_mm)
-    across = (low.width_mm, high.width_mm)
-    turns = low.grain == "any" and along != across
-    if low.grain == "width" or (turns and along < across):
-        along, across = across, along
-    return PartType(along[0], across[0], along[1], across[1], turns)
-
-
-def sheet_size(stock: SheetStock) -> SheetSize:
-    """Return the sheet's size in the grain's frame."""
-    if stock.face_grain == "length":
-        return SheetSize(stock.length_mm, stock.width_mm)
-    return SheetSize(stock.width_mm, stock.length_mm)
-
-
-def cut_list(low: tuple[SheetPart, ...], high: tuple[SheetPart, ...]) -> CutList:
-    """Return the canonical cut list of parts whose sizes run from `low` to `high`."""
-    counts: Counter[PartType] = Counter()
-    for small, large in zip(low, high, strict=True):
-        if small.count:
-            counts[part_type(small, large)] += small.count
-    pairs = sorted(counts.items(), reverse=True)
-    return CutList(tuple(t for t, _ in pairs), tuple(n for _, n in pairs))
-
-
-def with_free_trims(parts: CutList) -> CutList:
-    """Return the list with parts that may keep any rest: what fits stays, trims cost nothing.
-
-    Then all blocks of the same parts have the same cuts, and far fewer have to be kept.
-    """
-    counts: Counter[PartType] = Counter()
-    for kind, count in zip(parts.types, parts.counts, strict=True):
-        counts[kind._replace(u_hi=math.inf, v_hi=math.inf)] += count
-    pairs = sorted(counts.items(), reverse=True)
-    return CutList(tuple(t for t, _ in pairs), tuple(n for _, n in pairs))
-
-
 @lru_cache(maxsize=KEPT_TABLES)
-def fits_of(parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> Fits:
-    """Return the table of fits of a cut list on each sheet size.
+def fits_of(alike: Alike) -> Fits:
+    """Return the table of fits of a cut list, and of all that are alike, on each sheet size.
 
     The shape sets themselves are dropped: they are large, and only a plan needs some again.
     """
+    parts, sheets, kerf_mm = alike.parts, alike.sheets, alike.kerf_mm
     grid = lattice(parts.counts)
     shared: dict[tuple[int | None, ...], tuple[int | None, ...]] = {}
     rows = []

@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
-from steepwright.cutting.fits import CutList
+from steepwright.cutting.cutlist import CutList
 from steepwright.cutting.lattice import lattice
 from steepwright.cutting.shapes import Block, PartType, SheetSize, least_cuts, shape_sets
 

@@ -5,16 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from functools import lru_cache
 
+from steepwright.cutting.alike import Alike, alike
 from steepwright.cutting.cover import CENTS_SHIFT, Offer, Use, best_cover, least_weight
-from steepwright.cutting.fits import (
-    CutList,
-    cut_list,
-    fits_of,
-    least_trims,
-    part_type,
-    sheet_size,
-    with_free_trims,
-)
+from steepwright.cutting.cutlist import CutList, cut_list, part_type, sheet_size, with_free_trims
+from steepwright.cutting.fits import fits_of, least_trims
 from steepwright.cutting.records import (
     PlacedPart,
     SawCut,
@@ -62,7 +56,7 @@ def cut_sheets(
         return SheetPlan((), 0, 0)
     if not sizes:
         return None
-    fits = fits_of(_priced_list(listed, offers), sizes, kerf_mm)
+    fits = fits_of(alike(_priced_list(listed, offers), sizes, kerf_mm))
     uses = best_cover(fits, offers)
     if uses is None:
         return None
@@ -130,8 +124,7 @@ def quick_cost_of(
     if any(offer.cut_cents for offer in offers):
         trims = least_trims(listed, sizes, kerf_mm)
         offers = tuple(offer._replace(trims=trims[offer.size]) for offer in offers)
-    weight = least_weight(fits_of(with_free_trims(listed), sizes, kerf_mm), offers)
-    return None if weight is None else weight >> CENTS_SHIFT
+    return cents_of(alike(with_free_trims(listed), sizes, kerf_mm), offers)
 
 
 @lru_cache(maxsize=KEPT_COSTS)
@@ -139,7 +132,13 @@ def cost_of(
     listed: CutList, sizes: tuple[SheetSize, ...], offers: tuple[Offer, ...], kerf_mm: int
 ) -> int | None:
     """Return the least cost [cents] of a canonical list; remembered."""
-    weight = least_weight(fits_of(_priced_list(listed, offers), sizes, kerf_mm), offers)
+    return cents_of(alike(_priced_list(listed, offers), sizes, kerf_mm), offers)
+
+
+@lru_cache(maxsize=KEPT_COSTS)
+def cents_of(alike: Alike, offers: tuple[Offer, ...]) -> int | None:
+    """Return the least cost [cents] of all lists that are alike; remembered."""
+    weight = least_weight(fits_of(alike), offers)
     return None if weight is None else weight >> CENTS_SHIFT
 
 
