@@ -69,6 +69,7 @@ def random_walls():
         tie_cos=np.ones(ROWS),
         tie_mm=np.zeros(ROWS),
         tie_board_mm=board,
+        tie_place=np.full_like(board, 0.5),
         board_mm=board,
         kicker_mm=draw.uniform(200.0, 400.0, ROWS),
         width_mm=np.full(ROWS, 2400.0),

@@ -33,6 +33,7 @@ from referee import judge
 from steepwright import search
 from steepwright.catalog import write_catalog
 from steepwright.errors import InfeasibleError
+from steepwright.optimise.sampled import Effort, sample
 
 Doc = dict[str, Any]
 HERE = Path(__file__).parent
@@ -104,6 +105,15 @@ def test_a_room_with_ties_to_a_second_beam_adds_up(seed: int, tmp_path: Path) ->
     assert any("tie_back" in design for design in document["designs"])
     book = judge(document, read_shop(tmp_path / "yard"))
     assert book.differences == []
+
+
+def test_ties_at_places_of_their_own_add_up(tmp_path: Path) -> None:
+    catalog = tied_catalog(22)
+    write_catalog(catalog, tmp_path / "yard")
+    document = sample(tied_room(22), catalog, effort=Effort(trials=250, seed=1)).document
+    tied = [design for design in document["designs"] if "tie_back" in design]
+    assert any(design["tie_back"]["at_mm"] != design["board_mm"] // 2 for design in tied)
+    assert judge(document, read_shop(tmp_path / "yard")).differences == []
 
 
 def test_a_room_with_joists_along_it_adds_up(tmp_path: Path) -> None:

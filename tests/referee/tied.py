@@ -8,7 +8,7 @@ from typing import Any
 from ledger import Ledger
 from members import PLACES, Timber, Wall, beside_a_stud, checks_of, grade_of, wall_of
 from shop import Shop, num
-from ties import runs, tie_beam
+from ties import Stud, place_of, runs, tie_beam
 
 Doc = dict[str, Any]
 
@@ -39,8 +39,9 @@ def ties(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     book.ratio("a tie's reach", stated["tie length"][1], num(tie, "length_mm"))
     most = beside_a_stud(design["columns"], (design["stud_count"] - 1) // design["columns"])
     line = f["self_weight_continuity"] * wall.bay * wall.area_n + wall.bar.n_per_mm
-    climb = most * wall.push * wall.climber_n * length / square
-    weight = 5 / 8 * line * wall.lean * wall.board * length / square
+    firm = Stud(wall.board, 1.0, place_of(design)).firm()
+    climb = most * firm.load * wall.push * wall.climber_n * length / square
+    weight = firm.weight * line * wall.lean * wall.board * length / square
     demand, capacity = stated["tie working load"]
     book.ratio("a tie's pull", demand, climb + weight, PLACES)
     book.ratio("a tie's rating", capacity, num(tie, "rated_n"))
@@ -57,7 +58,7 @@ def ties(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     book.ratio("a bolt across a stud", capacity, short / gamma * thin)
     split = 14 * wall.bar.b * math.sqrt(wall.bar.h) * short / f["gamma_m_solid"]
     book.ratio("stud splitting", stated["stud splitting at the tie"][1], split)
-    whole = f["gamma_g"] * 5 / 8 * wall.board_n * wall.lean * length / square
+    whole = f["gamma_g"] * firm.weight * wall.board_n * wall.lean * length / square
     second_beam(book, shop, document, stated, f["gamma_q"] * climb + whole)
 
 

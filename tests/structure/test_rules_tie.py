@@ -22,6 +22,7 @@ TIED = st.fixed_dictionaries(
         "tie": st.just(1),
         "tie_cos": st.floats(0.5, 1.0),
         "tie_mm": st.floats(300, 3000),
+        "tie_place": st.sampled_from([0.5, 0.5, 0.4, 0.55]),
         "tie_board_mm": st.just(4500.0),
     }
 )
@@ -105,6 +106,33 @@ def test_the_stud_gets_what_stud_tie_and_beam_as_springs_leave_it(tied_tables, m
     load = 80 * 9.80665 * math.sin(math.radians(40))
     gain = load / stud - load / (stud + tie)
     assert (free - tied) * 2600 / 200 == pytest.approx(gain, rel=1e-6)
+
+
+def test_a_tie_off_the_middle_takes_what_its_spring_takes_there(tied_tables, make_batch):
+    """The largest sag of a beam on a spring at 0.4 of its span, by moments over it.
+
+    The tie's force is the sag there without it over 1/k + f, f the sag there under a unit load
+    (force method); the sag anywhere is that of the load less that of the tie.
+    """
+    made = {"rows": 2, "seam_mm": 1300.0, "stud_count": 3, "tie_cos": 1.0, "tie_mm": 1500.0}
+    tied, free = (
+        uses(tied_tables(0), make_batch(**made, tie=tie, tie_place=0.4))["stud deflection"][0]
+        for tie in (1, 0)
+    )
+    span, ei, p = 2600.0, 11000 * 45 * 145**3 / 12, 0.4 * 2600
+    beam = 48 * 11000 * 240 * 120**3 / 12 / 3600**3
+    tie = 1 / (1500 / 600_000 + 1 / beam)
+
+    def sag(x, a):  # a unit load at a, the sag at x (AWC Design Aid 6 [M])
+        x, a = (x, a) if x <= a else (a, x)
+        return x * (span - a) * (span**2 - (span - a) ** 2 - x**2) / (6 * ei * span)
+
+    places = np.linspace(0, span, 521)
+    most = max(
+        sag(x, a) - sag(p, a) / (1 / tie + sag(p, p)) * sag(x, p) for a in places for x in places
+    )
+    load = 80 * 9.80665 * math.sin(math.radians(40))
+    assert (free - tied) * span / 200 == pytest.approx(load * (span**3 / 48 / ei - most), rel=1e-4)
 
 
 def test_an_unknown_beam_behind_leaves_the_wall_not_settled(tied_tables, make_batch):

@@ -7,16 +7,23 @@ from hypothesis import strategies as st
 
 from steepwright.structure.grillage import Grillage, PointLoad, TieBack, respond
 from steepwright.structure.grillage_share import stud_share
-from steepwright.structure.tie_share import held_part, tied_part
+from steepwright.structure.tie_share import (
+    held_part,
+    most_of_load,
+    part_of_weight,
+    softness,
+    tied_part,
+)
 
 
-def one(held):
-    return tuple(float(part[0]) for part in tied_part(np.array([held])))
+def one(held, place=0.5):
+    return tuple(float(part[0]) for part in tied_part(np.array([held]), np.array([place])))
 
 
-def test_without_a_tie_all_is_left_and_a_softer_one_never_leaves_less():
-    assert one(0.0) == pytest.approx((1.0, 1.0))
-    moment, deflection = tied_part(np.linspace(0.0, 1.0, 1000))
+@pytest.mark.parametrize("place", [0.4, 0.43, 0.5, 0.6])
+def test_without_a_tie_all_is_left_and_a_softer_one_never_leaves_less(place):
+    assert one(0.0, place) == pytest.approx((1.0, 1.0))
+    moment, deflection = tied_part(np.linspace(0.0, 1.0, 1000), np.full(1000, place))
     assert (np.diff(moment) <= 0).all()
     assert (np.diff(deflection) <= 0).all()
 
@@ -40,6 +47,29 @@ def test_a_firm_tie_makes_a_beam_of_two_spans():
     assert deflection == pytest.approx(sag.max() / 8 * 48, rel=1e-3)
 
 
+@pytest.mark.parametrize("place", [0.25, 0.4, 0.47, 0.5, 0.58])
+def test_a_firm_support_takes_what_stops_a_simple_beam_from_sagging_there(place):
+    """AWC Design Aid 6 [M]: deflections of a simple beam, all over L^3/EI.
+
+    A load P at b from the nearer end sags most by P b (L^2 - b^2)^(3/2) / (9 sqrt(3) EI L), under
+    itself by P a^2 b^2 / (3 EI L); by an even load w it is w x (L^3 - 2 L x^2 + x^3) / (24 EI).
+    What a support at b takes of a load anywhere is by Maxwell the sag there of a load at b.
+    """
+    b = min(place, 1 - place)
+    under = (place * (1 - place)) ** 2 / 3
+    most = b * (1 - b * b) ** 1.5 / (9 * 3**0.5) / under
+    even = place * (1 - 2 * place**2 + place**3) / 24 / under
+    assert float(most_of_load(np.array(place))) == pytest.approx(most)
+    assert float(part_of_weight(np.array(place))) == pytest.approx(even)
+    assert float(softness(np.array(place))) == pytest.approx(48 * under)
+
+
+def test_a_place_of_its_own_leaves_the_same_from_either_end_and_joins_the_table_of_the_middle():
+    for held in (0.1, 0.6, 0.95, 1.0):
+        assert one(held, 0.42) == pytest.approx(one(held, 0.58))
+        assert one(held, 0.5 + 1e-9) == pytest.approx(one(held), rel=2e-4)  # straight between steps
+
+
 def test_a_soft_tie_takes_its_part_of_a_load_at_its_place():
     """Two springs side by side: the stud's 48 EI / L^3 and the tie's."""
     stud, tie = 120.0, 30.0
@@ -56,8 +86,9 @@ def test_a_soft_tie_takes_its_part_of_a_load_at_its_place():
     ei=st.floats(10.0, 11.3).map(lambda power: 10.0**power),
     across=st.floats(5.5, 7.3).map(lambda power: 10.0**power),
     ratio=st.floats(-1.5, 2.5).map(lambda power: 10.0**power),
+    place=st.sampled_from([0.5, 0.5, 0.4, 0.45, 0.56]),
 )
-def test_no_tied_stud_of_a_grillage_bears_more(pattern, span, bay, ei, across, ratio):
+def test_no_tied_stud_of_a_grillage_bears_more(pattern, span, bay, ei, across, ratio, place):
     """The lesser of what ties and what neighbours leave is no less than both together leave.
 
     The grillage, whose ties pull only, is held against PyNiteFEA in tests/oracles.
@@ -65,19 +96,22 @@ def test_no_tied_stud_of_a_grillage_bears_more(pattern, span, bay, ei, across, r
     columns, studs = pattern
     bays = (studs - 1) // columns
     seams = tuple(range(bays, studs - 1, bays))
-    places = np.meshgrid(np.linspace(0, studs - 1, 4 * (studs - 1) + 1), np.linspace(0.05, 0.5, 10))
+    places = np.meshgrid(
+        np.linspace(0, studs - 1, 4 * (studs - 1) + 1), np.linspace(0.05, 0.95, 19)
+    )
     across_bays, part = (place.ravel() for place in places)
     row = np.ones(len(part))
-    ties = TieBack(span / 2 * row, np.full((len(part), studs), ratio * 48 * ei / span**3))
+    soft = float(softness(np.array(place)))
+    ties = TieBack(span * place * row, np.full((len(part), studs), ratio * 48 * ei / span**3))
     stiff = np.full((len(part), studs), ei)
     grillage = Grillage(span * row, bay * row, stiff, across * row, seams, ties=(ties,))
     found = respond(grillage, PointLoad(across_bays, part * span))
 
     alone = stud_share(*(np.array([v]) for v in (columns, studs, bay, span, ei, across)))
-    moment, deflection = one(ratio / (1 + ratio))
+    moment, deflection = one(ratio * soft / (1 + ratio * soft), place)
     reaction, lift = float(alone.reaction[0]), float(alone.lift[0])
     most = min(float(alone.moment[0]), moment * reaction)
     assert found.moment_nmm.max() <= most * span / 4 * (1 + 1e-6)
     most = min(float(alone.deflection[0]), max(deflection * reaction, lift))
     assert found.deflection_mm.max() <= most * span**3 / (48 * ei) * (1 + 1e-6)
-    assert found.tie_n.max() <= reaction * (1 + 1e-9)
+    assert found.tie_n.max() <= reaction * float(most_of_load(np.array(place))) * (1 + 1e-9)

@@ -22,7 +22,7 @@ from steepwright.geometry.foldup import (
 from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
 from steepwright.geometry.holds import hold_positions
 from steepwright.geometry.levelling import LevelledMount, levelling, levelling_fits
-from steepwright.geometry.lifting import NO_BEAM, LiftRules, lift_points
+from steepwright.geometry.lifting import NO_BEAM, EyeSpan, LiftRules, lift_points, usable_spans
 from steepwright.geometry.space import (
     Stance,
     fall_space_mm,
@@ -45,6 +45,7 @@ from steepwright.geometry.wall import (
 __all__ = [
     "FOLD_ASSUMPTION",
     "NO_BEAM",
+    "EyeSpan",
     "FallGuidance",
     "HungBoard",
     "LevelledMount",
@@ -80,5 +81,6 @@ __all__ = [
     "standing_clear_mm",
     "start_height_mm",
     "sweep_clear_mm",
+    "usable_spans",
     "wall_y_range_mm",
 ]

@@ -49,13 +49,44 @@ def lift_points(
     reach = np.asarray(reach_mm, dtype=np.float64)
     eye = reach - rules.margin_mm
     outermost, above = eye, np.full(reach.shape, NO_BEAM, dtype=np.int64)
-    way = -sign(facing)
-    anchors = [(i, b) for i, b in enumerate(room.beams) if b.kind in ("beam", "joist")]
-    behind = sorted((way * (b.x_mm - room.beams[beam].x_mm), i) for i, b in anchors)
-    for distance, index in behind:
-        over = room.beams[index]
-        near = distance - (over.width_mm / 2.0 + rules.beside_mm) * over.seen
+    for distance, beside, index in _behind(room, beam, facing, rules):
+        near = distance - beside
         under = np.minimum(outermost, float(distance))
         usable = (distance > 0) & (near <= outermost) & (under >= rules.least_share * reach)
         eye, above = np.where(usable, under, eye), np.where(usable, index, above)
     return eye, above
+
+
+@dataclass(frozen=True, slots=True)
+class EyeSpan:
+    """From where to where eyes may lie under a beam's blocks, and right under it [mm]."""
+
+    low_mm: float
+    high_mm: float
+    under_mm: float
+    beam: int
+
+
+def usable_spans(
+    room: Room, beam: int, facing: Facing, least_mm: float, most_mm: float, rules: LiftRules
+) -> tuple[EyeSpan, ...]:
+    """Return, nearest beam first, the spans between two distances from the pivot [mm]."""
+    spans = (
+        EyeSpan(max(at - beside, least_mm), min(at + beside, most_mm), float(at), index)
+        for at, beside, index in _behind(room, beam, facing, rules)
+        if at > 0
+    )
+    return tuple(span for span in spans if span.low_mm <= span.high_mm)
+
+
+def _behind(
+    room: Room, beam: int, facing: Facing, rules: LiftRules
+) -> list[tuple[int, float, int]]:
+    """Return the beams' distances behind the pivot, how far to a side blocks hang, and indices."""
+    way, own = -sign(facing), room.beams[beam].x_mm
+    rows = (
+        (way * (b.x_mm - own), (b.width_mm / 2.0 + rules.beside_mm) * b.seen, index)
+        for index, b in enumerate(room.beams)
+        if b.kind in ("beam", "joist")
+    )
+    return sorted(rows, key=lambda row: row[::2])

@@ -29,6 +29,7 @@ from steepwright.optimise.exact import ExactCosts
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.grading import grading_assumptions
 from steepwright.optimise.mend import mending
+from steepwright.optimise.own_places import place_problems
 from steepwright.optimise.space import Space, least_width_mm, limit_range
 from steepwright.optimise.standing import hanging
 from steepwright.optimise.why_bought import bar_short, lacking, sheet_short
@@ -60,7 +61,8 @@ def assess(room: Room, catalog: Catalog, design: Mapping[str, Any]) -> Document:
     design
         ``board_mm`` or ``angle_deg``, ``kicker_mm``, ``width_mm``, ``beam``, ``facing``,
         ``columns``, ``rows``, ``sheet``, ``stud``, ``stud_count``, ``mount``, ``mount_count``,
-        ``screw_mm``, ``tie_back``; what is left out is assumed and told.
+        ``screw_mm``, ``tie_back``, ``tie_at_mm``, ``eye_mm``; what is left out is assumed and
+        told, but for the last three.
 
     Raises
     ------
@@ -79,6 +81,7 @@ def assess(room: Room, catalog: Catalog, design: Mapping[str, Any]) -> Document:
         expected = f"at least {least}, which reaches the beam"
         problems.add(_problem("board_mm", str(wall.board_mm), expected))
     _divides(shop, wall, problems)
+    problems.extend(place_problems(shop.space, wall))
     problems.raise_if_errors("The design")
     shop, wall = _best_bought(wall, room, catalog, design.get("delivered"))
     _can_be_had(shop, wall, problems)
@@ -255,6 +258,8 @@ def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall
         mount_count=int(values["mount_count"]),
         screw_mm=_screw_mm(market, design, problems),
         tie=_tie(market, design, problems),
+        tie_at_mm=design.get("tie_at_mm"),
+        eye_mm=design.get("eye_mm"),
         kicker_sheet=market.families[sheet],
         delivered=bool(design.get("delivered")),
         board_mm=int(design.get("board_mm", 0)),

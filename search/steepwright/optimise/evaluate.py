@@ -16,7 +16,7 @@ from steepwright.geometry.layout import largest_bay_mm, stud_centres
 from steepwright.optimise.exact import ExactCosts, SheetChoice
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.hooks import hook_columns, hooks_of, lift_of_blocks
-from steepwright.optimise.lift import Turning, lift_document, lifting, nearest_eye_mm
+from steepwright.optimise.lift import Turning, eye_of, lift_document, nearest_eye_mm
 from steepwright.optimise.pad_floor import laid_pads, pad_thickness_mm, pads_cents, pads_to_buy
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.standing import Standing, angle_mdeg, hanging, plan_positions_mm, stand
@@ -83,11 +83,11 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
     bay = largest_bay_mm(columns, wall.bays, wall.section.width_mm)
     beam, centres = market.room.beams[wall.beam], stud_positions_mm(shop, wall)
     hooks = hooks_of(market.room, beam.span_mm, wall.width_mm, centres, wall.mount_count)
-    eye, above = lifting(shop.space, shop.place_index(wall), wall.mount, wall.board_mm)
-    over = market.room.beams[max(int(above), 0)]
+    eye, above = eye_of(shop.space, shop.place_index(wall), wall)
+    over = market.room.beams[max(above, 0)]
     lift = lift_of_blocks(market.room, over.span_mm, wall.width_mm, centres)
     angle = float(steepest_rad(shop.space, shop.standing(wall))[0])
-    line = tie_line(shop.space, shop.standing(wall))
+    line = tie_line(shop.space, shop.standing(wall), wall.tie_place)
 
     def whole(value: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
         return np.array([value], dtype=np.int64)
@@ -109,12 +109,13 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         grain_across=np.array([wall.grain == "across"]),
         screw_mm=real(wall.screw_mm),
         **hook_columns(hooks.row, lift),
-        eye_mm=np.atleast_1d(nearest_eye_mm(shop.space, eye)),
-        lift_beam=np.atleast_1d(above),
+        eye_mm=np.atleast_1d(nearest_eye_mm(shop.space, np.array(eye))),
+        lift_beam=whole(above),
         tie=whole(shop.space.ties.index(wall.tie)),
         tie_cos=np.atleast_1d(line.cos),
         tie_mm=np.atleast_1d(line.mm),
         tie_board_mm=real(wall.board_mm),
+        tie_place=real(wall.tie_place),
         board_mm=real(wall.board_mm),
         kicker_mm=real(wall.kicker_mm),
         width_mm=real(wall.width_mm),

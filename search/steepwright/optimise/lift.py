@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.catalog.types import Factors, Mount
-from steepwright.geometry import NO_BEAM, LiftRules, lift_points
+from steepwright.geometry import NO_BEAM, EyeSpan, LiftRules, lift_points, usable_spans
 from steepwright.optimise.space import Space
 from steepwright.pricing.wall import Wall
 from steepwright.structure.hoist import Lift, hand_force, lift_forces, redirect_force_n
@@ -38,6 +38,35 @@ def lifting(
     rules = lift_rules(space.market.catalog.materials.factors)
     reach = np.asarray(board_mm, dtype=np.float64) - mount.setback_mm
     return lift_points(space.market.room, beam, facing, reach, rules)
+
+
+def eye_of(space: Space, place: int, wall: Wall) -> tuple[float, int]:
+    """Return a wall's lifting eyes' distance from the pivot [mm] and the beam above, -1 for none.
+
+    Eyes at a place of the wall's own have the nearest beam that a block over them hangs under or
+    beside.
+    """
+    if wall.eye_mm is None:
+        eye, above = lifting(space, place, wall.mount, float(wall.board_mm))
+        return float(eye), int(above)
+    own = float(wall.eye_mm)
+    spans = [s for s in eye_spans(space, place, wall) if s.low_mm <= own <= s.high_mm]
+    near = min(spans, key=lambda s: abs(s.under_mm - own), default=None)
+    return own, near.beam if near else NO_BEAM
+
+
+def eye_spans(space: Space, place: int, wall: Wall) -> tuple[EyeSpan, ...]:
+    """Return where along the board eyes may lie under a block that a beam carries."""
+    beam, facing = space.places[place]
+    rules = lift_rules(space.market.catalog.materials.factors)
+    return usable_spans(space.market.room, beam, facing, *eye_range_mm(space, wall), rules)
+
+
+def eye_range_mm(space: Space, wall: Wall) -> tuple[float, float]:
+    """Return the least and the greatest distance of the lifting eyes from the pivot [mm]."""
+    rules = lift_rules(space.market.catalog.materials.factors)
+    reach = wall.board_mm - wall.mount.setback_mm
+    return rules.least_share * reach, reach - rules.margin_mm
 
 
 def nearest_eye_mm(space: Space, eye_mm: FloatArray) -> FloatArray:
@@ -98,7 +127,7 @@ def lift_of(space: Space, place: int, wall: Wall, turning: Turning) -> tuple[Lif
     the holds' weight is in front.
     """
     room, mount = space.market.room, wall.mount
-    eye, above = lifting(space, place, mount, float(wall.board_mm))
+    eye, above = eye_of(space, place, wall)
     sheet, deep = wall.sheet.thickness_mm, wall.section.depth_mm
     pivot = mount.behind_sheet_mm + sheet
     back = max(float(sheet + deep - pivot), 0.0)
@@ -109,17 +138,17 @@ def lift_of(space: Space, place: int, wall: Wall, turning: Turning) -> tuple[Lif
     across = turning.board_n * (sheet + deep) / 2 - turning.kicker_n * (sheet + deep) / 2
     beam = room.beams[wall.beam]
     height = min(beam.underside_mm) - mount.drop_mm
-    over = min(room.beams[int(above)].underside_mm) if above >= 0 else room.ceiling_mm
+    over = min(room.beams[above].underside_mm) if above >= 0 else room.ceiling_mm
     rise = space.market.catalog.materials.factors["hoist_block_rise_mm"]
     return Lift(
         weight_n=weight,
         cg_mm=along / weight - mount.setback_mm,
         cg_behind_mm=across / weight - pivot,
-        attach_mm=float(eye),
+        attach_mm=eye,
         attach_behind_mm=back,
-        anchor_x_mm=float(eye),
+        anchor_x_mm=eye,
         anchor_z_mm=max(float(over - height), back + rise),
-    ), int(above)
+    ), above
 
 
 def lift_document(

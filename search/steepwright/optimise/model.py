@@ -23,6 +23,7 @@ from steepwright.optimise.tie import TieTables, build_ties, tie_columns
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
 from steepwright.pricing.wall import columns_of
 from steepwright.structure import Batch, Tables, build_tables
+from steepwright.structure.tie_share import MIDDLE
 
 IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
@@ -191,6 +192,7 @@ class Model:
             tie=fixing.tie,
             **tie_columns(self.ties, (self.mounting(entries), *boxes), size),
             tie_board_mm=space.boards_mm[longest].astype(float),
+            tie_place=np.full(len(entries), MIDDLE),
             board_mm=board.astype(float),
             kicker_mm=space.kickers_mm[entries.column].astype(float),
             width_mm=np.full(len(entries), float(space.width_mm)),

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
+from steepwright.catalog.types import Hardware
 from steepwright.optimise.evaluate import (
     Workshop,
     batch_of,
@@ -16,6 +17,7 @@ from steepwright.optimise.evaluate import (
     wall_margins,
 )
 from steepwright.optimise.model import kicker_families
+from steepwright.optimise.own_places import PARTS, eye_part, lifted_at, tie_part, tied_at
 from steepwright.optimise.space import Sheeting, Space, limit_range
 from steepwright.optimise.widen import splits_well
 from steepwright.optimise.wishes import REACHES
@@ -89,6 +91,8 @@ class Choices:
             "board_mm": (int(space.boards_mm[0]), int(space.boards_mm[-1])),
             "kicker_mm": wall.kicker_mm,
             "width_mm": (space.width_mm, wall.width_mm[1]),
+            **({"tie_place": (0, PARTS)} if len(space.ties) > 1 else {}),
+            **({"eye_place": (0, PARTS)} if wall.fold_up else {}),
         }
 
     @cached_property
@@ -115,7 +119,7 @@ class Choices:
             return _broken(wall, values, "room", short)
         if not splits_well(self.shop, wall):
             return _broken(wall, values, "way in", 1.0)
-        held = self._held(wall)
+        held = self._held(self._placed(wall, params))
         if isinstance(held, float):
             return _broken(wall, values, "strength", held)
         cents = float(cost_cents(self.shop, held))
@@ -163,12 +167,20 @@ class Choices:
         columns = columns_of(wall.split, wall.width_mm, limits)
         return columns is not None and rows_of(wall.split, wall.board_mm, limits) is not None
 
+    def _placed(self, wall: Wall, params: Params) -> Wall:
+        """Return the wall with ties and eyes where they were chosen; old trials chose no places."""
+        if "tie_place" in params:
+            wall = tied_at(self.space, wall, params["tie_place"])
+        if "eye_place" in params:
+            wall = lifted_at(self.space, self.shop.place_index(wall), wall, params["eye_place"])
+        return wall
+
     def _held(self, wall: Wall) -> Wall | float:
         """Return the wall with the cheapest mounts and screws that hold, or what is too much."""
         counts = [n for n in self.space.mount_counts if n <= wall.stud_count]
         screws = self.space.screws_mm
         options = [
-            replace(wall, mount_count=count, screw_mm=screw, tie=tie)
+            replace(wall, mount_count=count, screw_mm=screw, **_tied(wall, tie))
             for tie in self.space.ties
             for count in counts
             for screw in screws
@@ -177,10 +189,8 @@ class Choices:
             if holds(self.shop, option):
                 return option
         strongest = replace(wall, mount_count=counts[-1], screw_mm=screws[-1])
-        most = (
-            worst_use(self.shop.tables, batch_of(self.shop, replace(strongest, tie=tie)))
-            for tie in self.space.ties
-        )
+        tied = (replace(strongest, **_tied(wall, tie)) for tie in self.space.ties)
+        most = (worst_use(self.shop.tables, batch_of(self.shop, one)) for one in tied)
         return max(min(float(use[0]) for use in most) - 1.0, 1e-9)
 
     def params_of(self, design: Document) -> dict[str, Any] | None:
@@ -201,7 +211,7 @@ class Choices:
                 and columns_of(sheeting.split, lengths["width_mm"], limits) == columns
             ):
                 mounts = {m.name: m.sku for m in self.space.market.catalog.mounts}
-                return {
+                chosen = {
                     "place": f"{design['beam']} {design['facing']}",
                     "mount": mounts.get(design["mount"], ""),
                     "sheet": panel,
@@ -212,7 +222,28 @@ class Choices:
                     "studs": studs,
                     **lengths,
                 }
+                return chosen | self._places_of(design, chosen)
         return None
+
+    def _places_of(self, design: Document, chosen: Params) -> dict[str, int]:
+        """Return the choices of ties' and eyes' places behind a design, those of `ranges`."""
+        wall, found = self._cheapest(chosen), dict[str, int]()
+        if "tie_place" in self.ranges:
+            at = design.get("tie_back", {}).get("at_mm")
+            found["tie_place"] = PARTS // 2
+            if wall is not None and at is not None:
+                found["tie_place"] = tie_part(self.space, wall, at)
+        if "eye_place" in self.ranges:
+            found["eye_place"] = PARTS
+            if wall is not None and design["lift"]:
+                place, eye = self.shop.place_index(wall), design["lift"]["eye_mm"]
+                found["eye_place"] = eye_part(self.space, place, wall, eye)
+        return found
+
+
+def _tied(wall: Wall, tie: Hardware | None) -> dict[str, Any]:
+    """Return what changes of a wall when its studs are tied back by a set, or by none."""
+    return {"tie": tie, "tie_at_mm": wall.tie_at_mm if tie else None}
 
 
 def _split_name(sheeting: Sheeting) -> str:

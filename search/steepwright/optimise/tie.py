@@ -1,4 +1,4 @@
-"""Where ties from the studs' middle to a second beam would run, behind the board."""
+"""Where ties from the studs to a second beam would run, behind the board."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import Standing, hanging, plan_positions_mm, stand
+from steepwright.structure.tie_share import MIDDLE
 
 IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
@@ -34,11 +35,11 @@ class TieEnds(NamedTuple):
     beam_z_mm: float
 
 
-def tie_ends(space: Space, walls: Standing) -> TieEnds | None:
+def tie_ends(space: Space, walls: Standing, place: float = MIDDLE) -> TieEnds | None:
     """Return a tie's ends per wall; None when no tie can be: no beam, or the wall's own.
 
-    It begins at the middle of the board's length and ends at the middle of the beam's depth, on
-    the side that looks to the wall; a beam out of level counts by its low end.
+    It begins at a part `place` of the board's length from its lower end and ends at the middle of
+    the beam's depth, on the side that looks to the wall; a beam out of level counts by its low end.
     """
     room = space.market.room
     beam, facing = space.places[walls.place]
@@ -47,23 +48,23 @@ def tie_ends(space: Space, walls: Standing) -> TieEnds | None:
     sign = 1 if facing == "+x" else -1
     foot, lip = plan_positions_mm(space, walls)
     at = room.beams[room.tie_beam]
-    height = walls.kicker + walls.board / 2.0 * np.cos(np.nan_to_num(walls.angle))
+    height = walls.kicker + walls.board * place * np.cos(np.nan_to_num(walls.angle))
     return TieEnds(
-        (foot + lip) / 2.0,
+        foot * (1.0 - place) + lip * place,
         height,
         at.x_mm + sign * at.width_mm / 2.0,
         min(at.underside_mm) + at.depth_mm / 2.0,
     )
 
 
-def tie_line(space: Space, walls: Standing) -> TieLine:
+def tie_line(space: Space, walls: Standing, place: float = MIDDLE) -> TieLine:
     """Return how ties run; of `NOWHERE_MM` where none may.
 
     A tie leans back from the stud or stands upright, and pulls the board up the slope rather than
     down it: so it takes load off lip and foot both. It stays behind the board, for it leaves it
     to that side, within an angle of its normal; and it passes below no beam on its way.
     """
-    ends = tie_ends(space, walls)
+    ends = tie_ends(space, walls, place)
     if ends is None:
         nowhere = np.full(walls.board.shape, NOWHERE_MM)
         return TieLine(np.ones(walls.board.shape), nowhere)

@@ -21,12 +21,13 @@ def tie_document(space: Space, walls: Standing, wall: Wall) -> Document:
     """
     if wall.tie is None:
         return {}
-    ends, line = tie_ends(space, walls), tie_line(space, walls)
+    ends = tie_ends(space, walls, wall.tie_place)
+    line = tie_line(space, walls, wall.tie_place)
     found: Document = {
         "sku": wall.tie.sku,
         "what": wall.tie.name,
         "count": wall.stud_count,
-        "at_mm": wall.board_mm // 2,
+        "at_mm": wall.board_mm // 2 if wall.tie_at_mm is None else wall.tie_at_mm,
     }
     if ends is not None:
         beam = space.market.room.tie_beam

@@ -21,7 +21,8 @@ class Wall:
     `grain` ``across`` wants the board's face grain square to the studs. `kicker_sheet` is the
     family the kicker is cut from; it may be the board's own. `delivered` tells whether the
     yard's delivery is paid for, which allows bars longer than the builder's vehicle. `tie` is what
-    ties every stud back to the room's second beam.
+    ties every stud back to the room's second beam, `tie_at_mm` how far up the board and `eye_mm`
+    how far from the pivot the lifting lines' eyes are: None for the middle and the usual place.
     """
 
     beam: int
@@ -40,11 +41,18 @@ class Wall:
     width_mm: int
     screw_mm: int
     tie: Hardware | None = None
+    tie_at_mm: int | None = None
+    eye_mm: int | None = None
 
     @property
     def stud_count(self) -> int:
         """Number of studs."""
         return self.split.columns * self.bays + 1
+
+    @property
+    def tie_place(self) -> float:
+        """How far up the board ties are fixed, over its length [-]."""
+        return 0.5 if self.tie_at_mm is None else self.tie_at_mm / self.board_mm
 
 
 def columns_of(split: Split, width_mm: int, limits: LayoutLimits) -> tuple[int, ...] | None:

@@ -58,6 +58,10 @@ class DesignTable(Table):
     """Distance of the sheet's screws along studs and rails [mm]."""
     tie_back: Annotated[str | None, Text()] = None
     """Name of the set that ties every stud back to the room's [tie_back] beam; left out, none."""
+    tie_at_mm: Annotated[int | None, Whole(100, 10_000)] = None
+    """How far up the board from its lower end the ties are fixed [mm]; left out, half-way."""
+    eye_mm: Annotated[int | None, Whole(100, 10_000)] = None
+    """How far from the mounts' pivot the lifting lines' eyes are [mm]; left out, far down."""
     delivered: Annotated[bool | None, Flag()] = None
     """Whether the yard delivers."""
 

@@ -113,12 +113,13 @@ _LEDGER = (
 )
 
 _TIE = (
-    "Ties: every stud of a tied wall has one, from the middle of its length to the second beam,"
-    " taut without load, neither slack nor tight; take up any slack before climbing. It pulls and"
-    " never pushes; it and the beam at mid-span give way one after the other. What a tie takes off"
-    " its stud and what the sheet spreads to the neighbours aren't added: the larger alone counts."
-    " Lip, foot and mounts are checked as if it weren't there. Even with all ties undone the studs"
-    " must bear the climbers as an accident. To fold the board up its ties are undone first."
+    "Ties: every stud of a tied wall has one, from the middle of its length, or where the design"
+    " tells, to the second beam, taut without load, neither slack nor tight; take up any slack"
+    " before climbing. It pulls and never pushes; it and the beam at mid-span give way one after"
+    " the other. What a tie takes off its stud and what the sheet spreads to the neighbours aren't"
+    " added: the larger alone counts. Lip, foot and mounts are checked as if it weren't there. Even"
+    " with all ties undone the studs must bear the climbers as an accident. To fold the board up"
+    " its ties are undone first."
 )
 
 _SPREAD = (

@@ -8,12 +8,14 @@ from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
 from steepwright.structure.rules_beam import bearing_mm2
 from steepwright.structure.rules_frame import bending_resistance_nmm, pressed_use
-from steepwright.structure.tied import tie_beam, tie_loads_n
+from steepwright.structure.tie_share import most_of_load
+from steepwright.structure.tied import tie_beam, tie_loads_n, weights_n
 from steepwright.structure.types import FloatArray
 
 _ALL = (
-    "the tie beside {climbers} of {climber_kg} kg x {dynamic_factor} takes the whole load square to"
-    " the board, and five eighths of its stud's weight"
+    "the tie beside {climbers} of {climber_kg} kg x {dynamic_factor} takes as much of the load"
+    " square to the board, and of its stud's weight, as a firm support there: half-way up all, and"
+    " five eighths"
 )
 _BEAM = (
     "its existing load and one tie at the worst place, " + _ALL + "; all ties' share of the weight"
@@ -83,11 +85,6 @@ def _beam_split(rows: Rows) -> Ratio:
     return Ratio(load, np.full(len(load), rows.tables.ties.split_n))
 
 
-def _weights_n(rows: Rows) -> FloatArray:
-    """Return the pull of all ties together by the board's weight [N]."""
-    return np.where(rows.tied, 5.0 / 8.0 * rows.board_n * rows.lean / rows.batch.tie_cos, 0.0)
-
-
 def _askew(rows: Rows) -> FloatArray:
     """Return by how much a pull in the worst direction bends the beam more than upright [-].
 
@@ -100,21 +97,21 @@ def _askew(rows: Rows) -> FloatArray:
 def _bending(rows: Rows) -> Ratio:
     beam = tie_beam(rows)
     climb, _ = tie_loads_n(rows)
-    load = rows.factor("gamma_q") * climb + rows.factor("gamma_g") * _weights_n(rows)
+    load = rows.factor("gamma_q") * climb + rows.factor("gamma_g") * weights_n(rows)
     moment = load * beam.span_mm / 4.0 * _askew(rows)
     return _none((beam.moment_live_nmm + moment) / beam.moment_d_nmm, rows)
 
 
 def _permanent(rows: Rows) -> Ratio:
     beam = tie_beam(rows)
-    load = rows.factor("gamma_g") * _weights_n(rows)
+    load = rows.factor("gamma_g") * weights_n(rows)
     moment = beam.moment_dead_nmm + load * beam.span_mm / 4.0 * _askew(rows)
     return _none(moment / (beam.moment_d_nmm * rows.tables.loads.permanent), rows)
 
 
 def _support_n(rows: Rows) -> FloatArray:
     climb, _ = tie_loads_n(rows)
-    load = rows.factor("gamma_q") * climb + rows.factor("gamma_g") * _weights_n(rows)
+    load = rows.factor("gamma_q") * climb + rows.factor("gamma_g") * weights_n(rows)
     return tie_beam(rows).shear_live_n + load
 
 
@@ -130,8 +127,9 @@ def _bearing(rows: Rows) -> Ratio:
 
 def _deflection(rows: Rows) -> Ratio:
     beam = tie_beam(rows)
-    static = rows.push_static_n * rows.share.reaction / rows.batch.tie_cos
-    load = static + _weights_n(rows) * (1.0 + rows.factor("kdef_solid"))
+    most = most_of_load(rows.batch.tie_place)
+    static = rows.push_static_n * rows.share.reaction * most / rows.batch.tie_cos
+    load = static + weights_n(rows) * (1.0 + rows.factor("kdef_solid"))
     sag = beam.sag_mm + load * beam.soft_mm_per_n
     return _none(sag / beam.span_mm * rows.factor("deflection_beam_ratio"), rows)
 
@@ -158,7 +156,7 @@ RULES = (
         "maker's sizes",
         "mm",
         _reach,
-        "straight from the middle of a stud to the beam, at the board's face, against the"
+        "straight from its place on the stud to the beam, at the board's face, against the"
         " longest distance that the set bridges",
         of="tie",
     ),

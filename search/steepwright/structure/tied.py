@@ -6,7 +6,13 @@ import numpy as np
 
 from steepwright.structure.rows import Rows
 from steepwright.structure.tables import CeilingBeams
-from steepwright.structure.tie_share import held_part, tied_part
+from steepwright.structure.tie_share import (
+    held_part,
+    most_of_load,
+    part_of_weight,
+    softness,
+    tied_part,
+)
 from steepwright.structure.types import FloatArray
 
 
@@ -14,7 +20,8 @@ def moment_share(rows: Rows) -> FloatArray:
     """Return the worst stud's part of the climbers' moment, the tie's help counted [-]."""
     if not rows.tied.any():
         return rows.share.moment
-    left = tied_part(_held(rows, np.ones(len(rows.batch)))).moment * rows.share.reaction
+    held = _held(rows, np.ones(len(rows.batch)))
+    left = tied_part(held, rows.batch.tie_place).moment * rows.share.reaction
     return np.where(rows.tied, np.minimum(rows.share.moment, left), rows.share.moment)
 
 
@@ -22,28 +29,35 @@ def deflection_share(rows: Rows) -> FloatArray:
     """Return the worst stud's part of the climbers' deflection, the tie's help counted [-]."""
     if not rows.tied.any():
         return rows.share.deflection
-    left = tied_part(_held(rows, rows.stiffer)).deflection * rows.share.reaction
+    held = _held(rows, rows.stiffer)
+    left = tied_part(held, rows.batch.tie_place).deflection * rows.share.reaction
     left = np.minimum(rows.share.deflection, np.maximum(left, rows.share.lift))
     return np.where(rows.tied, left, rows.share.deflection)
 
 
 def along_n(rows: Rows, square_n: FloatArray) -> FloatArray:
-    """Return what a tie pulls along its stud when it takes a force square to it [N]."""
+    """Return the most that a tie pulls along its stud by a load square to it [N]."""
     if not rows.tied.any():
         return np.zeros(len(rows.batch))
     lean = np.sqrt(np.maximum(1.0 - rows.batch.tie_cos**2, 0.0)) / rows.batch.tie_cos
-    return np.where(rows.tied, square_n * lean, 0.0)
+    return np.where(rows.tied, square_n * lean * most_of_load(rows.batch.tie_place), 0.0)
 
 
 def tie_loads_n(rows: Rows) -> tuple[FloatArray, FloatArray]:
     """Return the pull in one tie by the climbers and by its stud's weight [N], characteristic.
 
-    As much as if the stud gave way so far that the tie took the whole of the load on it, and as
-    the middle support of two spans takes of its weight.
+    As much as a firm support there would take of a load at the worst place and of the weight.
     """
-    climb = rows.push_n * rows.share.reaction / rows.batch.tie_cos
-    weight = 5.0 / 8.0 * rows.line_n_per_mm * rows.lean * rows.batch.board_mm / rows.batch.tie_cos
+    cos, place = rows.batch.tie_cos, rows.batch.tie_place
+    climb = rows.push_n * rows.share.reaction * most_of_load(place) / cos
+    weight = part_of_weight(place) * rows.line_n_per_mm * rows.lean * rows.batch.board_mm / cos
     return np.where(rows.tied, climb, 0.0), np.where(rows.tied, weight, 0.0)
+
+
+def weights_n(rows: Rows) -> FloatArray:
+    """Return the pull of all ties together by the board's weight [N]."""
+    part = part_of_weight(rows.batch.tie_place)
+    return np.where(rows.tied, part * rows.board_n * rows.lean / rows.batch.tie_cos, 0.0)
 
 
 def tie_beam(rows: Rows) -> CeilingBeams:
@@ -63,5 +77,5 @@ def _held(rows: Rows, stiffer: FloatArray) -> FloatArray:
     ea = np.where(rows.tied, rows.tie.ea_n, 1.0)
     give = np.where(rows.tied, batch.tie_mm, 1.0) / ea + soft
     board = batch.tie_board_mm
-    alone = board * board * board / (48.0 * rows.bar.ei_nmm2 * stiffer)
+    alone = softness(batch.tie_place) * board * board * board / (48.0 * rows.bar.ei_nmm2 * stiffer)
     return held_part(np.where(rows.tied, batch.tie_cos**2 / give, 0.0), alone)

@@ -54,6 +54,9 @@ class Batch:
         How a tie lies: cosine of its angle to the board's normal [-], its length [mm], and the
         board's length [mm] that its relief is reckoned with. Of a box of walls the most favourable
         of each, the longest board. 1, 0 and the board's own without a tie.
+    tie_place
+        How far up its stud a tie is fixed, over the board's length [-]: a half, but for a single
+        wall with a place of its own.
     board_mm, kicker_mm, width_mm, angle_rad
         Lengths [mm] and overhang angle from the vertical [rad].
     """
@@ -86,6 +89,7 @@ class Batch:
     tie_cos: FloatArray
     tie_mm: FloatArray
     tie_board_mm: FloatArray
+    tie_place: FloatArray
     board_mm: FloatArray
     kicker_mm: FloatArray
     width_mm: FloatArray
