@@ -1,0 +1,180 @@
+"""Where in a changed room a better wall may stand: by what it costs at least, then by its angle.
+
+A box of lengths costs at least so much with each mount and thickness of sheet, and a wall of that
+cost must be so steep to be of use. Few hangings have such walls that fit the room: tables are made
+of these alone, and sheetings, mounts and lengths that none of them needs are left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.optimise.bounds import box_table_cents, build_rates
+from steepwright.optimise.changes_known import Known
+from steepwright.optimise.front import Score
+from steepwright.optimise.model import (
+    BOX_SIZES,
+    Model,
+    board_thicknesses_mm,
+    build_model,
+    priced_model,
+)
+from steepwright.optimise.reach import Reach, box_maxima
+from steepwright.optimise.space import Space, build_space
+from steepwright.optimise.standing import NONE
+from steepwright.pricing.market import Market
+
+IntArray = npt.NDArray[np.int64]
+Key = tuple[int, int, int]
+
+BOX = 16
+"""Steps of the grid, both ways, between the lengths at which costs are bounded."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """How steep walls must be [1/1000 degree] to be of use, where they stand for little enough.
+
+    Attributes
+    ----------
+    least_mdeg
+        Flatter walls are of no use at any price.
+    mdeg
+        By mount, thickness number, board and kicker; a wall that is no steeper costs too much.
+    """
+
+    space: Space
+    thicknesses_mm: tuple[int, ...]
+    least_mdeg: int
+    mdeg: IntArray
+
+
+def hopeful_model(market: Market, scores: Sequence[Score], known: Known) -> Model | None:
+    """Return a model of the walls that may beat all of some scores, fall space left out of it.
+
+    None when there are none. Walls that can't may be in it too.
+
+    Parameters
+    ----------
+    scores
+        One of them costs nothing: flatter walls than that don't count.
+    """
+    asked = _asked(market, scores, known.like)
+    if asked is None:
+        return None
+    shape = (len(asked.space.places), *asked.mdeg.shape[:2])
+    angles = {}
+    for key in np.ndindex(shape):
+        found = known.angles(asked.space, key, asked.thicknesses_mm[key[2]], asked.mdeg[key[1:]])
+        if found is not None:
+            angles[key] = found
+    return _model(asked, angles) if angles else None
+
+
+def _asked(market: Market, scores: Sequence[Score], like: Model) -> Asked | None:
+    """Return what is asked for, on the grid of lengths that may be; None when nothing may."""
+    cents, steepest = _stairs(scores)
+    least = int(steepest[0]) + 1
+    space = _affordable(_steep_space(market, least), int(cents[-1]), like)
+    if not space.sheetings:
+        return None
+    thicknesses = board_thicknesses_mm(space)
+    floor, mounts = _floor_cents(space, thicknesses, like)
+    cost = floor + mounts[:, None, None, None]
+    mdeg = 1 + steepest[np.searchsorted(cents, cost, side="right") - 1]
+    some = mdeg <= 1000 * market.room.wall.angle_deg[1]
+    if not some.any():
+        return None
+    rows, columns = _ends(some.any(axis=(0, 1, 3))), _ends(some.any(axis=(0, 1, 2)))
+    mdeg = mdeg[:, :, rows, columns].repeat(BOX, axis=2).repeat(BOX, axis=3)
+    boards, kickers = _cells(space.boards_mm, rows), _cells(space.kickers_mm, columns)
+    space = replace(space, boards_mm=boards, kickers_mm=kickers)
+    return Asked(space, thicknesses, least, mdeg[:, :, : len(boards), : len(kickers)])
+
+
+def _stairs(scores: Sequence[Score]) -> tuple[IntArray, IntArray]:
+    """Return costs, ascending, and the angle of the steepest score that costs no more."""
+    costs = sorted({score.cost_cents for score in scores})
+    angles = [max(s.angle_mdeg for s in scores if s.cost_cents <= cents) for cents in costs]
+    return np.array(costs, dtype=np.int64), np.array(angles, dtype=np.int64)
+
+
+def _steep_space(market: Market, least_mdeg: int) -> Space:
+    """Return the space of a market, without the boards that only flatter walls need."""
+    wall = market.room.wall
+    angles = max(wall.angle_deg[0], least_mdeg / 1000), wall.angle_deg[1]
+    steep = replace(market.room, wall=replace(wall, angle_deg=angles))
+    return replace(build_space(replace(market, room=steep)), market=market)
+
+
+def _affordable(space: Space, most_cents: int, like: Model) -> Space:
+    """Return the space without the sheetings that cost too much at the least lengths."""
+    least = replace(space, boards_mm=space.boards_mm[:1], kickers_mm=space.kickers_mm[:1])
+    model = priced_model(replace(least, places=()), like)
+    table = box_table_cents(model, build_rates(model), 0, 0)
+    cheap = table.min(axis=(1, 2)) + 2 * int(model.pricer.mount_cents.min()) < most_cents
+    kept = (space.sheetings[n] for n in np.flatnonzero(cheap).tolist())
+    return replace(space, sheetings=tuple(kept))
+
+
+def _floor_cents(
+    space: Space, thicknesses_mm: tuple[int, ...], like: Model
+) -> tuple[IntArray, IntArray]:
+    """Return what walls cost at least without mounts, and what two of each mount cost [cents].
+
+    The first by thickness number and box of `BOX` cells a side.
+    """
+    boards, kickers = space.boards_mm[::BOX], space.kickers_mm[::BOX]
+    some = replace(space, boards_mm=boards, kickers_mm=kickers, places=())
+    model = priced_model(some, like)
+    rates, families = build_rates(model), space.market.families
+    thickness = np.array(
+        [thicknesses_mm.index(families[s.family].thickness_mm) for s in space.sheetings]
+    )
+    floor = np.full((len(thicknesses_mm), len(boards), len(kickers)), np.iinfo(np.int64).max // 4)
+    for row, column in np.ndindex(floor.shape[1:]):
+        least = box_table_cents(model, rates, row, column).min(axis=(1, 2))
+        np.minimum.at(floor[:, row, column], thickness, least)
+    return floor, 2 * model.pricer.mount_cents
+
+
+def _ends(some: npt.NDArray[np.bool_]) -> slice:
+    found = np.flatnonzero(some)
+    return slice(int(found[0]), int(found[-1]) + 1)
+
+
+def _cells(lengths_mm: IntArray, boxes: slice) -> IntArray:
+    return lengths_mm[BOX * boxes.start : BOX * boxes.stop]
+
+
+def _model(asked: Asked, angles: dict[Key, tuple[npt.NDArray[np.float64], IntArray]]) -> Model:
+    """Return the model of the hangings that have tables; all others share one that fits nowhere."""
+    space, market = asked.space, asked.space.market
+    mounts = sorted({mount for _, mount, _ in angles})
+    numbers = sorted({number for _, _, number in angles})
+    thicknesses = tuple(asked.thicknesses_mm[number] for number in numbers)
+    index = np.zeros((len(space.places), len(mounts), len(numbers)), dtype=np.int64)
+    for row, (place, mount, number) in enumerate(angles, start=1):
+        index[place, mounts.index(mount), numbers.index(number)] = row
+    catalog = replace(
+        market.catalog, mounts=tuple(market.catalog.mounts[mount] for mount in mounts)
+    )
+    thick = {
+        n for n, family in enumerate(market.families) if family.thickness_mm in thicknesses
+    }
+    space = replace(
+        space,
+        market=replace(market, catalog=catalog),
+        sheetings=tuple(s for s in space.sheetings if s.family in thick),
+    )
+    grid = asked.mdeg.shape[2:]
+    raw = np.stack([np.full(grid, np.nan), *(rad for rad, _ in angles.values())])
+    raw = np.fmax(raw, np.radians(asked.least_mdeg / 1000))
+    mdeg = np.stack([np.full(grid, NONE), *(found for _, found in angles.values())])
+    steep = {size: box_maxima(mdeg.astype(np.int32), size) for size in BOX_SIZES}
+    flat = {size: np.broadcast_to(np.int32(0), table.shape) for size, table in steep.items()}
+    return build_model(space, Reach(thicknesses, index, raw, steep, flat))
