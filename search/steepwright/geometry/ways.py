@@ -116,7 +116,9 @@ def _goes_round(
 ) -> BoolArray:
     length, width = np.maximum(*plan), np.minimum(*plan)
     possible = np.isfinite(length)
-    longest = corner_length_mm(a_mm, b_mm, np.where(possible, width, 0.0), turn_rad)
+    # Pieces of many lengths have few widths.
+    widths, each = np.unique(np.where(possible, width, 0.0), return_inverse=True)
+    longest = corner_length_mm(a_mm, b_mm, widths, turn_rad)[each]
     return np.asarray(possible & (length <= longest))
 
 

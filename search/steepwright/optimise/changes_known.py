@@ -76,7 +76,7 @@ class Known:
         reach, its = self.like.reach, self.like.space
         rows = np.searchsorted(its.boards_mm, space.boards_mm)
         columns = np.searchsorted(its.kickers_mm, space.kickers_mm)
-        cells = np.ix_([int(reach.index[where])], rows, columns)
+        cells = np.ix_(reach.index[where][None], rows, columns)
         mdeg = reach.angle_mdeg[1][cells][0]
         fitting = np.where(mdeg >= asked_mdeg, mdeg, NONE)
         return (reach.angle_rad[cells][0], fitting) if (fitting >= 0).any() else None

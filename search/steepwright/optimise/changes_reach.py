@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.optimise.bounds import box_table_cents, build_rates
-from steepwright.optimise.changes_known import Known
+from steepwright.optimise.bounds import Rates, box_table_cents, build_rates
+from steepwright.optimise.changes_known import Angles, Known
 from steepwright.optimise.front import Score
 from steepwright.optimise.model import (
     BOX_SIZES,
@@ -48,15 +48,18 @@ class Asked:
     """
 
     space: Space
+    rates: Rates
     thicknesses_mm: tuple[int, ...]
     least_mdeg: int
     mdeg: IntArray
 
 
-def hopeful_model(market: Market, scores: Sequence[Score], known: Known) -> Model | None:
+def hopeful_model(
+    market: Market, scores: Sequence[Score], known: Known
+) -> tuple[Model, Rates] | None:
     """Return a model of the walls that may beat all of some scores, fall space left out of it.
 
-    None when there are none. Walls that can't may be in it too.
+    None when there are none. Walls that can't may be in it too. Its rates come with it.
 
     Parameters
     ----------
@@ -78,22 +81,26 @@ def hopeful_model(market: Market, scores: Sequence[Score], known: Known) -> Mode
 def _asked(market: Market, scores: Sequence[Score], like: Model) -> Asked | None:
     """Return what is asked for, on the grid of lengths that may be; None when nothing may."""
     cents, steepest = _stairs(scores)
-    least = int(steepest[0]) + 1
-    space = _affordable(_steep_space(market, least), int(cents[-1]), like)
-    if not space.sheetings:
+    least, most = int(steepest[0]) + 1, int(cents[-1])
+    space = _steep_space(market, least)
+    prices = priced_model(replace(space, places=()), like)
+    rates, mounts = build_rates(prices), 2 * prices.pricer.mount_cents
+    most -= int(mounts.min())
+    kept = np.flatnonzero(box_table_cents(prices, rates, 0, 0).min(axis=(1, 2)) < most)
+    if not len(kept):
         return None
+    space, rates = _only(space, rates, kept)
     thicknesses = board_thicknesses_mm(space)
-    floor, mounts = _floor_cents(space, thicknesses, like)
-    cost = floor + mounts[:, None, None, None]
+    cost = _floor_cents(space, rates, thicknesses, like, most) + mounts[:, None, None, None]
     mdeg = 1 + steepest[np.searchsorted(cents, cost, side="right") - 1]
-    some = mdeg <= 1000 * market.room.wall.angle_deg[1]
+    some = np.asarray(mdeg <= 1000 * market.room.wall.angle_deg[1])
     if not some.any():
         return None
-    rows, columns = _ends(some.any(axis=(0, 1, 3))), _ends(some.any(axis=(0, 1, 2)))
+    rows, columns = (_ends(np.any(some, axis=(0, 1, other))) for other in (3, 2))
     mdeg = mdeg[:, :, rows, columns].repeat(BOX, axis=2).repeat(BOX, axis=3)
     boards, kickers = _cells(space.boards_mm, rows), _cells(space.kickers_mm, columns)
     space = replace(space, boards_mm=boards, kickers_mm=kickers)
-    return Asked(space, thicknesses, least, mdeg[:, :, : len(boards), : len(kickers)])
+    return Asked(space, rates, thicknesses, least, mdeg[:, :, : len(boards), : len(kickers)])
 
 
 def _stairs(scores: Sequence[Score]) -> tuple[IntArray, IntArray]:
@@ -111,35 +118,35 @@ def _steep_space(market: Market, least_mdeg: int) -> Space:
     return replace(build_space(replace(market, room=steep)), market=market)
 
 
-def _affordable(space: Space, most_cents: int, like: Model) -> Space:
-    """Return the space without the sheetings that cost too much at the least lengths."""
-    least = replace(space, boards_mm=space.boards_mm[:1], kickers_mm=space.kickers_mm[:1])
-    model = priced_model(replace(least, places=()), like)
-    table = box_table_cents(model, build_rates(model), 0, 0)
-    cheap = table.min(axis=(1, 2)) + 2 * int(model.pricer.mount_cents.min()) < most_cents
-    kept = (space.sheetings[n] for n in np.flatnonzero(cheap).tolist())
-    return replace(space, sheetings=tuple(kept))
+def _only(space: Space, rates: Rates, kept: IntArray) -> tuple[Space, Rates]:
+    """Return a space of some of its sheetings, and its rates."""
+    sheetings = tuple(space.sheetings[number] for number in kept.tolist())
+    board, kicker = rates.board_cuts[kept], rates.kicker_cuts[kept]
+    rates = replace(rates, board_cuts=board, kicker_cuts=kicker)
+    return replace(space, sheetings=sheetings), rates
 
 
 def _floor_cents(
-    space: Space, thicknesses_mm: tuple[int, ...], like: Model
-) -> tuple[IntArray, IntArray]:
-    """Return what walls cost at least without mounts, and what two of each mount cost [cents].
+    space: Space, rates: Rates, thicknesses_mm: tuple[int, ...], like: Model, most_cents: int
+) -> IntArray:
+    """Return what walls cost at least without mounts, by thickness number and box of `BOX` cells.
 
-    The first by thickness number and box of `BOX` cells a side.
+    Where that is `most_cents` or more it may be told as anything more: no bound falls with a
+    length, so of a column of boxes all are as dear from the first one on.
     """
-    boards, kickers = space.boards_mm[::BOX], space.kickers_mm[::BOX]
-    some = replace(space, boards_mm=boards, kickers_mm=kickers, places=())
-    model = priced_model(some, like)
-    rates, families = build_rates(model), space.market.families
-    thickness = np.array(
-        [thicknesses_mm.index(families[s.family].thickness_mm) for s in space.sheetings]
-    )
-    floor = np.full((len(thicknesses_mm), len(boards), len(kickers)), np.iinfo(np.int64).max // 4)
-    for row, column in np.ndindex(floor.shape[1:]):
-        least = box_table_cents(model, rates, row, column).min(axis=(1, 2))
-        np.minimum.at(floor[:, row, column], thickness, least)
-    return floor, 2 * model.pricer.mount_cents
+    grains = {(s.family, s.split, s.bays): n for n, s in enumerate(space.sheetings)}
+    space, rates = _only(space, rates, np.array(list(grains.values()), dtype=np.int64))
+    model, families = priced_model(replace(space, places=()), like), space.market.families
+    numbers = [thicknesses_mm.index(families[s.family].thickness_mm) for s in space.sheetings]
+    rows, columns = (-(-len(mm) // BOX) for mm in (space.boards_mm, space.kickers_mm))
+    floor = np.full((len(thicknesses_mm), rows, columns), np.iinfo(np.int64).max // 4)
+    for column in range(columns):
+        for row in range(rows):
+            least = box_table_cents(model, rates, BOX * row, BOX * column).min(axis=(1, 2))
+            np.minimum.at(floor[:, row, column], numbers, least)
+            if least.min() >= most_cents:
+                break
+    return floor
 
 
 def _ends(some: npt.NDArray[np.bool_]) -> slice:
@@ -151,30 +158,26 @@ def _cells(lengths_mm: IntArray, boxes: slice) -> IntArray:
     return lengths_mm[BOX * boxes.start : BOX * boxes.stop]
 
 
-def _model(asked: Asked, angles: dict[Key, tuple[npt.NDArray[np.float64], IntArray]]) -> Model:
+def _model(asked: Asked, angles: dict[Key, Angles]) -> tuple[Model, Rates]:
     """Return the model of the hangings that have tables; all others share one that fits nowhere."""
-    space, market = asked.space, asked.space.market
+    market = asked.space.market
     mounts = sorted({mount for _, mount, _ in angles})
     numbers = sorted({number for _, _, number in angles})
     thicknesses = tuple(asked.thicknesses_mm[number] for number in numbers)
-    index = np.zeros((len(space.places), len(mounts), len(numbers)), dtype=np.int64)
+    index = np.zeros((len(asked.space.places), len(mounts), len(numbers)), dtype=np.int64)
     for row, (place, mount, number) in enumerate(angles, start=1):
         index[place, mounts.index(mount), numbers.index(number)] = row
+    thick = {n for n, family in enumerate(market.families) if family.thickness_mm in thicknesses}
+    kept = [n for n, sheeting in enumerate(asked.space.sheetings) if sheeting.family in thick]
+    space, rates = _only(asked.space, asked.rates, np.array(kept, dtype=np.int64))
     catalog = replace(
         market.catalog, mounts=tuple(market.catalog.mounts[mount] for mount in mounts)
     )
-    thick = {
-        n for n, family in enumerate(market.families) if family.thickness_mm in thicknesses
-    }
-    space = replace(
-        space,
-        market=replace(market, catalog=catalog),
-        sheetings=tuple(s for s in space.sheetings if s.family in thick),
-    )
+    space = replace(space, market=replace(market, catalog=catalog))
     grid = asked.mdeg.shape[2:]
     raw = np.stack([np.full(grid, np.nan), *(rad for rad, _ in angles.values())])
     raw = np.fmax(raw, np.radians(asked.least_mdeg / 1000))
     mdeg = np.stack([np.full(grid, NONE), *(found for _, found in angles.values())])
     steep = {size: box_maxima(mdeg.astype(np.int32), size) for size in BOX_SIZES}
     flat = {size: np.broadcast_to(np.int32(0), table.shape) for size, table in steep.items()}
-    return build_model(space, Reach(thicknesses, index, raw, steep, flat))
+    return build_model(space, Reach(thicknesses, index, raw, steep, flat)), rates

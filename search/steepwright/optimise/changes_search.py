@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from steepwright.catalog.types import Catalog
-from steepwright.optimise.bounds import build_rates
+from steepwright.optimise.bounds import Rates
 from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, fits_with_depth
 from steepwright.optimise.changes_known import Known
 from steepwright.optimise.changes_reach import hopeful_model
@@ -95,18 +95,20 @@ def better_walls(
     known = Known(like, choices[-1].catalog == like.space.market.catalog)
     found: list[Better] = []
     for market in choices:
-        model = hopeful_model(market, scores, known)
-        if model is None:
+        hopeful = hopeful_model(market, scores, known)
+        if hopeful is None:
             continue
+        model, rates = hopeful
         shop = workshop(model)
-        found += [_worked_out(shop, wall_of(model, one)) for one in _search(model, scores)]
+        found += [_worked_out(shop, wall_of(model, one)) for one in _search(model, rates, scores)]
         scores += [Score(better.cost_cents, better.angle_mdeg, 0) for better in found]
     return tuple(found)
 
 
-@dataclass(slots=True)
 class _Sweep(Branch):
     """A search of all places at once: where little is left, many small steps take long."""
+
+    __slots__ = ()
 
     def sweep(self) -> None:
         """Search the whole space."""
@@ -128,8 +130,8 @@ class _Sweep(Branch):
         return entries.take(fits)
 
 
-def _search(model: Model, scores: list[Score]) -> list[Found]:
-    branch = _Sweep(model, build_rates(model))
+def _search(model: Model, rates: Rates, scores: list[Score]) -> list[Found]:
+    branch = _Sweep(model, rates)
     for score in scores:
         branch.front.offer(score, _NOBODY)
     branch.sweep()
