@@ -10,7 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from steepwright.geometry.foldup import HungBoard, park, standing_clear_mm, sweep_clear_mm
+from steepwright.geometry.foldup import (
+    HungBoard,
+    park,
+    standing_clear_mm,
+    sweep_clear_mm,
+    sweep_is_clear,
+)
 from steepwright.geometry.surroundings import beam_underside_mm
 from steepwright.geometry.wall import overhang_angle_rad
 from steepwright.room.types import Access, Beam, Climber, Room, Solid, WallRange, Yard
@@ -172,6 +178,16 @@ def test_mirrored_room_mirrors_everything(boxes, others, board):
         for r, f in ((room, "+x"), (other, "-x"))
     ]
     np.testing.assert_allclose(sides[0], sides[1], atol=1e-6)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(BOX, max_size=3), st.lists(st.integers(2150, 3200), min_size=1, max_size=4))
+def test_a_sweep_is_clear_where_its_clearance_is_not_negative(boxes, boards):
+    room, level = room_with(*boxes), np.pi / 2
+    boards = hung(np.array([1000.0, *boards]))  # the first doesn't reach its beam
+    clear = sweep_clear_mm(room, OWN, "+x", boards, level, Y)
+    found = sweep_is_clear(room, OWN, "+x", boards, level, Y)
+    np.testing.assert_array_equal(found, clear >= 0.0)
 
 
 def test_hidden_joists_are_in_nobodys_way():

@@ -118,12 +118,12 @@ def test_boxes_hold_the_most_favourable_of_their_ties() -> None:
     model = build_model(build_space(build_market(room, tied_catalog(71))))
     assert model.ties is not None
     cos, mm = model.ties.cos, model.ties.mm
-    rows, columns = cos[1].shape[1:]
+    rows, columns = cos[1].shape[-2:]
     for size in (2, 4, 64):
         for row, column in np.ndindex(rows, columns):
-            where = (slice(None), row // size, column // size)
-            assert (cos[size][where] >= cos[1][:, row, column]).all()
-            assert (mm[size][where] <= mm[1][:, row, column]).all()
+            where = (..., row // size, column // size)
+            assert (cos[size][where] >= cos[1][..., row, column]).all()
+            assert (mm[size][where] <= mm[1][..., row, column]).all()
         assert cos[size].max() == cos[1].max()
         assert mm[size].min() == mm[1].min()
 

@@ -18,6 +18,7 @@ from steepwright.geometry.foldup import (
     park,
     standing_clear_mm,
     sweep_clear_mm,
+    sweep_is_clear,
 )
 from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
 from steepwright.geometry.holds import hold_positions
@@ -81,6 +82,7 @@ __all__ = [
     "standing_clear_mm",
     "start_height_mm",
     "sweep_clear_mm",
+    "sweep_is_clear",
     "usable_spans",
     "wall_y_range_mm",
 ]

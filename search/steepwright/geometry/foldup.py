@@ -127,6 +127,23 @@ def sweep_clear_mm(
     return clear.reshape(shape)
 
 
+def sweep_is_clear(
+    room: Room, beam: Beam, facing: Facing, board: HungBoard, parked_rad: npt.ArrayLike, y_mm: Range
+) -> npt.NDArray[np.bool_]:
+    """Tell where `sweep_clear_mm` isn't negative: distances are measured only in doubt."""
+    shape, section, start, around = _scene(room, beam, facing, board, y_mm)
+    end = np.broadcast_to(np.asarray(parked_rad, dtype=np.float64), shape).ravel()
+    bounds = swept_bounds(section, start, end)
+    clear = ~np.isnan(start + end)
+    for wall in around.end_walls():
+        clear &= bounds.gap(wall.shrunk(TOUCH_MM)) > 0.0
+    for box in around.solids():
+        index = np.flatnonzero(clear & (bounds.gap(box) == 0.0))
+        near, turned = box.rows(index).shrunk(TOUCH_MM), section.rows(index)
+        clear[index] = swept_distance_mm(turned, start[index], end[index], near) > 0.0
+    return clear.reshape(shape)
+
+
 def standing_clear_mm(
     room: Room, beam: Beam, facing: Facing, board: HungBoard, y_mm: Range
 ) -> FloatArray:

@@ -76,10 +76,11 @@ class Known:
         reach, its = self.like.reach, self.like.space
         rows = np.searchsorted(its.boards_mm, space.boards_mm)
         columns = np.searchsorted(its.kickers_mm, space.kickers_mm)
-        cells = np.ix_(reach.index[where][None], rows, columns)
-        mdeg = reach.angle_mdeg[1][cells][0]
+        cells = np.ix_(rows, columns)
+        mdeg = reach.angle_mdeg[1][reach.index[where]][cells]
         fitting = np.where(mdeg >= asked_mdeg, mdeg, NONE)
-        return (reach.angle_rad[cells][0], fitting) if (fitting >= 0).any() else None
+        steepest = reach.steepest_rad[reach.pose[where]][cells]
+        return (steepest, fitting) if (fitting >= 0).any() else None
 
     def _stands_alike(self, space: Space, thickness_mm: int) -> bool:
         """Tell whether walls stand in both as high, as steep and with the same things around."""

@@ -23,7 +23,7 @@ from steepwright.optimise.model import (
     build_model,
     priced_model,
 )
-from steepwright.optimise.reach import Reach, box_maxima
+from steepwright.optimise.reach import Reach, pyramid
 from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.standing import NONE
 from steepwright.pricing.market import Market
@@ -178,6 +178,6 @@ def _model(asked: Asked, angles: dict[Key, Angles]) -> tuple[Model, Rates]:
     raw = np.stack([np.full(grid, np.nan), *(rad for rad, _ in angles.values())])
     raw = np.fmax(raw, np.radians(asked.least_mdeg / 1000))
     mdeg = np.stack([np.full(grid, NONE), *(found for _, found in angles.values())])
-    steep = {size: box_maxima(mdeg.astype(np.int32), size) for size in BOX_SIZES}
+    steep = pyramid(mdeg.astype(np.int32), BOX_SIZES)
     flat = {size: np.broadcast_to(np.int32(0), table.shape) for size, table in steep.items()}
-    return build_model(space, Reach(thicknesses, index, raw, steep, flat)), rates
+    return build_model(space, Reach(thicknesses, index, index, raw, steep, flat)), rates

@@ -37,6 +37,10 @@ class Fit:
         """Whether every constraint is kept."""
         return _all_kept(self.margins)
 
+    def keeps(self, names: tuple[str, ...]) -> npt.NDArray[np.bool_]:
+        """Return whether those of some constraints are kept that there are."""
+        return _all_kept({name: self.margins[name] for name in names if name in self.margins})
+
 
 def _all_kept(margins: dict[str, FloatArray]) -> npt.NDArray[np.bool_]:
     kept = [margin >= 0 for margin in margins.values()]

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.geometry import HungBoard, park, standing_clear_mm, sweep_clear_mm
+from steepwright.geometry import HungBoard, park, standing_clear_mm, sweep_clear_mm, sweep_is_clear
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import Standing
 
@@ -101,27 +101,17 @@ def fold_clearance_mm(
     return np.asarray(np.nan_to_num(clear, nan=-1.0))
 
 
-def core_clears(
-    space: Space, walls: Standing, angle_rad: FloatArray, y_mm: YRange
-) -> npt.NDArray[np.bool_]:
-    """Tell for which lengths the lift of the board's core line is clear.
+def core_clears(space: Space, walls: Standing, y_mm: YRange) -> npt.NDArray[np.bool_]:
+    """Tell of which walls the lift of the board's core line is clear.
 
     The line runs through the pivot from lip to foot; it lies inside every board whatever its
-    sheet and studs, so where it collides every board does. `angle_rad` is the steepest angle
-    among the boards meant: the shortest lift. NaN counts as clear.
+    sheet and studs, so where it collides every board does. The angle is the steepest one among
+    the boards meant: the shortest lift.
     """
-    clear = np.ones(angle_rad.shape, dtype=np.bool_)
-    index = np.nonzero(np.isfinite(angle_rad))
-    lines = replace(
-        walls,
-        hanging=replace(walls.hanging, behind_mm=0.0),
-        board=walls.board[index],
-        kicker=walls.kicker[index],
-        angle=angle_rad[index],
-    )
-    if len(index[0]):
-        clear[index] = fold_clearance_mm(space, lines, 0.0, y_mm) >= 0
-    return clear
+    room, (beam, facing) = space.market.room, space.places[walls.place]
+    lines = hung(replace(walls, hanging=replace(walls.hanging, behind_mm=0.0)), 0.0)
+    level = np.full(np.shape(walls.angle), np.pi / 2)
+    return sweep_is_clear(room, room.beams[beam], facing, lines, level, y_mm)
 
 
 def parked_document(space: Space, walls: Standing, depth_mm: float, y_mm: YRange) -> dict[str, Any]:

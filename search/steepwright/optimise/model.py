@@ -121,6 +121,12 @@ class Model:
         thickness = self.sheetings.thickness[entries.sheeting]
         return self.reach.index[entries.place, entries.mount, thickness]
 
+    def steepest_rad(self, entries: Entries) -> FloatArray:
+        """Return the steepest angle [rad] at which each entry's least corner may stand."""
+        thickness = self.sheetings.thickness[entries.sheeting]
+        pose = self.reach.pose[entries.place, entries.mount, thickness]
+        return self.reach.steepest_rad[pose, entries.row, entries.column]
+
     def strip_families(self, sheeting: int, column: int) -> tuple[int, ...]:
         """Return the families that the kicker may be made of and whose strips get in."""
         families = (self.space.sheetings[sheeting].family, *self.kickers[sheeting])
@@ -154,7 +160,7 @@ class Model:
         fixing the strongest stands for all with that `tie`: what fails with it fails with any.
         """
         s, space = self.sheetings, self.space
-        angle = self.reach.angle_rad[self.mounting(entries), entries.row, entries.column]
+        angle = self.steepest_rad(entries)
         least = np.radians(space.market.room.wall.angle_deg[0])
         board = space.boards_mm[entries.row]
         rows = s.rows[entries.sheeting]
@@ -170,6 +176,7 @@ class Model:
             fixing = Fixing.of(space.mount_counts[-1], space.screws_mm[-1], len(entries), tie)
         longest = np.minimum(entries.row + size - 1, len(space.boards_mm) - 1)
         eye = entries.place, entries.mount, longest
+        mounting = entries.place, entries.mount, s.thickness[entries.sheeting]
         boxes = entries.row // size, entries.column // size
         above = self.lifts.beam_over(entries.place, entries.mount, entries.row, longest)
         lift = self.hooks.look_up_lift(entries.sheeting, entries.section, above)
@@ -190,7 +197,7 @@ class Model:
             eye_mm=nearest_eye_mm(space, self.lifts.eye_mm[eye]),
             lift_beam=above,
             tie=fixing.tie,
-            **tie_columns(self.ties, (self.mounting(entries), *boxes), size),
+            **tie_columns(self.ties, (*mounting, *boxes), size),
             tie_board_mm=space.boards_mm[longest].astype(float),
             tie_place=np.full(len(entries), MIDDLE),
             board_mm=board.astype(float),
@@ -228,7 +235,7 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
         reach=reach,
         pads=build_pad_tables(space, reach),
         lifts=build_lifts(space),
-        ties=build_ties(space, reach.thicknesses_mm, reach.index, BOX_SIZES),
+        ties=build_ties(space, reach.thicknesses_mm, BOX_SIZES),
         hooks=build_hooks(space),
         access=build_access(space, kickers),
         pricer=pricer,

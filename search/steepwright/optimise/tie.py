@@ -106,7 +106,7 @@ class TieTables:
     Attributes
     ----------
     cos, mm
-        By box size: largest cosine and least length [mounting, boxes, boxes].
+        By box size: largest cosine and least length [place, mount, thickness, boxes, boxes].
     """
 
     cos: dict[int, FloatArray]
@@ -114,18 +114,18 @@ class TieTables:
 
 
 def build_ties(
-    space: Space, thicknesses_mm: tuple[int, ...], index: IntArray, sizes: tuple[int, ...]
+    space: Space, thicknesses_mm: tuple[int, ...], sizes: tuple[int, ...]
 ) -> TieTables | None:
-    """Tabulate the ties of every mounting, in the order of the reach tables; None for no ties."""
+    """Tabulate the ties of every mounting; None for no ties."""
     if len(space.ties) == 1:
         return None
-    grid = (index.size, len(space.boards_mm), len(space.kickers_mm))
+    shape = (len(space.places), len(space.market.catalog.mounts), len(thicknesses_mm))
+    grid = (*shape, len(space.boards_mm), len(space.kickers_mm))
     cos, mm = np.empty(grid), np.empty(grid)
-    for place, mount, number in np.ndindex(index.shape):
+    for place, mount, number in np.ndindex(shape):
         hangs = hanging(space, place, mount, thicknesses_mm[number])
         walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
-        row = index[place, mount, number]
-        cos[row], mm[row] = tie_line(space, walls)
+        cos[place, mount, number], mm[place, mount, number] = tie_line(space, walls)
     return TieTables(
         {size: -_box_minima(-cos, size) for size in sizes},
         {size: _box_minima(mm, size) for size in sizes},
@@ -133,9 +133,9 @@ def build_ties(
 
 
 def tie_columns(
-    tables: TieTables | None, where: tuple[IntArray, IntArray, IntArray], size: int
+    tables: TieTables | None, where: tuple[IntArray, ...], size: int
 ) -> dict[str, FloatArray]:
-    """Return a batch's columns of how ties run in boxes (mounting, box, box) of a size."""
+    """Return a batch's columns of how ties run in boxes of a size, where as in `TieTables`."""
     if tables is None:
         count = len(where[0])
         return {"tie_cos": np.ones(count), "tie_mm": np.zeros(count)}
@@ -146,7 +146,7 @@ def _box_minima(table: FloatArray, size: int) -> FloatArray:
     """Return the least value over boxes of `size` x `size` cells."""
     if size == 1:
         return table
-    rows, columns = (np.arange(0, length, size) for length in table.shape[1:])
+    rows, columns = (np.arange(0, length, size) for length in table.shape[-2:])
     return np.asarray(
-        np.minimum.reduceat(np.minimum.reduceat(table, rows, axis=1), columns, axis=2)
+        np.minimum.reduceat(np.minimum.reduceat(table, rows, axis=-2), columns, axis=-1)
     )

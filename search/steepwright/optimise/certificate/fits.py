@@ -15,13 +15,13 @@ import numpy.typing as npt
 from steepwright.geometry import carry_limit_kg
 from steepwright.optimise.access import board_pieces, sheet_mass_kg
 from steepwright.optimise.entries import Entries
-from steepwright.optimise.fit import room_fit
+from steepwright.optimise.fitting import fitting
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.pad_floor import pads_cents
 from steepwright.optimise.pad_tables import MOST_CENTS, box_minima
-from steepwright.optimise.reach import box_maxima
+from steepwright.optimise.reach import pyramid
 from steepwright.optimise.space import Space
-from steepwright.optimise.standing import NONE, angle_mdeg, hanging, stand
+from steepwright.optimise.standing import NONE
 
 IntArray = npt.NDArray[np.int64]
 
@@ -98,23 +98,23 @@ def fits_of(model: Model) -> Fits:
     best = np.full((*shape, *model.grid), NONE, dtype=np.int32)
     padded = space.market.room.yard.pads_on_bill
     pads = np.full(best.shape if padded else (0,), MOST_CENTS, dtype=np.int64)
-    for place, mount, number in np.ndindex(len(space.places), *shape[1:]):
-        angle, cents = _fitting(space, place, mount, thicknesses[number])
-        where = beams[place], mount, number
-        best[where] = np.maximum(best[where], angle)
+    for one in fitting(space, thicknesses, MARGINS).mountings:
+        where = beams[one.place], one.mount, one.thickness
+        best[where][one.cells] = np.maximum(best[where][one.cells], one.angle_mdeg)
         if padded:
-            pads[where] = np.minimum(pads[where], np.where(angle >= 0, cents, MOST_CENTS))
+            cents = pads_cents(space, one.walls, one.fall_mm, space.width_mm)
+            pads[where][one.cells] = np.minimum(pads[where][one.cells], cents)
     flat = best.reshape(-1, *model.grid)
 
     def by_beam(boxed: npt.NDArray[Any]) -> npt.NDArray[Any]:
         return boxed.reshape(*shape, *boxed.shape[1:])
 
-    pyramid = {size: by_beam(box_maxima(flat, size)) for size in BOX_SIZES}
+    most = {size: by_beam(level) for size, level in pyramid(flat, BOX_SIZES).items()}
     if not padded:
-        return Fits(pyramid, beams, {})
+        return Fits(most, beams, {})
     cents = pads.reshape(-1, *model.grid)
     least = {size: by_beam(box_minima(cents, flat >= 0, size)) for size in BOX_SIZES}
-    return Fits(pyramid, beams, least)
+    return Fits(most, beams, least)
 
 
 def _as_measured(space: Space) -> Space:
@@ -122,27 +122,3 @@ def _as_measured(space: Space) -> Space:
     room = space.market.room
     exact = replace(room, wall=replace(room.wall, tolerance_mm=0))
     return replace(space, market=replace(space.market, room=exact))
-
-
-def _fitting(
-    space: Space, place: int, mount: int, thickness_mm: int
-) -> tuple[npt.NDArray[np.int32], IntArray]:
-    """Return the angles that fit, -1 elsewhere, and the cost of pads where it is on the bill."""
-    hangs = hanging(space, place, mount, thickness_mm)
-    walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
-    mdeg = angle_mdeg(walls.angle)
-    least, most = space.market.room.wall.angle_deg
-    found = np.full(mdeg.shape, NONE, dtype=np.int32)
-    cents = np.zeros(mdeg.shape, dtype=np.int64)
-    index = np.nonzero((mdeg >= 1000 * least) & (mdeg <= 1000 * most))
-    if len(index[0]):
-        some = replace(
-            walls, board=walls.board[index], kicker=walls.kicker[index], angle=walls.angle[index]
-        )
-        fit = room_fit(space, some)
-        margins = fit.margins
-        kept = np.logical_and.reduce([margins[name] >= 0 for name in MARGINS if name in margins])
-        found[index] = np.where(kept, mdeg[index], NONE)
-        if space.market.room.yard.pads_on_bill:
-            cents[index] = pads_cents(space, some, fit.fall_mm, space.width_mm)
-    return found, cents

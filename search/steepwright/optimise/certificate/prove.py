@@ -218,9 +218,7 @@ class Proof:
             for name in ("drop_mm", "setback_mm", "behind_sheet_mm")
         )
         depth = np.array([s.depth_mm for s in space.market.sections])[entries.section]
-        angle = self.model.reach.angle_rad[
-            self.model.mounting(entries), entries.row, entries.column
-        ]
+        angle = self.model.steepest_rad(entries)
         rise = back_rise_mm(np.maximum(depth - behind, 0), setback, angle, wall.fold_up)
         return np.asarray(rise > drop + SLACK_MM)
 

@@ -1,0 +1,165 @@
+"""Which walls fit the room, their frame's depth and their lift left out: cell by cell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.geometry import fall_space_mm, foot_room_mm, wall_y_range_mm
+from steepwright.optimise.fit import room_fit
+from steepwright.optimise.space import Space
+from steepwright.optimise.standing import (
+    Hanging,
+    Standing,
+    angle_mdeg,
+    hanging,
+    plan_positions_mm,
+    stand,
+)
+from steepwright.optimise.tolerance import steepest_rad
+from steepwright.optimise.wishes import level_margin_mm
+
+IntArray = npt.NDArray[np.int64]
+FloatArray = npt.NDArray[np.float64]
+BoolArray = npt.NDArray[np.bool_]
+
+Cells = tuple[npt.NDArray[np.intp], ...]
+"""Rows and columns of the grid of lengths."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitting:
+    """Where the walls of one mounting fit the room: at one cell of the grid at least.
+
+    Attributes
+    ----------
+    thickness
+        Number of the sheet's thickness.
+    cells, walls, angle_mdeg, fall_mm
+        Where they fit, how they stand there, angle [1/1000 degree] and fall space [mm].
+    """
+
+    place: int
+    mount: int
+    thickness: int
+    cells: Cells
+    walls: Standing
+    angle_mdeg: IntArray
+    fall_mm: FloatArray
+
+    def only(self, kept: BoolArray) -> Fitting:
+        """Return it with some of its cells."""
+        return replace(
+            self,
+            cells=tuple(at[kept] for at in self.cells),
+            walls=_some(self.walls, kept),
+            angle_mdeg=self.angle_mdeg[kept],
+            fall_mm=self.fall_mm[kept],
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Where the walls of all mountings fit.
+
+    Attributes
+    ----------
+    pose
+        Number of how boards hang by [place, mount, thickness number]: mountings whose pivots are
+        as high and as far from the board stand at the same angles.
+    steepest_rad
+        The steepest angle [rad] that the room's measures leave open, by pose and over the grid of
+        lengths; NaN where the board can't be hung.
+    mountings
+        Those that fit somewhere, by place, mount and thickness.
+    """
+
+    pose: IntArray
+    steepest_rad: FloatArray
+    mountings: list[Fitting]
+
+
+def fitting(space: Space, thicknesses_mm: tuple[int, ...], margins: tuple[str, ...] = ()) -> Fitted:
+    """Return where walls fit the room.
+
+    With `margins` only these count, which must be all that `_roomy` looks at and more.
+    """
+    alike: dict[tuple[float, ...], list[tuple[tuple[int, int, int], Hanging]]] = {}
+    shape = (len(space.places), len(space.market.catalog.mounts), len(thicknesses_mm))
+    for place, mount, thickness in np.ndindex(shape):
+        hangs = hanging(space, place, mount, thicknesses_mm[thickness])
+        pivot = hangs.pivot_height_mm, hangs.setback_mm, hangs.behind_mm
+        key = tuple(float(np.asarray(value)) for value in pivot)
+        alike.setdefault(key, []).append(((place, mount, thickness), hangs))
+    pose = np.empty(shape, dtype=np.int64)
+    found: list[Fitting] = []
+    steepest = np.empty((len(alike), len(space.boards_mm), len(space.kickers_mm)))
+    for at, numbers in enumerate(alike.values()):
+        standing = _Pose.of(space, numbers[0][1])
+        steepest[at] = standing.steepest_rad
+        for number, hangs in numbers:
+            pose[number] = at
+            found += standing.fitting(space, number, hangs, margins)
+    found.sort(key=lambda one: (one.place, one.mount, one.thickness))
+    return Fitted(pose, steepest, found)
+
+
+@dataclass(frozen=True, slots=True)
+class _Pose:
+    """How walls stand that hang alike: the steepest angles, and the walls of an angle asked for."""
+
+    steepest_rad: FloatArray
+    cells: Cells
+    walls: Standing
+    angle_mdeg: IntArray
+
+    @classmethod
+    def of(cls, space: Space, hangs: Hanging) -> _Pose:
+        walls = stand(0, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
+        mdeg = angle_mdeg(walls.angle)
+        least, most = space.market.room.wall.angle_deg
+        cells = np.nonzero((mdeg >= 1000 * least) & (mdeg <= 1000 * most))
+        return cls(steepest_rad(space, walls), cells, _some(walls, cells), mdeg[cells])
+
+    def fitting(
+        self, space: Space, number: tuple[int, int, int], hangs: Hanging, names: tuple[str, ...]
+    ) -> Iterator[Fitting]:
+        """Give where they fit the room at one place, if anywhere."""
+        walls = replace(self.walls, place=number[0], hanging=hangs)
+        rows = np.flatnonzero(_roomy(space, walls))
+        if not len(rows):
+            return
+        fit = room_fit(space, _some(walls, rows))
+        kept = np.flatnonzero(fit.keeps(names) if names else fit.fits)
+        rows = rows[kept]
+        if len(rows):
+            cells, mdeg = tuple(at[rows] for at in self.cells), self.angle_mdeg[rows]
+            some = _some(walls, rows)
+            yield Fitting(*number, cells, some, mdeg, fit.fall_mm[kept])
+
+
+def _some(walls: Standing, index: Any) -> Standing:
+    board, kicker, angle = walls.board[index], walls.kicker[index], walls.angle[index]
+    return replace(walls, board=board, kicker=kicker, angle=angle)
+
+
+def _roomy(space: Space, walls: Standing) -> BoolArray:
+    """Tell which walls have room before and behind them: the quickest way to drop most.
+
+    Room before them under solids lower than the lowest lip; their own margins leave no more.
+    """
+    room = space.market.room
+    if room.wall.tolerance_mm or not walls.board.size:
+        return np.ones(walls.board.shape, dtype=np.bool_)
+    y_mm = wall_y_range_mm(room, space.width_mm)
+    if not (level_margin_mm(space, walls, y_mm) >= 0).all():
+        return np.zeros(walls.board.shape, dtype=np.bool_)
+    facing, lowest = space.places[walls.place][1], walls.kicker.min()
+    foot_x, lip_x = plan_positions_mm(space, walls)
+    fall = fall_space_mm(room, facing, lip_x, *y_mm, lowest)
+    behind = foot_room_mm(room, facing, foot_x, 0.0, *y_mm)
+    return np.asarray((fall >= room.wall.min_fall_space_mm) & (behind >= 0))
