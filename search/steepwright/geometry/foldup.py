@@ -134,13 +134,15 @@ def sweep_is_clear(
     shape, section, start, around = _scene(room, beam, facing, board, y_mm)
     end = np.broadcast_to(np.asarray(parked_rad, dtype=np.float64), shape).ravel()
     bounds = swept_bounds(section, start, end)
+    radius, origin = section.radius(), np.zeros(start.shape)
     clear = ~np.isnan(start + end)
     for wall in around.end_walls():
         clear &= bounds.gap(wall.shrunk(TOUCH_MM)) > 0.0
     for box in around.solids():
-        index = np.flatnonzero(clear & (bounds.gap(box) == 0.0))
-        near, turned = box.rows(index).shrunk(TOUCH_MM), section.rows(index)
-        clear[index] = swept_distance_mm(turned, start[index], end[index], near) > 0.0
+        near = (bounds.gap(box) == 0.0) & (box.distance(origin, origin) <= radius + TOUCH_MM)
+        index = np.flatnonzero(clear & near)
+        solid, turned = box.rows(index).shrunk(TOUCH_MM), section.rows(index)
+        clear[index] = swept_distance_mm(turned, start[index], end[index], solid) > 0.0
     return clear.reshape(shape)
 
 
@@ -171,7 +173,7 @@ def _clearance(
     """
     last = start if end is None else end
     bounds = swept_bounds(section, start, last)
-    radius = np.max([np.hypot(u, v) for u, v in section.corners()], axis=0)
+    radius = section.radius()
     best = np.where(np.isnan(start + last), np.nan, np.inf)
     for wall in walls:
         distance = bounds.gap(wall.shrunk(TOUCH_MM))

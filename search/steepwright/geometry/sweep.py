@@ -46,6 +46,10 @@ class Box:
             for v in (self.v0, self.v1):
                 yield u, v
 
+    def radius(self) -> FloatArray:
+        """Return how far the farthest corner is from the origin."""
+        return np.asarray(np.max([np.hypot(u, v) for u, v in self.corners()], axis=0))
+
     def shrunk(self, by_mm: float) -> Box:
         """Return the boxes made smaller on all sides, at most to a line or a point."""
         du, dv = (np.minimum(by_mm, (hi - lo) / 2) for lo, hi in self._sides())

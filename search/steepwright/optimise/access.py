@@ -12,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.geometry import carry_limit_kg, passes_mask
+from steepwright.geometry.layout import Split
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.pricing.wall import Wall, columns_of, rows_of
@@ -70,17 +71,12 @@ def build_access(space: Space, kickers: tuple[tuple[int, ...], ...]) -> AccessTa
     count, lengths = len(space.sheetings), (len(space.boards_mm), len(space.kickers_mm))
     board, board_fits = (np.ones((count, lengths[0]), np.bool_) for _ in range(2))
     kicker, kicker_fits = (np.ones((count, lengths[1]), np.bool_) for _ in range(2))
-    strips: dict[tuple[int, int], BoolArray] = {}
-    boards: dict[tuple[object, ...], tuple[BoolArray, ...]] = {}
+    largest, strips = _pieces(space, widest), _strips(space, widest, kickers)
+    boards = _boards(space, {split: pieces for split, (pieces, _, _) in largest.items()})
     for i, (sheeting, wide) in enumerate(zip(space.sheetings, widest, strict=True)):
+        _, board_fits[i], kicker_fits[i] = largest[sheeting.split]
+        board[i] = boards[sheeting.family, sheeting.split]
         families = (sheeting.family, *kickers[i])
-        for family in families:
-            if (family, wide) not in strips:
-                strips[family, wide] = _strips_get_in(space, family, wide)
-        key = (sheeting.family, sheeting.split)
-        if key not in boards:
-            boards[key] = _boards(space, sheeting, wide)
-        board[i], board_fits[i], kicker_fits[i] = boards[key]
         kicker[i] = np.logical_or.reduce([strips[family, wide] for family in families])
     bars = np.ones((len(space.market.sections), lengths[0]), np.bool_)
     for section in range(len(bars)):
@@ -94,13 +90,50 @@ def _widest_mm(space: Space, sheeting: Sheeting) -> int:
     return max(columns)
 
 
-def _boards(space: Space, sheeting: Sheeting, widest_mm: int) -> tuple[BoolArray, ...]:
+def _pieces(
+    space: Space, widest_mm: tuple[int, ...]
+) -> dict[Split, tuple[IntArray, BoolArray, BoolArray]]:
+    """Return by split each board length's largest piece, and whether it and strips lie flat."""
     market = space.market
-    pieces = board_pieces(space, sheeting, widest_mm)
-    board_fits = np.array([market.fits_vehicle(*piece) for piece in pieces])
-    kickers = space.kickers_mm.tolist()
-    strip_fits = np.array([market.fits_vehicle(widest_mm, kicker) for kicker in kickers])
-    return pieces_get_in(space, sheeting.family, pieces), board_fits, strip_fits
+    found: dict[Split, tuple[IntArray, BoolArray, BoolArray]] = {}
+    for sheeting, wide in zip(space.sheetings, widest_mm, strict=True):
+        if sheeting.split not in found:
+            pieces = board_pieces(space, sheeting, wide)
+            strips = [(wide, kicker) for kicker in space.kickers_mm.tolist()]
+            board, strip = (
+                np.array([market.fits_vehicle(*piece) for piece in some])
+                for some in (pieces, strips)
+            )
+            found[sheeting.split] = np.array(pieces, dtype=np.int64), board, strip
+    return found
+
+
+def _boards(space: Space, largest: dict[Split, IntArray]) -> dict[tuple[int, Split], BoolArray]:
+    """Return whether each board length's largest piece gets in, by family and split."""
+    found = {}
+    for family in sorted({sheeting.family for sheeting in space.sheetings}):
+        splits = sorted({s.split for s in space.sheetings if s.family == family})
+        passes = pieces_get_in(space, family, np.concatenate([largest[s] for s in splits]))
+        for split, part in zip(splits, np.split(passes, len(splits)), strict=True):
+            found[family, split] = part
+    return found
+
+
+def _strips(
+    space: Space, widest_mm: tuple[int, ...], kickers: tuple[tuple[int, ...], ...]
+) -> dict[tuple[int, int], BoolArray]:
+    """Return whether strips of each kicker's height get in, by family and width."""
+    asked: dict[int, set[int]] = {}
+    for sheeting, wide, others in zip(space.sheetings, widest_mm, kickers, strict=True):
+        for family in (sheeting.family, *others):
+            asked.setdefault(family, set()).add(wide)
+    found = {}
+    for family, widths in asked.items():
+        sizes = np.meshgrid(sorted(widths), space.kickers_mm, indexing="ij")
+        passes = pieces_get_in(space, family, np.stack(sizes, axis=-1).reshape(-1, 2))
+        for width, part in zip(sorted(widths), np.split(passes, len(widths)), strict=True):
+            found[family, width] = part
+    return found
 
 
 def board_pieces(space: Space, sheeting: Sheeting, widest_mm: int) -> list[tuple[int, int]]:
@@ -110,11 +143,6 @@ def board_pieces(space: Space, sheeting: Sheeting, widest_mm: int) -> list[tuple
         rows = rows_of(sheeting.split, board, space.market.limits)
         pieces.append((max(rows), widest_mm) if rows else (0, 0))
     return pieces
-
-
-def _strips_get_in(space: Space, family: int, widest_mm: int) -> BoolArray:
-    strips = [(widest_mm, kicker) for kicker in space.kickers_mm.tolist()]
-    return pieces_get_in(space, family, strips)
 
 
 def longest_bar_mm(space: Space, section: int) -> IntArray:
@@ -136,7 +164,7 @@ def bar_mass_kg(space: Space, section: int, length_mm: int) -> float:
     return rho * bar.width_mm * bar.depth_mm * length_mm * 1e-9
 
 
-def pieces_get_in(space: Space, family: int, pieces: list[tuple[int, int]]) -> BoolArray:
+def pieces_get_in(space: Space, family: int, pieces: IntArray | list[tuple[int, int]]) -> BoolArray:
     """Return which sheet pieces (length, width [mm]) pass the way in and may be carried.
 
     A piece without area always does.

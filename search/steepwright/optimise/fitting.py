@@ -27,6 +27,9 @@ IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
 BoolArray = npt.NDArray[np.bool_]
 
+ROUNDED_RAD = 1e-4
+"""More than an angle changes by being rounded down to thousandths of a degree."""
+
 Cells = tuple[npt.NDArray[np.intp], ...]
 """Rows and columns of the grid of lengths."""
 
@@ -120,10 +123,13 @@ class _Pose:
     @classmethod
     def of(cls, space: Space, hangs: Hanging) -> _Pose:
         walls = stand(0, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
-        mdeg = angle_mdeg(walls.angle)
         least, most = space.market.room.wall.angle_deg
-        cells = np.nonzero((mdeg >= 1000 * least) & (mdeg <= 1000 * most))
-        return cls(steepest_rad(space, walls), cells, _some(walls, cells), mdeg[cells])
+        about = np.radians(least) - ROUNDED_RAD, np.radians(most) + ROUNDED_RAD
+        cells = np.nonzero((walls.angle >= about[0]) & (walls.angle <= about[1]))
+        mdeg = angle_mdeg(walls.angle[cells])
+        asked = (mdeg >= 1000 * least) & (mdeg <= 1000 * most)
+        cells = tuple(at[asked] for at in cells)
+        return cls(steepest_rad(space, walls), cells, _some(walls, cells), mdeg[asked])
 
     def fitting(
         self, space: Space, number: tuple[int, int, int], hangs: Hanging, names: tuple[str, ...]

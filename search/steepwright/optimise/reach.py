@@ -75,21 +75,33 @@ def build_reach(
 
 def _lifted(space: Space, fitted: Fitted) -> list[Fitting]:
     """Leave out the walls whose board's core can't be lifted, whatever its sheet."""
-    kept, y_mm = [], wall_y_range_mm(space.market.room, space.width_mm)
-    for (place, mount), same in groupby(fitted.mountings, lambda one: (one.place, one.mount)):
-        sheets, steepest = list(same), np.full(fitted.steepest_rad.shape[1:], np.nan)
-        for one in sheets:
-            angle = fitted.steepest_rad[fitted.pose[place, mount, one.thickness]]
-            steepest[one.cells] = np.fmax(steepest[one.cells], angle[one.cells])
-        row, column = np.nonzero(np.isfinite(steepest))
-        board, kicker = space.boards_mm[row].astype(float), space.kickers_mm[column].astype(float)
-        hangs = hanging(space, place, mount, 0)
-        lines = Standing(place, hangs, board, kicker, steepest[row, column])
-        clear = np.zeros(steepest.shape, dtype=np.bool_)
-        clear[row, column] = core_clears(space, lines, y_mm)
-        lifted = [one.only(clear[one.cells]) for one in sheets]
+    kept = []
+    for place, there in groupby(fitted.mountings, lambda one: one.place):
+        sheets = list(there)
+        clear = _lift_clears(space, place, _steepest_rad(space, fitted, sheets))
+        lifted = [one.only(clear[one.mount][one.cells]) for one in sheets]
         kept += [one for one in lifted if len(one.angle_mdeg)]
     return kept
+
+
+def _steepest_rad(space: Space, fitted: Fitted, sheets: list[Fitting]) -> FloatArray:
+    """Return the steepest angle [rad] of any sheet, by mount and cell; NaN where none fits."""
+    mounts = len(space.market.catalog.mounts)
+    steepest = np.full((mounts, *fitted.steepest_rad.shape[1:]), np.nan)
+    for one in sheets:
+        pose = fitted.pose[one.place, one.mount, one.thickness]
+        cells, angle = steepest[one.mount], fitted.steepest_rad[pose]
+        cells[one.cells] = np.fmax(cells[one.cells], angle[one.cells])
+    return steepest
+
+
+def _lift_clears(space: Space, place: int, steepest_rad: FloatArray) -> npt.NDArray[np.bool_]:
+    mount, row, column = there = np.nonzero(np.isfinite(steepest_rad))
+    board, kicker = space.boards_mm[row].astype(float), space.kickers_mm[column].astype(float)
+    lines = Standing(place, hanging(space, place, mount, 0), board, kicker, steepest_rad[there])
+    clear = np.zeros(steepest_rad.shape, dtype=np.bool_)
+    clear[there] = core_clears(space, lines, wall_y_range_mm(space.market.room, space.width_mm))
+    return clear
 
 
 def pyramid(
