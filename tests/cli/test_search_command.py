@@ -91,8 +91,10 @@ def stand_in(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> StandIn:
     monkeypatch.setitem(sys.modules, "steepwright.optimise", stand_in)
     # Imported before its package is replaced: assess names what a wall hangs from.
     words = importlib.import_module("steepwright.report.words")
+    finished = importlib.import_module("steepwright.report.finished")
     monkeypatch.setitem(sys.modules, "steepwright.report", stand_in)
     monkeypatch.setitem(sys.modules, "steepwright.report.words", words)
+    monkeypatch.setitem(sys.modules, "steepwright.report.finished", finished)
     monkeypatch.chdir(tmp_path)
     assert run(["new", "loft"]) == 0
     return stand_in

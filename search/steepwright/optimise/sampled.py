@@ -7,6 +7,7 @@ is good, not proven: the document says so.
 
 from __future__ import annotations
 
+import itertools
 import time
 import warnings
 from collections.abc import Callable, Mapping
@@ -14,21 +15,20 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from steepwright.catalog.types import Catalog
-from steepwright.errors import InfeasibleError, UsageError
+from steepwright.errors import InfeasibleError
 from steepwright.optimise.document import Document, design_document
+from steepwright.optimise.journal import key_of
 from steepwright.optimise.model import build_model
 from steepwright.optimise.sampled_choice import CONSTRAINTS, Choices, Params, Tried
 from steepwright.optimise.sampled_document import Sampled, sampled_document
 from steepwright.optimise.sampled_measures import Named
 from steepwright.optimise.search import Result
 from steepwright.optimise.space import build_space
+from steepwright.optimise.storages import keep_to, kept_in, open_study
 from steepwright.optimise.terms import silent
 from steepwright.optimise.walls import workshop
 from steepwright.optimise.yards import markets
 from steepwright.room.types import Room
-
-STUDY = "steepwright"
-"""The study's name in a storage."""
 
 POPULATION = 100
 MOST_REPEATS = 5 * POPULATION
@@ -80,6 +80,7 @@ class Sampler:
     study: Any
     step_mm: int = 1
     known: set[tuple[object, ...]] = field(default_factory=set)
+    seen: int = 0
     repeats: int = 0
 
     def suggest(self, trial: Any) -> dict[str, Any]:
@@ -97,10 +98,22 @@ class Sampler:
             params[name] = trial.suggest_int(name, low, high - (high - low) % step, step=step)
         return params
 
+    def catch_up(self) -> None:
+        """Learn of the walls tried before, and meanwhile by others who share the storage.
+
+        What is begun isn't known yet: who began it may have been killed over it.
+        """
+        trials = self.study.get_trials(deepcopy=False)[self.seen :]
+        done = [trial.state.is_finished() for trial in trials]
+        for trial in itertools.compress(trials, done):
+            self.known.add(tuple(sorted(trial.params.items())))
+        self.seen += [*done, False].index(False)
+
     def step(self) -> bool:
         """Try one wall; return whether it was a new one. Every path sets all constraints."""
         from optuna.trial import TrialState
 
+        self.catch_up()
         trial = self.study.ask()
         params = self.suggest(trial)
         key = tuple(sorted(params.items()))
@@ -109,7 +122,6 @@ class Sampler:
             self.study.tell(trial, state=TrialState.FAIL)
             self.repeats += 1
             return False
-        self.known.add(key)
         self.repeats = 0
         tried = self.choices[int(params["yards"])].try_out(params)
         self._constrain(trial, tried.violations)
@@ -152,7 +164,7 @@ def sample(
     Raises
     ------
     UsageError
-        When the storage can't be used, or holds a study of other objectives or choices.
+        When the storage can't be used, is lost, or is of another room, objective or prices.
     InfeasibleError
         When no wall that was tried fits.
     """
@@ -162,24 +174,22 @@ def sample(
     if not choices[-1].names["sheet"]:
         message = "No board can be made of the sheets on offer; run steepwright search to hear why."
         raise InfeasibleError(message)
-    study = _study(effort, own)
-    sampler = Sampler(choices, own, study, effort.step_mm)
-    for old in study.get_trials(deepcopy=False):
-        if old.params:
-            sampler.known.add(tuple(sorted(old.params.items())))
-    for design in seeds:
-        _enqueue(sampler, design)
-    _run(sampler, effort, progress)
-    fitting = [t for t in study.get_trials(deepcopy=False) if t.user_attrs.get(FITS)]
-    if not fitting:
+    with kept_in(effort.storage):
+        study = _study(effort, own, room, catalog)
+        sampler = Sampler(choices, own, study, effort.step_mm)
+        sampler.catch_up()
+        for design in seeds:
+            _enqueue(sampler, design)
+        _run(sampler, effort, progress)
+        tried = [trial for trial in study.get_trials(deepcopy=False) if trial.values]
+    rows = [Sampled(t.params, tuple(t.values)) for t in tried if t.user_attrs.get(FITS)]
+    if not rows:
         message = (
-            f"None of {len(sampler.known)} sampled walls fits. Run steepwright search: it settles"
-            " every wall of the grid and tells which constraint binds."
+            f"None of {len(tried)} sampled walls fits. Run steepwright search: it settles every"
+            " wall of the grid and tells which constraint binds."
         )
         raise InfeasibleError(message)
-    rows = [Sampled(t.params, tuple(t.values)) for t in fitting]
-    tried = len([t for t in study.get_trials(deepcopy=False) if t.values])
-    document = sampled_document(choices, rows, tried, own is not None and own.maximise)
+    document = sampled_document(choices, rows, len(tried), own is not None and own.maximise)
     return Result(_told(document, own))
 
 
@@ -215,31 +225,25 @@ def _enqueue(sampler: Sampler, design: Document) -> None:
             return
 
 
-def _study(effort: Effort, own: Own | None) -> Any:
+def _study(effort: Effort, own: Own | None, room: Room, catalog: Catalog) -> Any:
     import optuna
 
-    optuna.logging.set_verbosity(optuna.logging.ERROR)
-    warnings.simplefilter("ignore", optuna.exceptions.ExperimentalWarning)
-    directions: list[Any] = ["minimize", "maximize", "maximize"]
+    directions = ["minimize", "maximize", "maximize"]
     if own is not None:
         directions.append("maximize" if own.maximise else "minimize")
-    sampler = optuna.samplers.NSGAIISampler(population_size=POPULATION, seed=effort.seed)
-    try:
-        study = optuna.create_study(
-            storage=effort.storage,
-            sampler=sampler,
-            study_name=STUDY,
-            directions=directions,
-            load_if_exists=effort.storage is not None,
-        )
-    except Exception as error:  # the database's driver raises what it likes
-        reason = str(error).splitlines()[0]
-        message = f"--storage {effort.storage}: can't be used ({type(error).__name__}: {reason})"
-        raise UsageError(message) from error
-    if [d.name.lower() for d in study.directions] != directions:
-        message = (
-            f"--storage {effort.storage}: holds a study with other objectives. Name another"
-            " storage, or give the same --objective."
-        )
-        raise UsageError(message)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", optuna.exceptions.ExperimentalWarning)
+        sampler = optuna.samplers.NSGAIISampler(population_size=POPULATION, seed=effort.seed)
+    study = open_study(effort.storage, sampler, directions)
+    if effort.storage is not None:
+        keep_to(study, effort.storage, f"{key_of(room, catalog)} {_name(own)}")
     return study
+
+
+def _name(own: Own | None) -> str:
+    """Return what tells a user's objectives apart."""
+    if own is None:
+        return ""
+    if isinstance(own.measure, Named):
+        return own.measure.key
+    return str(getattr(own.measure, "__qualname__", ""))
