@@ -48,35 +48,45 @@ def _higher(number: int, beam: Beam, by_mm: int) -> Change:
 
 
 def asked_changes(room: Room, catalog: Catalog) -> list[Group]:
-    """Return what is asked for, a little less strict: fall space, angles, kicker, width."""
+    """Return what is asked for, a little less strict: fall space, angles and kicker; width."""
     factors, wall = catalog.materials.factors, room.wall
     fall, step = int(factors["change_fall_mm"]), int(factors["change_length_mm"])
     turn = factors["change_angle_deg"]
     least, most = wall.angle_deg
-    wider = max(0.0, least - turn), most + turn
-    low, high = wall.kicker_mm
-    groups: list[Group] = []
+    limits: list[Change] = []
     if wall.min_fall_space_mm >= fall:
         words = f"With {fall} mm less fall space asked for"
-        asked = wall.min_fall_space_mm - fall
-        groups.append((_asked("Less fall space", words, min_fall_space_mm=asked),))
-    words = f"With angles from {wider[0]:g} to {wider[1]:g} degrees allowed"
-    groups.append((_asked("A wider range of angles", words, angle_deg=wider),))
+        limits.append(_asked("Less fall space", words, min_fall_space_mm=-fall))
+    wider = -min(turn, least), turn
+    words = f"With angles from {least + wider[0]:g} to {most + turn:g} degrees allowed"
+    limits.append(_asked("A wider range of angles", words, angle_deg=wider))
+    low, high = wall.kicker_mm
     words = f"With a kicker of up to {high + step} mm allowed"
-    kickers = [_asked("A higher kicker", words, kicker_mm=(low, high + step))]
+    limits.append(_asked("A higher kicker", words, kicker_mm=(0, step)))
+    lower: Group = ()
     if low >= step:
         words = f"With a kicker of {low - step} mm allowed"
-        kickers.append(_asked("A lower kicker", words, kicker_mm=(low - step, high)))
-    groups.append(tuple(kickers))
+        lower = (_asked("A lower kicker", words, kicker_mm=(-step, 0)),)
+    # All at once allow what each alone does only if they leave the grid of lengths where it is.
+    together = (*limits, *lower)
+    groups = [together] if step % wall.step_mm == 0 else [tuple(limits), lower]
+    groups = [group for group in groups if group]
     if wall.width_mm[0] > 2 * step and not wall.min_width_spans:
-        narrow = wall.width_mm[0] - step
-        words = f"With a width of {narrow} mm allowed"
-        groups.append((_asked("A narrower wall", words, width_mm=(narrow, wall.width_mm[1])),))
+        words = f"With a width of {wall.width_mm[0] - step} mm allowed"
+        groups.append((_asked("A narrower wall", words, width_mm=(-step, 0)),))
     return groups
 
 
-def _asked(what: str, words: str, **values: Any) -> Change:
+def _asked(what: str, words: str, **by: Any) -> Change:
+    """Return the change of limits by so much; several of them add up."""
+
+    def moved(now: Any, by: Any) -> Any:
+        if isinstance(by, tuple):
+            return tuple(one + more for one, more in zip(now, by, strict=True))
+        return now + by
+
     def change(room: Room, catalog: Catalog) -> tuple[Room, Catalog]:
+        values = {name: moved(getattr(room.wall, name), step) for name, step in by.items()}
         return replace(room, wall=replace(room.wall, **values)), catalog
 
     return Change(what, words, change, always)
@@ -94,11 +104,11 @@ def way_changes(room: Room, catalog: Catalog) -> list[Group]:
     if any(getattr(access, table) for table in WAYS):
         words = f"If every narrow place on the way in were {by} mm wider"
         ways.append(_way("A wider way in", words, _wider(by)))
-    groups: list[Group] = [tuple(ways)] if ways else []
     factors, more = catalog.materials.factors, access.carriers + 1
     if carry_limit_kg(replace(access, carriers=more), factors) > carry_limit_kg(access, factors):
         words = f"With {more} people to carry"
-        groups.append((_way("One more to carry", words, lambda a: replace(a, carriers=more)),))
+        ways.append(_way("One more to carry", words, lambda a: replace(a, carriers=more)))
+    groups: list[Group] = [tuple(ways)] if ways else []
     if room.yard.vehicle_max_mm is not None:
         groups.append((Change("A larger vehicle", "With a vehicle that takes all", _van, always),))
     return groups
