@@ -99,6 +99,7 @@ WIDE = {"width_mm": (1260, 1300), "max_columns": 2}
 CASES = [
     ("A narrower wall", 27.0, WIDE, {"width_mm": (1210, 1300)}),
     ("A higher kicker", 32.9, {}, {"kicker_mm": (300, 350)}),
+    ("A higher kicker", 34.5, {}, {"kicker_mm": (300, 350)}),  # a lower one is of no use there
     ("Less fall space", 27.0, {"min_fall_space_mm": 3547}, {"min_fall_space_mm": 3447}),
     ("A wider range of angles", None, {}, {"angle_deg": (24.0, 49.0)}),
 ]

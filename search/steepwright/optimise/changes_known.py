@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,6 +17,7 @@ from steepwright.room.types import Room
 
 IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
+Cells = tuple[npt.NDArray[np.intp], ...]
 Angles = tuple[FloatArray, IntArray]
 """Of the walls of one hanging: the steepest angle [rad]; the angle [1/1000 degree], -1 if unfit."""
 
@@ -36,39 +38,52 @@ class Known:
     same_offers: bool
 
     def angles(
-        self, space: Space, hung: tuple[int, int, int], thickness_mm: int, asked_mdeg: IntArray
-    ) -> Angles | None:
-        """Return the angles of one hanging's walls, None if none of use fits the room.
+        self, space: Space, mount: int, thickness_mm: int, asked_mdeg: IntArray
+    ) -> Iterator[tuple[int, Angles]]:
+        """Give the angles of the walls of a mount and a thickness, by place.
 
-        Walls that the unchanged room had count as unfit where that is easily seen. Others fit
-        until their lift, and all behind their face, is looked at.
+        Left out are the places where none of use fits the room. Walls that the unchanged room had
+        count as unfit where that is easily seen. Others fit until their lift, and all behind
+        their face, is looked at.
 
         Parameters
         ----------
-        hung
-            Indices of place and mount, and a third one that is not looked at.
         asked_mdeg
             How steep a wall must be to be of use [1/1000 degree], by board and kicker.
         """
         if self._stands_alike(space, thickness_mm):
             number = self.like.reach.thicknesses_mm.index(thickness_mm)
-            return self._as_it_was(space, (hung[0], hung[1], number), asked_mdeg)
+            for place in _all(space):
+                angles = self._as_it_was(space, (place, mount, number), asked_mdeg)
+                if angles is not None:
+                    yield place, angles
+        else:
+            yield from self._as_it_is(space, mount, thickness_mm, asked_mdeg)
+
+    def _as_it_is(
+        self, space: Space, mount: int, thickness_mm: int, asked_mdeg: IntArray
+    ) -> Iterator[tuple[int, Angles]]:
         most = 1000 * space.market.room.wall.angle_deg[1]
-        hangs = hanging(space, hung[0], hung[1], thickness_mm)
-        walls = stand(hung[0], hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
-        mdeg = angle_mdeg(walls.angle)
-        cells = np.nonzero((mdeg >= asked_mdeg) & (mdeg <= most))
-        if not len(cells[0]):
-            return None
-        some = replace(
-            walls, board=walls.board[cells], kicker=walls.kicker[cells], angle=walls.angle[cells]
-        )
-        fits = room_fit(space, some).fits
-        if self.same_offers and _asked_otherwise(space, self.like.space):
-            fits &= ~_fitted(self.like.space, some)
-        fitting = np.full(mdeg.shape, NONE)
-        fitting[cells] = np.where(fits, mdeg[cells], NONE)
-        return (steepest_rad(space, walls), fitting) if fits.any() else None
+        known = self.same_offers and _asked_otherwise(space, self.like.space)
+        poses: dict[float, tuple[Standing, Angles, Cells]] = {}
+        for place in _all(space):
+            hangs = hanging(space, place, mount, thickness_mm)
+            height = float(np.asarray(hangs.pivot_height_mm))
+            if height not in poses:
+                walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
+                mdeg = angle_mdeg(walls.angle)
+                cells = np.nonzero((mdeg >= asked_mdeg) & (mdeg <= most))
+                some = replace(walls, **{n: getattr(walls, n)[cells] for n in _PER_WALL})
+                poses[height] = some, (steepest_rad(space, walls), mdeg), cells
+            some, (steepest, mdeg), cells = poses[height]
+            some = replace(some, place=place, hanging=hangs)
+            fits = room_fit(space, some).fits
+            if known:
+                fits &= ~_fitted(self.like.space, some)
+            if fits.any():
+                fitting = np.full(mdeg.shape, NONE)
+                fitting[cells] = np.where(fits, mdeg[cells], NONE)
+                yield place, (steepest, fitting)
 
     def _as_it_was(
         self, space: Space, where: tuple[int, int, int], asked_mdeg: IntArray
@@ -105,6 +120,13 @@ class Known:
             and bool(np.isin(space.kickers_mm, its.kickers_mm).all())
             and thickness_mm in self.like.reach.thicknesses_mm
         )
+
+
+_PER_WALL = ("board", "kicker", "angle")
+
+
+def _all(space: Space) -> range:
+    return range(len(space.places))
 
 
 def _asked_otherwise(space: Space, its: Space) -> bool:

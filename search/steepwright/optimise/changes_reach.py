@@ -69,12 +69,13 @@ def hopeful_model(
     asked = _asked(market, scores, known.like)
     if asked is None:
         return None
-    shape = (len(asked.space.places), *asked.mdeg.shape[:2])
-    angles = {}
-    for key in np.ndindex(shape):
-        found = known.angles(asked.space, key, asked.thicknesses_mm[key[2]], asked.mdeg[key[1:]])
-        if found is not None:
-            angles[key] = found
+    angles = {
+        (place, mount, number): found
+        for mount, number in np.ndindex(asked.mdeg.shape[:2])
+        for place, found in known.angles(
+            asked.space, mount, asked.thicknesses_mm[number], asked.mdeg[mount, number]
+        )
+    }
     return _model(asked, angles) if angles else None
 
 
