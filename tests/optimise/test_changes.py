@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from small_rooms import small_room
+from small_rooms import small_catalog, small_room
 
 from steepwright.catalog import Catalog, read_catalog
 from steepwright.optimise import search
@@ -132,6 +132,17 @@ def test_what_is_asked_for_a_little_less_strictly(
     if "after_deg" in row:
         at_most = [d["angle_deg"] for d in full if d["cost_cents"] <= before]
         assert row["after_deg"] == max(at_most)
+
+
+def test_pads_on_the_bill_count_for_changed_walls_too() -> None:
+    room, catalog = small_room(32), small_catalog(32)
+    assert room.yard.pads_on_bill
+    document = search(room, catalog).document
+    row, most = row_of(document, "Longer mounts"), document["designs"][0]["cost_cents"]
+    lower = tuple(replace(mount, drop_mm=mount.drop_mm + 20) for mount in catalog.mounts)
+    full = search(room, replace(catalog, mounts=lower), changes=False).document["designs"]
+    steepest = max(d["angle_deg"] for d in full if d["cost_cents"] <= most)
+    assert (row["at_most_cents"], row["after_deg"]) == (most, steepest)
 
 
 def test_a_change_that_gains_nothing_is_not_told() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -18,8 +19,14 @@ from steepwright.room.types import Room
 IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
 Cells = tuple[npt.NDArray[np.intp], ...]
-Angles = tuple[FloatArray, IntArray]
-"""Of the walls of one hanging: the steepest angle [rad]; the angle [1/1000 degree], -1 if unfit."""
+
+
+class Angles(NamedTuple):
+    """Of one hanging's walls: the steepest angle; angle and fall space, each -1 where unfit."""
+
+    steepest_rad: FloatArray
+    mdeg: IntArray
+    fall_mm: IntArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +72,7 @@ class Known:
     ) -> Iterator[tuple[int, Angles]]:
         most = 1000 * space.market.room.wall.angle_deg[1]
         known = self.same_offers and _asked_otherwise(space, self.like.space)
-        poses: dict[float, tuple[Standing, Angles, Cells]] = {}
+        poses: dict[float, tuple[Standing, FloatArray, IntArray, Cells]] = {}
         for place in _all(space):
             hangs = hanging(space, place, mount, thickness_mm)
             height = float(np.asarray(hangs.pivot_height_mm))
@@ -74,16 +81,18 @@ class Known:
                 mdeg = angle_mdeg(walls.angle)
                 cells = np.nonzero((mdeg >= asked_mdeg) & (mdeg <= most))
                 some = replace(walls, **{n: getattr(walls, n)[cells] for n in _PER_WALL})
-                poses[height] = some, (steepest_rad(space, walls), mdeg), cells
-            some, (steepest, mdeg), cells = poses[height]
+                poses[height] = some, steepest_rad(space, walls), mdeg, cells
+            some, steepest, mdeg, cells = poses[height]
             some = replace(some, place=place, hanging=hangs)
-            fits = room_fit(space, some).fits
+            fit = room_fit(space, some)
+            fits = fit.fits
             if known:
                 fits &= ~_fitted(self.like.space, some)
             if fits.any():
-                fitting = np.full(mdeg.shape, NONE)
+                fitting, fall = (np.full(mdeg.shape, NONE) for _ in range(2))
                 fitting[cells] = np.where(fits, mdeg[cells], NONE)
-                yield place, (steepest, fitting)
+                fall[cells] = np.where(fits, fit.fall_mm, NONE)
+                yield place, Angles(steepest, fitting, fall)
 
     def _as_it_was(
         self, space: Space, where: tuple[int, int, int], asked_mdeg: IntArray
@@ -92,10 +101,13 @@ class Known:
         rows = np.searchsorted(its.boards_mm, space.boards_mm)
         columns = np.searchsorted(its.kickers_mm, space.kickers_mm)
         cells = np.ix_(rows, columns)
-        mdeg = reach.angle_mdeg[1][reach.index[where]][cells]
-        fitting = np.where(mdeg >= asked_mdeg, mdeg, NONE)
-        steepest = reach.steepest_rad[reach.pose[where]][cells]
-        return (steepest, fitting) if (fitting >= 0).any() else None
+        number = reach.index[where]
+        mdeg, fall = (table[1][number][cells] for table in (reach.angle_mdeg, reach.fall_mm))
+        steep = mdeg >= asked_mdeg
+        if not steep.any():
+            return None
+        fitting, fall = (np.where(steep, table, NONE) for table in (mdeg, fall))
+        return Angles(reach.steepest_rad[reach.pose[where]][cells], fitting, fall)
 
     def _stands_alike(self, space: Space, thickness_mm: int) -> bool:
         """Tell whether walls stand in both as high, as steep and with the same things around."""

@@ -176,9 +176,16 @@ def _model(asked: Asked, angles: dict[Key, Angles]) -> tuple[Model, Rates]:
     )
     space = replace(space, market=replace(market, catalog=catalog))
     grid = asked.mdeg.shape[2:]
-    raw = np.stack([np.full(grid, np.nan), *(rad for rad, _ in angles.values())])
+    nowhere = Angles(np.full(grid, np.nan), *(np.full(grid, NONE) for _ in range(2)))
+    raw, mdeg, fall = (np.stack(tables) for tables in zip(nowhere, *angles.values(), strict=True))
     raw = np.fmax(raw, np.radians(asked.least_mdeg / 1000))
-    mdeg = np.stack([np.full(grid, NONE), *(found for _, found in angles.values())])
     steep = pyramid(mdeg.astype(np.int32), BOX_SIZES)
-    flat = {size: np.broadcast_to(np.int32(0), table.shape) for size, table in steep.items()}
-    return build_model(space, Reach(thicknesses, index, index, raw, steep, flat)), rates
+    reach = Reach(thicknesses, index, index, raw, steep, {1: fall.astype(np.int32)})
+    return _flat(build_model(space, reach)), rates
+
+
+def _flat(model: Model) -> Model:
+    """Return the model with the same fall space everywhere, in tables that take no memory."""
+    reach = model.reach
+    flat = {size: np.broadcast_to(np.int32(0), t.shape) for size, t in reach.angle_mdeg.items()}
+    return replace(model, reach=replace(reach, fall_mm=flat))
