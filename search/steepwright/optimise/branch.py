@@ -187,7 +187,8 @@ class Branch:
         """Settle single grid points of one place."""
         entries = self._cheap_bound(self._unbeaten(entries, 1), 1)
         for part in self._hopeful_first(entries, 1):
-            part = self._solved_bound(self._fixed(self._unbeaten(part, 1), 1), 1)
+            part = self._fixed(self._strong(self._unbeaten(part, 1), 1), 1)
+            part = self._solved_bound(part, 1)
             if len(part):
                 self._settle(part)
 
@@ -241,11 +242,7 @@ class Branch:
         if not len(entries):
             return entries
         if size > 1:
-            sheets = sheets_bound_cents(self.model, entries, size, quick=True)
-            entries = self._unbeaten(entries.with_bound(sheets), size)
-            if size > CUTS_FROM or not len(entries):
-                return entries
-            sheets = sheets_bound_cents(self.model, entries, size, quick=False)
+            sheets = sheets_bound_cents(self.model, entries, size, quick=size > CUTS_FROM)
             return self._unbeaten(entries.with_bound(sheets), size)
         entries = entries.with_bound(solved_cost_cents(self.model, entries))
         return self._fitting(self._unbeaten(entries, size))

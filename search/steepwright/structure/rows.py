@@ -9,6 +9,7 @@ along the slope counts in full (cos t = 1), across it as sin t.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -28,68 +29,153 @@ from steepwright.structure.tables_rigs import Ledgers, Spreads, Stands
 from steepwright.structure.types import Batch, BoolArray, FloatArray, IntArray
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Rows:
-    """A batch with its look-ups; arrays of one value per wall.
+    """A batch with its look-ups, each done when first asked for; arrays of one value per wall.
 
-    Attributes
-    ----------
-    beam, lift
-        The beam the wall hangs from, and that over its lifting eye (any one if there is none).
-    stand, ledger, spread
-        What holds the beam up when it is that of a freestanding frame, lies on two ledgers, or
-        hangs from joists along the room.
-    tie, tied
-        The tie of each stud, and whether there is one.
-    share, stiffer
-        What the worst stud carries, and its stiffness in service over that of the bar alone: the
-        sheet helps where no seam across the slope cuts it.
-    lean
-        sin t [-].
-    push_n, push_static_n
-        Load of all climbers square to the board [N] with and without the dynamic factor: the
-        larger of F sin t and the outward pull.
-    lip_bays, lip_gap_mm
-        Most bays and largest distance [mm] between neighbouring mounts.
-    lost_gap_mm
-        How far the lip rail's end hangs over when an outer mount fails [mm]; two mounts count as
-        three.
-    line_n_per_mm
-        Weight on one stud per length up the slope [N/mm].
-    board_n
-        Weight of the board with its frame and holds [N].
-    hang_n
-        Weight that hangs on the most loaded mount [N].
-    lines_n
-        Upper bound of the lifting lines' force over the whole lift [N], 0 without one.
+    Made by `look_up`.
     """
 
     tables: Tables
     batch: Batch
-    beam: CeilingBeams
-    lift: CeilingBeams
-    stand: Stands
-    ledger: Ledgers
     spread: Spreads
-    sheet: Sheets
-    bar: Bars
-    joint: Joints
-    mount: Hangers
-    lip: Lips
-    tie: TieProducts
-    tied: BoolArray
-    share: Share
-    stiffer: FloatArray
-    lean: FloatArray
-    push_n: FloatArray
-    push_static_n: FloatArray
-    lip_bays: FloatArray
-    lip_gap_mm: FloatArray
-    lost_gap_mm: FloatArray
-    line_n_per_mm: FloatArray
-    board_n: FloatArray
-    hang_n: FloatArray
-    lines_n: FloatArray
+    """What holds the beam up when it hangs from joists along the room."""
+
+    @cached_property
+    def beam(self) -> CeilingBeams:
+        """The beam the wall hangs from."""
+        return self.tables.beams.take(self.batch.beam)
+
+    @cached_property
+    def lift(self) -> CeilingBeams:
+        """The beam over the lifting eye, any one if there is none."""
+        return self.tables.beams.take(np.maximum(self.batch.lift_beam, 0))
+
+    @cached_property
+    def stand(self) -> Stands:
+        """What holds the beam up when it is that of a freestanding frame."""
+        return self.tables.stands.take(self.batch.beam)
+
+    @cached_property
+    def ledger(self) -> Ledgers:
+        """What holds the beam up when it lies on two ledgers."""
+        return self.tables.ledgers.take(self.batch.beam)
+
+    @cached_property
+    def sheet(self) -> Sheets:
+        """The board's sheet with its grain."""
+        return self.tables.sheets.take(self.batch.sheet, self.batch.grain_across.astype(np.int64))
+
+    @cached_property
+    def bar(self) -> Bars:
+        """The section of the frame."""
+        return self.tables.timber.take(self.batch.timber)
+
+    @cached_property
+    def joint(self) -> Joints:
+        """The sheet on the section."""
+        return self.tables.joints.take(self.batch.sheet, self.batch.timber)
+
+    @cached_property
+    def mount(self) -> Hangers:
+        """The mount on its beam."""
+        return self.tables.mounts.take(self.batch.mount, self.batch.beam)
+
+    @cached_property
+    def lip(self) -> Lips:
+        """The lip of the section."""
+        return self.tables.lips.take(self.batch.timber)
+
+    @cached_property
+    def tie(self) -> TieProducts:
+        """The tie of each stud."""
+        return self.tables.ties.products.take(self.batch.tie)
+
+    @cached_property
+    def tied(self) -> BoolArray:
+        """Whether there is a tie."""
+        return self.batch.tie > 0
+
+    @cached_property
+    def stiffer(self) -> FloatArray:
+        """The worst stud's stiffness in service over that of the bar alone.
+
+        The sheet helps where no seam across the slope cuts it.
+        """
+        return _stiffer(self.batch, self.sheet, self.bar, self.joint)
+
+    @cached_property
+    def share(self) -> Share:
+        """What the worst stud carries."""
+        return _share(self.batch, self.sheet, self.bar, self.stiffer)
+
+    @cached_property
+    def lean(self) -> FloatArray:
+        """The sine of the overhang angle, sin t [-]."""
+        return np.sin(self.batch.angle_rad)
+
+    @cached_property
+    def push_n(self) -> FloatArray:
+        """Load of all climbers square to the board with the dynamic factor [N].
+
+        It is the larger of F sin t and the outward pull.
+        """
+        return self._push * self.tables.loads.climber_n
+
+    @cached_property
+    def push_static_n(self) -> FloatArray:
+        """The same without the dynamic factor [N]."""
+        return self._push * self.tables.loads.static_n
+
+    @cached_property
+    def _push(self) -> FloatArray:
+        return np.maximum(self.lean, self.factor("hold_pull_factor")) * self.tables.loads.climbers
+
+    @cached_property
+    def lip_bays(self) -> FloatArray:
+        """Most bays between neighbouring mounts."""
+        return _gaps(self.batch, np.maximum(self.batch.mount_count, 2))
+
+    @cached_property
+    def lip_gap_mm(self) -> FloatArray:
+        """Largest distance between neighbouring mounts [mm]."""
+        return np.minimum(self.batch.width_mm, self.lip_bays * self.batch.bay_mm)
+
+    @cached_property
+    def lost_gap_mm(self) -> FloatArray:
+        """How far the lip rail's end hangs over when an outer mount fails [mm].
+
+        Two mounts count as three.
+        """
+        hung_over = _gaps(self.batch, np.maximum(self.batch.mount_count, 3)) * self.batch.bay_mm
+        return np.minimum(self.batch.width_mm, hung_over)
+
+    @cached_property
+    def _area_n_per_mm2(self) -> FloatArray:
+        return self.sheet.weight_n_per_mm2 + self.tables.loads.hold_n_per_mm2
+
+    @cached_property
+    def line_n_per_mm(self) -> FloatArray:
+        """Weight on one stud per length up the slope [N/mm]."""
+        strip = self.factor("self_weight_continuity") * self.batch.bay_mm * self._area_n_per_mm2
+        return strip + self.bar.weight_n_per_mm
+
+    @cached_property
+    def board_n(self) -> FloatArray:
+        """Weight of the board with its frame and holds [N]."""
+        return board_weight_n(self.batch, self.bar, self._area_n_per_mm2)
+
+    @cached_property
+    def hang_n(self) -> FloatArray:
+        """Weight that hangs on the most loaded mount [N]."""
+        continuity = self.factor("self_weight_continuity")
+        return _hang_n(self.batch, self.bar, self._area_n_per_mm2, self.board_n, continuity)
+
+    @cached_property
+    def lines_n(self) -> FloatArray:
+        """Upper bound of the lifting lines' force over the whole lift [N], 0 without one."""
+        deep = self.sheet.t_mm + self.bar.h_mm
+        return _lines_n(self.tables, self.batch, self.bar, deep, self.board_n)
 
     def factor(self, key: str) -> float:
         """Return one constant of the rules."""
@@ -107,49 +193,9 @@ class Rows:
 
 
 def look_up(tables: Tables, batch: Batch) -> Rows:
-    """Gather the tables' rows and work out the loads of a batch."""
+    """Return a batch as the checks read it."""
     spread = tables.spreads.take(batch.beam)
-    batch = _under_joists(batch, spread)
-    sheet = tables.sheets.take(batch.sheet, batch.grain_across.astype(np.int64))
-    bar = tables.timber.take(batch.timber)
-    joint = tables.joints.take(batch.sheet, batch.timber)
-    stiffer = _stiffer(batch, sheet, bar, joint)
-    loads, factors = tables.loads, tables.factors
-    lean = np.sin(batch.angle_rad)
-    push = np.maximum(lean, factors["hold_pull_factor"]) * loads.climbers
-    bays = _gaps(batch, np.maximum(batch.mount_count, 2))
-    hung_over = _gaps(batch, np.maximum(batch.mount_count, 3)) * batch.bay_mm
-    area = sheet.weight_n_per_mm2 + loads.hold_n_per_mm2
-    line = factors["self_weight_continuity"] * batch.bay_mm * area + bar.weight_n_per_mm
-    board = board_weight_n(batch, bar, area)
-    return Rows(
-        tables=tables,
-        batch=batch,
-        beam=tables.beams.take(batch.beam),
-        stand=tables.stands.take(batch.beam),
-        ledger=tables.ledgers.take(batch.beam),
-        spread=spread,
-        lift=tables.beams.take(np.maximum(batch.lift_beam, 0)),
-        sheet=sheet,
-        bar=bar,
-        joint=joint,
-        mount=tables.mounts.take(batch.mount, batch.beam),
-        lip=tables.lips.take(batch.timber),
-        tie=tables.ties.products.take(batch.tie),
-        tied=batch.tie > 0,
-        share=_share(batch, sheet, bar, stiffer),
-        stiffer=stiffer,
-        lean=lean,
-        push_n=push * loads.climber_n,
-        push_static_n=push * loads.static_n,
-        lip_bays=bays,
-        lip_gap_mm=np.minimum(batch.width_mm, bays * batch.bay_mm),
-        lost_gap_mm=np.minimum(batch.width_mm, hung_over),
-        line_n_per_mm=line,
-        board_n=board,
-        hang_n=_hang_n(batch, bar, area, board, factors["self_weight_continuity"]),
-        lines_n=_lines_n(tables, batch, bar, sheet.t_mm + bar.h_mm, board),
-    )
+    return Rows(tables, _under_joists(batch, spread), spread)
 
 
 def _under_joists(batch: Batch, spread: Spreads) -> Batch:

@@ -32,6 +32,9 @@ Unknown = Literal[
     "joist place",
 ]
 
+Kind = Literal["all", "timber", "slab", "frame", "ledger", "spreader", "tie"]
+"""What a rule is told for."""
+
 
 class Ratio(NamedTuple):
     """Demand and capacity of one check, arrays of one value per wall in the same unit."""
@@ -74,7 +77,7 @@ class Rule:
     evaluate: Callable[[Rows], Ratio]
     assumption: str
     rests_on: tuple[Unknown, ...] = ()
-    of: Literal["all", "timber", "slab", "frame", "ledger", "spreader", "tie"] = "all"
+    of: Kind = "all"
 
 
 def known(fact: Unknown, rows: Rows) -> BoolArray:

@@ -99,6 +99,10 @@ class Batch:
         """Return the number of candidates."""
         return len(self.beam)
 
+    def take(self, index: IntArray | BoolArray | slice) -> Batch:
+        """Return the candidates picked by an index, a mask or a slice."""
+        return Batch(*(getattr(self, name)[index] for name in self.__slots__))
+
 
 @dataclass(frozen=True, slots=True)
 class Check:

@@ -20,7 +20,7 @@ from steepwright.structure import (
 )
 from steepwright.structure.nds_words import assumption_of, clause_of
 from steepwright.structure.rows import Rows, board_weight_n, kicker_weight_n, look_up
-from steepwright.structure.rule import FIND_OUT, Rule, known
+from steepwright.structure.rule import FIND_OUT, Kind, Rule, known
 from steepwright.structure.tables import Tables
 from steepwright.structure.types import Batch, Check, FloatArray, IntArray
 from steepwright.units import GRAVITY_M_S2
@@ -39,13 +39,26 @@ RULES: tuple[Rule, ...] = (
     *rules_lift.RULES,
     *rules_tie.RULES,
 )
-_UNTIED = tuple(rule for rule in RULES if rule.of != "tie")
+_FIRST = (
+    "stud bending",
+    "sheet bending",
+    "hand force on the hoist",
+    "seam stud width",
+    "lift beam deflection",
+    "sheet screw combined",
+)
+SIEVE: tuple[Rule, ...] = tuple(sorted(RULES, key=lambda rule: rule.name not in _FIRST))
+"""All rules, those first that most walls of a search fail by."""
 
 CHECK_NAMES: tuple[str, ...] = tuple(rule.name for rule in RULES)
 """Names of all checks in the order of `uses` and `checks`."""
 
 CHUNK_ROWS = 16_384
 """Rows worked on at once: the columns of one chunk stay in the processor's cache."""
+
+
+SHRINK = 0.75
+"""When this share of a chunk's walls is left, or less, the rules go on with those alone."""
 
 
 def uses(tables: Tables, batch: Batch) -> dict[str, FloatArray]:
@@ -79,14 +92,38 @@ def worst_use(tables: Tables, batch: Batch, limit: float = 1.0) -> FloatArray:
 
 
 def _worst_of(tables: Tables, batch: Batch, limit: float) -> FloatArray:
+    worst, left = np.zeros(len(batch)), np.arange(len(batch))
     rows = look_up(tables, batch)
-    worst = np.zeros(len(batch))
-    for rule in RULES if rows.tied.any() else _UNTIED:
-        np.maximum(worst, rule.evaluate(rows).use, out=worst)
-        if not (worst <= limit).any():
+    kinds = _kinds(rows)
+    for rule in SIEVE:
+        if rule.of not in kinds:
+            continue
+        use = np.maximum(worst[left], rule.evaluate(rows).use)
+        # What is no number fails: `np.maximum` has carried it here.
+        worst[left] = np.where(np.isnan(use), np.inf, use)
+        good = use <= limit
+        number = np.count_nonzero(good)
+        if not number:
             break
-    # What is no number fails: `np.maximum` has carried it here.
-    return np.where(np.isnan(worst), np.inf, worst)
+        if number <= SHRINK * len(left):
+            left, rows = left[good], look_up(tables, rows.batch.take(good))
+    return worst
+
+
+def _kinds(rows: Rows) -> set[Kind]:
+    """Return what some of the walls are; rules of other kinds have no use for any of them."""
+    tables, beam = rows.tables, rows.batch.beam
+    slab = tables.beams.slab[beam]
+    some: dict[Kind, bool] = {
+        "all": True,
+        "timber": not bool(slab.all()),
+        "slab": bool(slab.any()),
+        "frame": bool(tables.stands.stands[beam].any()),
+        "ledger": bool(tables.ledgers.lies[beam].any()),
+        "tie": bool(rows.tied.any()),
+        "spreader": bool(rows.spread.hangs.any()),
+    }
+    return {kind for kind, there in some.items() if there}
 
 
 def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
@@ -101,11 +138,7 @@ def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
         message = f"checks are for one wall at a time, not {len(batch)}"
         raise ValueError(message)
     rows = look_up(tables, batch)
-    kinds = {"all", "slab" if bool(rows.beam.slab[0]) else "timber"}
-    kinds |= {"frame"} if bool(rows.stand.stands[0]) else set()
-    kinds |= {"ledger"} if bool(rows.ledger.lies[0]) else set()
-    kinds |= {"tie"} if bool(rows.tied[0]) else set()
-    kinds |= {"spreader"} if bool(rows.spread.hangs[0]) else set()
+    kinds = _kinds(rows)
     return tuple(_check(rule, rows) for rule in RULES if rule.of in kinds)
 
 
@@ -154,8 +187,6 @@ def chunks(batch: Batch) -> list[Batch]:
     """Return the batch in parts of at most `CHUNK_ROWS` rows."""
     if len(batch) <= CHUNK_ROWS:
         return [batch] if len(batch) else []
-    names = Batch.__slots__
     return [
-        Batch(*(getattr(batch, name)[start : start + CHUNK_ROWS] for name in names))
-        for start in range(0, len(batch), CHUNK_ROWS)
+        batch.take(slice(start, start + CHUNK_ROWS)) for start in range(0, len(batch), CHUNK_ROWS)
     ]
