@@ -1,17 +1,19 @@
 """Lists that are alike: one stands for another exactly when no comparison of lengths differs.
 
 Checked by going through all small sizes: every table of fits is made anew from the list's own
-sizes, and lists called alike must all have the same one.
+sizes, and lists called alike must all have the same one; lists of bars the same cost.
 """
 
 from __future__ import annotations
 
 import math
-from itertools import product
+from itertools import combinations, product
 
 import pytest
 
-from steepwright.cutting.alike import MOST_ROWS, Alike, alike
+from steepwright.cutting.alike import MOST_CHOICES, MOST_ROWS, Alike, BarsAlike, alike, bars_alike
+from steepwright.cutting.barlist import BarOffer, BarType
+from steepwright.cutting.barsearch import solve_bars
 from steepwright.cutting.cutlist import CutList, with_free_trims
 from steepwright.cutting.fits import fits_of
 from steepwright.cutting.shapes import PartType, SheetSize
@@ -92,3 +94,28 @@ def test_what_is_too_large_for_all_sheets_is_alike() -> None:
 
     assert rows_of(pair(50, 50)) == ()
     assert alike(pair(50, 50), SHEETS, 0) == alike(pair(60, 70), SHEETS, 0)
+
+
+def test_lists_of_bars_that_are_alike_cost_the_same() -> None:
+    offers = BarOffer(9, 10, None), BarOffer(14, 13, 1), BarOffer(16, 17, None)
+    found: dict[BarsAlike, set[int | None]] = {}
+    number = 0
+    for a, b in combinations(range(2, 17), 2):
+        types = BarType(b, 2), BarType(a, 3)
+        solved = solve_bars(types, offers)
+        costs = found.setdefault(bars_alike(types, offers), set())
+        costs.add(None if solved is None else solved.cents)
+        number += 1
+    assert len(found) < number / 2
+    assert {len(costs) for costs in found.values()} == {1}
+
+
+def test_bars_are_not_alike_when_a_choice_of_pieces_fits_another_stock() -> None:
+    offers = (BarOffer(10, 5, None),)
+
+    def two(long: int, short: int) -> BarsAlike:
+        return bars_alike((BarType(long, 1), BarType(short, 1)), offers)
+
+    assert two(6, 3) == two(7, 3) == two(6, 4) != two(7, 4)
+    many = (BarType(7, MOST_CHOICES),)
+    assert bars_alike(many, offers) != bars_alike((BarType(6, MOST_CHOICES),), offers)

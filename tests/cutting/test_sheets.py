@@ -262,6 +262,7 @@ def test_prices_and_names_do_not_solve_the_fits_again() -> None:
         "sheet_costs": 2,
         "sheet_covers": 2,
         "bar_costs": 0,
+        "bar_covers": 0,
     }
 
 

@@ -1,5 +1,7 @@
 """Cut lists that are alike: their sizes differ, but not what fits where nor by how many cuts.
 
+Sheets
+------
 A row of parts is some of a list's parts side by side, each along one of its two sides; its length
 is the sum of these sides, inflated by the kerf. It has a least and a greatest length, for a part
 may have a range of sizes. Two lists are alike when they have the same counts, the same types may
@@ -21,6 +23,12 @@ Where trims are free (`with_free_trims`) all greatest lengths are infinite and n
 cuts than another of the same parts. Then a list fits a sheet when some pattern's least sides do.
 A least side is the largest of the rows that lie across it, so it fits when each of these rows
 does, and lists are alike when the same rows fit the same sheet sides.
+
+Bars
+----
+Two lists of bars are alike when they have the same counts and the same choices of pieces fit the
+same stock lengths: then any plan for the one, its pieces exchanged type by type, is one for the
+other, at the same cost.
 """
 
 from __future__ import annotations
@@ -33,6 +41,7 @@ from itertools import product
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.cutting.barlist import BarOffer, BarType
 from steepwright.cutting.cutlist import CutList
 from steepwright.cutting.shapes import SheetSize
 
@@ -40,6 +49,9 @@ IntArray = npt.NDArray[np.int64]
 
 MOST_ROWS = 1024
 """Lists with more rows of parts than this are only alike when they are equal."""
+
+MOST_CHOICES = 8192
+"""Lists of bars with more choices of pieces than this are only alike when they are equal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,3 +115,36 @@ def _marks(rows: IntArray, parts: CutList, sheets: tuple[SheetSize, ...], kerf_m
         lengths = np.concatenate((np.minimum(least, beyond), np.minimum(most, beyond), sides))
         marks.append(np.unique(lengths, return_inverse=True)[1])
     return np.concatenate(marks).astype(np.uint16).tobytes()
+
+
+@dataclass(frozen=True, slots=True)
+class BarsAlike:
+    """A list of bars; two are equal when they are alike with the same offers.
+
+    `marks` tells for every choice of pieces which stock lengths hold it, or is the list itself
+    when there are too many.
+    """
+
+    counts: tuple[int, ...]
+    offers: tuple[BarOffer, ...]
+    marks: bytes | tuple[BarType, ...]
+    types: tuple[BarType, ...] = field(compare=False)
+
+
+def bars_alike(types: tuple[BarType, ...], offers: tuple[BarOffer, ...]) -> BarsAlike:
+    """Return what stands for all lists of bars that are alike to this one."""
+    counts = tuple(kind.needed for kind in types)
+    choices = _choices(counts)
+    if choices is None:
+        return BarsAlike(counts, offers, types, types)
+    stock = sorted({offer.length for offer in offers})
+    fits = np.searchsorted(stock, choices @ [kind.length for kind in types])
+    return BarsAlike(counts, offers, fits.astype(np.uint16).tobytes(), types)
+
+
+@lru_cache(maxsize=256)
+def _choices(counts: tuple[int, ...]) -> IntArray | None:
+    """Return every choice of pieces, None when there are more than `MOST_CHOICES`."""
+    if math.prod(n + 1 for n in counts) > MOST_CHOICES:
+        return None
+    return np.indices([n + 1 for n in counts], dtype=np.int64).reshape(len(counts), -1).T

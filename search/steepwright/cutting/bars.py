@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from functools import lru_cache
 
+from steepwright.cutting.alike import BarsAlike, bars_alike
 from steepwright.cutting.barlist import BarOffer, BarType
 from steepwright.cutting.barsearch import solve_bars
 from steepwright.cutting.records import BarLayout, BarPart, BarPlan, BarStock
 
 KEPT_COSTS = 32768
+KEPT_COVERS = 8192
 
 
 def cut_bars(
@@ -68,9 +70,13 @@ def bar_cost_cents(
 @lru_cache(maxsize=KEPT_COSTS)
 def cost_of(types: tuple[BarType, ...], offers: tuple[BarOffer, ...]) -> int | None:
     """Return the least cost [cents] of a canonical list; remembered."""
-    if not types:
-        return 0
-    solved = solve_bars(types, offers)
+    return cents_of(bars_alike(types, offers)) if types else 0
+
+
+@lru_cache(maxsize=KEPT_COVERS)
+def cents_of(alike: BarsAlike) -> int | None:
+    """Return the least cost [cents] of all lists that are alike; remembered."""
+    solved = solve_bars(alike.types, alike.offers)
     return None if solved is None else solved.cents
 
 

@@ -28,4 +28,5 @@ def _remembered() -> dict[str, _lru_cache_wrapper[Any]]:
         "sheet_costs": sheets.cost_of,
         "sheet_covers": sheets.cents_of,
         "bar_costs": bars.cost_of,
+        "bar_covers": bars.cents_of,
     }

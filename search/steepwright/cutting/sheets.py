@@ -21,6 +21,7 @@ from steepwright.cutting.sawing import Sawing, saw
 from steepwright.cutting.shapes import PartType, SheetSize
 
 KEPT_COSTS = 32768
+KEPT_COVERS = 8192
 
 
 def cut_sheets(
@@ -135,7 +136,7 @@ def cost_of(
     return cents_of(alike(_priced_list(listed, offers), sizes, kerf_mm), offers)
 
 
-@lru_cache(maxsize=KEPT_COSTS)
+@lru_cache(maxsize=KEPT_COVERS)
 def cents_of(alike: Alike, offers: tuple[Offer, ...]) -> int | None:
     """Return the least cost [cents] of all lists that are alike; remembered."""
     weight = least_weight(fits_of(alike), offers)
