@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache, partial
@@ -105,16 +106,14 @@ def piece_passes(
 def longest_mm(passes: Callable[[Sides], BoolArray], width_mm: int, thickness_mm: int) -> int:
     """Return the longest piece of some width and thickness that passes [whole mm].
 
-    0 when none does, `NO_LIMIT_MM` when it is no limit. Found by halving, since a shorter piece
-    passes wherever a longer one does.
+    0 when none does, `NO_LIMIT_MM` when it is no limit. Found in two rounds, of lengths far apart
+    and of those between two of them, since a shorter piece passes wherever a longer one does.
     """
-    low, high = 0, NO_LIMIT_MM
-    while low < high:
-        middle = (low + high + 1) // 2
-        if passes(_sides(middle, width_mm, thickness_mm)):
-            low = middle
-        else:
-            high = middle - 1
+    low, step = 0, math.isqrt(NO_LIMIT_MM)
+    for apart, most in ((step, NO_LIMIT_MM), (1, step)):
+        lengths = np.arange(low, min(low + most, NO_LIMIT_MM) + 1, apart)[1:]
+        passed = passes(_sides(lengths, width_mm, thickness_mm))
+        low = int(lengths[passed].max(initial=low))
     return low
 
 

@@ -68,16 +68,16 @@ def _lines(
     size_mm: float, bars: list[tuple[float, float]], spacing_mm: float, clear_mm: float
 ) -> tuple[FloatArray, BoolArray]:
     """Grid lines over a size and which of them miss the bars (middle, half width)."""
-    best: tuple[tuple[int, int, float], FloatArray, BoolArray] | None = None
-    for start in np.arange(clear_mm, min(clear_mm + spacing_mm, size_mm - clear_mm + 1.0)):
-        lines = np.arange(start, size_mm - clear_mm + 1e-9, spacing_mm)
-        if not lines.size:
-            continue
-        free = np.ones(lines.shape, dtype=np.bool_)
-        for middle, half in bars:
-            free &= np.abs(lines - middle) >= half + clear_mm
-        off_middle = abs(lines[0] + lines[-1] - size_mm)
-        rank = (-int(free.sum()), len(lines), float(off_middle))
-        if best is None or rank < best[0]:
-            best = rank, lines, free
-    return (np.empty(0), np.empty(0, dtype=np.bool_)) if best is None else best[1:]
+    starts = np.arange(clear_mm, min(clear_mm + spacing_mm, size_mm - clear_mm + 1.0))
+    end = size_mm - clear_mm + 1e-9
+    counts = np.ceil((end - starts) / spacing_mm).astype(np.int64)
+    starts, counts = starts[counts > 0], counts[counts > 0]
+    if not len(starts):
+        return np.empty(0), np.empty(0, dtype=np.bool_)
+    lines = starts[:, None] + spacing_mm * np.arange(counts.max())
+    free = np.arange(counts.max()) < counts[:, None]
+    for middle, half in bars:
+        free &= np.abs(lines - middle) >= half + clear_mm
+    off_middle = np.abs(lines[:, 0] + lines[np.arange(len(lines)), counts - 1] - size_mm)
+    best = np.lexsort((off_middle, counts, -free.sum(axis=1)))[0]
+    return lines[best, : counts[best]], free[best, : counts[best]]

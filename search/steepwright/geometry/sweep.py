@@ -46,6 +46,11 @@ class Box:
             for v in (self.v0, self.v1):
                 yield u, v
 
+    def points(self) -> Point:
+        """Return the four corners (u, v), on a new first axis."""
+        corners = list(self.corners())
+        return np.stack([u for u, _ in corners]), np.stack([v for _, v in corners])
+
     def radius(self) -> FloatArray:
         """Return how far the farthest corner is from the origin."""
         return np.asarray(np.max([np.hypot(u, v) for u, v in self.corners()], axis=0))
@@ -88,9 +93,10 @@ def swept_distance_mm(board: Box, start: FloatArray, end: FloatArray, solid: Box
     """
     ways = _Turn.of(start, end), _Turn.of(-end, -start)
     square = np.where(_overlap(board, start, solid), 0.0, np.inf)
-    for (points, box), way in zip(((board, solid), (solid, board)), ways, strict=True):
-        for u, v in points.corners():
-            square = np.minimum(square, _arc_square(way.begin(u, v), way.finish(u, v), box))
+    for (corners, box), way in zip(((board, solid), (solid, board)), ways, strict=True):
+        u, v = corners.points()
+        arcs = _arc_square(way.begin(u, v), way.finish(u, v), box)
+        square = np.minimum(square, arcs.min(axis=0))
     return np.asarray(np.sqrt(square), dtype=np.float64)
 
 
@@ -100,9 +106,8 @@ def still_distance_mm(board: Box, angle: FloatArray, solid: Box) -> FloatArray:
     Of two rectangles that don't meet a corner of one or the other is nearest.
     """
     square = np.where(_overlap(board, angle, solid), 0.0, np.inf)
-    for points, box, turn in ((board, solid, angle), (solid, board, -angle)):
-        for u, v in points.corners():
-            square = np.minimum(square, box.square(*_turned(u, v, turn)))
+    for corners, box, turn in ((board, solid, angle), (solid, board, -angle)):
+        square = np.minimum(square, box.square(*turned_corners(corners, turn)).min(axis=0))
     return np.asarray(np.sqrt(square), dtype=np.float64)
 
 
@@ -113,10 +118,10 @@ def first_touch_rad(board: Box, start: FloatArray, end: FloatArray, solid: Box) 
     """
     first = np.where(_overlap(board, start, solid), 0.0, np.inf)
     there, back = _Turn.of(start, end), _Turn.of(-end, -start)
-    for u, v in board.corners():
-        _note_entries(first, there.begin(u, v), there.finish(u, v), solid, backwards=False)
-    for u, v in solid.corners():
-        _note_entries(first, back.begin(u, v), back.finish(u, v), board, backwards=True)
+    u, v = board.points()
+    _note_entries(first, there.begin(u, v), there.finish(u, v), solid, backwards=False)
+    u, v = solid.points()
+    _note_entries(first, back.begin(u, v), back.finish(u, v), board, backwards=True)
     return first
 
 
@@ -137,8 +142,7 @@ def swept_bounds(board: Box, start: FloatArray, end: FloatArray) -> Box:
 
 def turned_corners(board: Box, angle: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Return the corners (u, v) of the boards turned by an angle, on a new first axis of 4."""
-    points = [_turned(u, v, angle) for u, v in board.corners()]
-    return np.stack([p[0] for p in points]), np.stack([p[1] for p in points])
+    return _turned(*board.points(), angle)
 
 
 def _turned(u: FloatArray, v: FloatArray, angle: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -178,7 +182,7 @@ class _Turn:
 
 
 def _arc_square(begin: Point, finish: Point, box: Box) -> FloatArray:
-    """Square of the least distance from the arc between two points to the box."""
+    """Squares of the least distances from the arcs between two points to their boxes."""
     radius = np.hypot(*begin)
     least = np.minimum(box.square(*begin), box.square(*finish))
     for point in _candidates(radius, box):
@@ -190,18 +194,18 @@ def _arc_square(begin: Point, finish: Point, box: Box) -> FloatArray:
 def _note_entries(
     first: FloatArray, begin: Point, finish: Point, box: Box, *, backwards: bool
 ) -> None:
-    """Lower `first` to the turn at which a point on its arc reaches the box.
+    """Lower `first` to the turn at which one of the points on their arcs reaches its box.
 
     `backwards` counts the turn from the arc's end, for a solid's corner seen from the board.
     """
     radius = np.hypot(*begin)
-    for u, v in _crossings(radius, box):
-        near = (box.square(u, v) <= _SLACK_MM**2) & _on_arc((u, v), begin, finish)
-        index = np.flatnonzero(near)
+    for point in _crossings(radius, box):
+        u, v = np.broadcast_arrays(*point, radius)[:2]
+        index = np.nonzero((box.square(u, v) <= _SLACK_MM**2) & _on_arc((u, v), begin, finish))
         one, two = ((u, v), finish) if backwards else (begin, (u, v))
         one, two = (one[0][index], one[1][index]), (two[0][index], two[1][index])
         turn = np.arctan2(one[0] * two[1] - one[1] * two[0], one[0] * two[0] + one[1] * two[1])
-        first[index] = np.minimum(first[index], turn)
+        np.minimum.at(first, index[-1], turn)
 
 
 def _on_arc(point: Point, begin: Point, finish: Point) -> BoolArray:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -24,6 +25,12 @@ Sides = tuple[FloatArray, FloatArray, FloatArray]
 
 _AXES = ((0, 1, 2), (1, 0, 2), (2, 0, 1))
 """One side, and the two others that a turn about it moves."""
+
+FEW = 8
+"""So many widths are looked up one by one."""
+
+ROUNDING_MM = 1e-3
+"""Far more than the error of a length round a corner."""
 
 
 def passes_door(door: Door, sides: Sides) -> BoolArray:
@@ -63,13 +70,14 @@ def passes_stair(stair: Stair, sides: Sides) -> BoolArray:
     """
     slope = math.atan2(stair.rise_mm, stair.going_mm)
     flight = stair.headroom_mm * math.cos(slope)
-    fits = []
-    for along, one, two in _AXES:
+
+    def fits(along: int, one: int, two: int) -> BoolArray:
         seen = sides[along], leaned_mm(sides[one], sides[two], stair.width_mm)
         foot = _goes_round(stair.height_below_mm, flight, seen, slope)
         head = _goes_round(flight, stair.height_above_mm, seen, slope)
-        fits.append(foot & head)
-    return _any(fits)
+        return np.asarray(foot & head)
+
+    return _any(fits(*axes) for axes in _AXES)
 
 
 def passes_landing(landing: Landing, sides: Sides) -> BoolArray:
@@ -115,12 +123,29 @@ def _goes_round(
     a_mm: float, b_mm: float, plan: tuple[FloatArray, FloatArray], turn_rad: float = math.pi / 2
 ) -> BoolArray:
     length, width = np.maximum(*plan), np.minimum(*plan)
-    possible = np.isfinite(length)
+    # However narrow, no piece gets round that is longer than a rod which does.
+    possible = length <= _longest_mm(a_mm, b_mm, 0.0, turn_rad) + ROUNDING_MM
     # Pieces of many lengths have few widths.
     widths, each = np.unique(np.where(possible, width, 0.0), return_inverse=True)
-    longest = corner_length_mm(a_mm, b_mm, widths, turn_rad)[each]
-    return np.asarray(possible & (length <= longest))
+    if len(widths) > FEW:
+        longest = corner_length_mm(a_mm, b_mm, widths, turn_rad)
+    else:
+        longest = np.array([_longest_mm(a_mm, b_mm, w, turn_rad) for w in widths.tolist()])
+    return np.asarray(possible & (length <= longest[each]))
+
+
+@lru_cache(maxsize=16_384)
+def _longest_mm(a_mm: float, b_mm: float, width_mm: float, turn_rad: float) -> float:
+    """Return the length for one width: thicknesses and columns' widths are asked for often."""
+    return float(corner_length_mm(a_mm, b_mm, width_mm, turn_rad))
 
 
 def _any(masks: Iterable[BoolArray]) -> BoolArray:
-    return np.asarray(np.logical_or.reduce(list(masks)))
+    """Tell what passes one way or another; ways that nothing is left for aren't looked at."""
+    found: BoolArray | None = None
+    for mask in masks:
+        found = np.asarray(mask if found is None else found | mask)
+        if found.all():
+            break
+    assert found is not None
+    return found
