@@ -21,6 +21,7 @@ from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms
 from steepwright.optimise.units import Harvest, Member, Unit, work_on
 from steepwright.pricing.market import Market
+from steepwright.structure import prepare
 
 Result = TypeVar("Result")
 Submit = Callable[[Unit, tuple[Member, ...]], "Future[Harvest]"]
@@ -39,6 +40,7 @@ def crew(terms: Terms, model: Model, rates: Rates) -> Iterator[Submit]:
     elif terms.workers < 2 or not can_fork():
         yield lambda unit, seeds: _at_once(model, rates, unit, seeds)
     else:
+        prepare((sheeting.split.columns, sheeting.studs) for sheeting in model.space.sheetings)
         _models.clear()
         _models[_HERE] = model, rates
         try:

@@ -1,6 +1,7 @@
 """Strength and stiffness of the wall and of the ceiling beam it hangs from."""
 
 from steepwright.structure.assumptions import assumptions
+from steepwright.structure.grillage_share import prepare
 from steepwright.structure.tables import Tables
 from steepwright.structure.tabulate import build_tables
 from steepwright.structure.types import Batch, Check
@@ -21,6 +22,7 @@ __all__ = [
     "assumptions",
     "build_tables",
     "checks",
+    "prepare",
     "self_mass",
     "self_weights_n",
     "uses",

@@ -13,6 +13,7 @@ ground overshoots); the table holds the smallest curve above the real one that k
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -85,6 +86,18 @@ def stud_share(  # noqa: PLR0913  one array per property of a rib
         deflection[rows] = np.interp(log_z_sag[rows], table.log_z, table.log_deflection)
         reaction[rows], lift[rows] = table.reaction, table.lift
     return Share(np.exp(moment), np.exp(deflection), reaction, lift)
+
+
+def prepare(patterns: Iterable[tuple[int, int]]) -> None:
+    """Make the tables of some patterns (columns, studs) now: before processes are forked.
+
+    Raises
+    ------
+    ValueError
+        When a pattern of studs is impossible.
+    """
+    for columns, studs in patterns:
+        _table(columns, studs)
 
 
 def looseness(columns: int, studs: int) -> tuple[float, float]:
