@@ -44,6 +44,9 @@ class Rates:
     board_cuts, kicker_cuts
         The charge [cents] for the cuts that a sheeting's board and kicker need at least: one for
         every piece that is no whole sheet.
+    kinds
+        The first sheeting of each family and frame, and for every sheeting which of these it is
+        like: bars and small parts cost the same for both.
     """
 
     sheet_steps: IntArray
@@ -51,6 +54,7 @@ class Rates:
     bar: FloatArray
     board_cuts: IntArray
     kicker_cuts: IntArray
+    kinds: tuple[IntArray, IntArray]
 
 
 def build_rates(model: Model) -> Rates:
@@ -73,7 +77,10 @@ def build_rates(model: Model) -> Rates:
             options = market.bar_stock(section, bool(delivered))
             rates = [b.price_cents / (b.length_mm + kerf) for b in options]
             bar[i, delivered] = min(rates, default=np.inf)
-    return Rates(steps, kicker, bar, *_least_cut_charges(model))
+    s = model.sheetings
+    alike = s.family * len(space.sheetings) + s.frame
+    _, first, kind = np.unique(alike, return_index=True, return_inverse=True)
+    return Rates(steps, kicker, bar, *_least_cut_charges(model), (first, kind))
 
 
 @lru_cache(maxsize=256)
@@ -150,23 +157,25 @@ def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArr
     """Return the same bound for one box and all families, [sheeting, section, delivered].
 
     Without the price of the mounts, of a frame below them and of pads, so that the table serves
-    every place and mount. It is built from sheetings and sections apart and costs little.
+    every place and mount. It is built from sheetings, and kinds of them with sections, apart and
+    costs little.
     """
     sheetings, sections = len(model.space.sheetings), len(model.space.market.sections)
-    pairs = np.indices((sheetings, sections), dtype=np.int64).reshape(2, -1)
-    zero = np.zeros(sheetings * sections, dtype=np.int64)
-    sheeting, section = pairs
-    entries = Entries(zero, zero, sheeting, section, zero, zero + row, zero + column, zero, zero)
+    first, kind = rates.kinds
+    pairs = np.indices((len(first), sections), dtype=np.int64).reshape(2, -1)
+    zero = np.zeros(len(first) * sections, dtype=np.int64)
+    where = first[pairs[0]], pairs[1]
+    entries = Entries(zero, zero, *where, zero, zero + row, zero + column, zero, zero)
     alone = np.arange(sheetings, dtype=np.int64)
     flat = np.zeros(sheetings, dtype=np.int64)
-    first = Entries(flat, flat, alone, flat, flat, flat + row, flat + column, flat, flat)
-    sheet = area_bound_cents(model, rates, first)[:, None, None]
-    bars = bars_length_mm(model, entries).reshape(sheetings, sections, 1) * rates.bar
-    small = _without_a_place(model, entries, zero).reshape(sheetings, sections, 1)
+    single = Entries(flat, flat, alone, flat, flat, flat + row, flat + column, flat, flat)
+    sheet = area_bound_cents(model, rates, single)[:, None, None]
+    bars = bars_length_mm(model, entries).reshape(len(first), sections, 1) * rates.bar
+    small = _without_a_place(model, entries, zero).reshape(len(first), sections, 1)
     delivery = np.array([0, model.space.market.delivery_cents])
-    mounts = 2 * int(model.pricer.mount_cents[0])
-    material = np.minimum(np.ceil(sheet + bars - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
-    return np.asarray(material + small - mounts + delivery, dtype=np.int64)
+    rest = small - 2 * int(model.pricer.mount_cents[0]) + delivery
+    material = np.minimum(np.ceil(sheet + bars[kind] - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
+    return np.asarray(material + rest[kind], dtype=np.int64)
 
 
 def area_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:

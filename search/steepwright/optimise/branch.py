@@ -128,10 +128,14 @@ class Branch:
         if not _delivery_matters(model):
             table = table[:, :, :1]
         room = best[:, model.sheetings.thickness] - mounts[:, None]
-        alive = (table < room[:, :, None, None]) & model.frames.makeable[:, :, None]
-        found = np.nonzero(alive & model.hangs[:, :, :, None])
-        mount, sheeting, section, delivered = (axis.astype(np.int64) for axis in found)
-        bound = table[sheeting, section, delivered] + mounts[mount]
+        # First what some mount may do, then for each of these which.
+        some = (table < room.max(axis=0)[:, None, None]) & model.frames.makeable[:, :, None]
+        sheeting, section, delivered = np.nonzero(some)
+        cents = table[sheeting, section, delivered]
+        hangs = model.hangs[:, sheeting, section]
+        mount, which = np.nonzero((cents < room[:, sheeting]) & hangs)
+        sheeting, section, delivered = sheeting[which], section[which], delivered[which]
+        bound = cents[which] + mounts[mount]
         bound += pads[mount, model.sheetings.thickness[sheeting]]
         zero = np.zeros(len(mount), dtype=np.int64)
         row, column = zero + corner[0], zero + corner[1]
