@@ -40,15 +40,20 @@ RULES: tuple[Rule, ...] = (
     *rules_tie.RULES,
 )
 _FIRST = (
-    "stud bending",
     "sheet bending",
-    "hand force on the hoist",
     "seam stud width",
+    "hand force on the hoist",
+    "seam blocking joint",
     "lift beam deflection",
+    "stud bending",
+    "sheet rolling shear",
     "sheet screw combined",
 )
-SIEVE: tuple[Rule, ...] = tuple(sorted(RULES, key=lambda rule: rule.name not in _FIRST))
-"""All rules, those first that most walls of a search fail by."""
+SIEVE: tuple[Rule, ...] = (
+    *(rule for name in _FIRST for rule in RULES if rule.name == name),
+    *(rule for rule in RULES if rule.name not in _FIRST),
+)
+"""All rules, those first that soonest tell most of a search's walls that fail."""
 
 CHECK_NAMES: tuple[str, ...] = tuple(rule.name for rule in RULES)
 """Names of all checks in the order of `uses` and `checks`."""
@@ -57,8 +62,8 @@ CHUNK_ROWS = 16_384
 """Rows worked on at once: the columns of one chunk stay in the processor's cache."""
 
 
-SHRINK = 0.75
-"""When this share of a chunk's walls is left, or less, the rules go on with those alone."""
+SHRINK_BY = 64
+"""When so many walls of a chunk have failed, the rules go on with the others alone."""
 
 
 def uses(tables: Tables, batch: Batch) -> dict[str, FloatArray]:
@@ -92,22 +97,23 @@ def worst_use(tables: Tables, batch: Batch, limit: float = 1.0) -> FloatArray:
 
 
 def _worst_of(tables: Tables, batch: Batch, limit: float) -> FloatArray:
-    worst, left = np.zeros(len(batch)), np.arange(len(batch))
+    worst, left, now = np.zeros(len(batch)), np.arange(len(batch)), np.zeros(len(batch))
     rows = look_up(tables, batch)
     kinds = _kinds(rows)
     for rule in SIEVE:
         if rule.of not in kinds:
             continue
-        use = np.maximum(worst[left], rule.evaluate(rows).use)
-        # What is no number fails: `np.maximum` has carried it here.
-        worst[left] = np.where(np.isnan(use), np.inf, use)
-        good = use <= limit
+        np.maximum(now, rule.evaluate(rows).use, out=now)
+        good = now <= limit
         number = np.count_nonzero(good)
         if not number:
             break
-        if number <= SHRINK * len(left):
-            left, rows = left[good], look_up(tables, rows.batch.take(good))
-    return worst
+        if number <= len(left) - SHRINK_BY:
+            worst[left] = now
+            left, now, rows = left[good], now[good], look_up(tables, rows.batch.take(good))
+    worst[left] = now
+    # What is no number fails: `np.maximum` has carried it here.
+    return np.where(np.isnan(worst), np.inf, worst)
 
 
 def _kinds(rows: Rows) -> set[Kind]:
