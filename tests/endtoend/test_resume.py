@@ -4,21 +4,16 @@ from __future__ import annotations
 
 import json
 import random
-import subprocess
-import sys
-import time
 from collections.abc import Callable
 from pathlib import Path
 
 import jsonschema
-import psutil
 
+from kills import Killer, same_bytes
 from steepwright.optimise.journal import NAME
 from steepwright.resources import catalogs_dir
 
-FILES = ("certificate.json", "designs.csv", "designs.json", "report.html")
 KILLS = 20
-PATIENCE_S = 120.0
 
 
 def finer(room: str) -> str:
@@ -28,58 +23,19 @@ def finer(room: str) -> str:
     return text.replace("[300, 400]", "[300, 450]").replace("max_rows = 2", few)
 
 
-def command(room: Path, folder: str) -> list[str]:
-    args = [sys.executable, "-m", "steepwright", "search", str(room), "--out", folder]
-    return [*args, "--no-changes", "--workers", "2"]
-
-
-def lines(journal: Path) -> int:
-    return journal.read_bytes().count(b"\n") if journal.exists() else 0
-
-
-def killed(args: list[str], folder: Path, journal: Path, draw: random.Random) -> bool:
-    """Start a search, kill it and its workers some time after a new line; False if it ended."""
-    before = max(lines(journal), 2)  # a head and a part, so that the next may be damaged
-    with subprocess.Popen(
-        args, cwd=folder, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-    ) as process:
-        until = time.monotonic() + PATIENCE_S
-        while lines(journal) <= before and process.poll() is None:
-            assert time.monotonic() < until
-            time.sleep(0.005)
-        time.sleep(draw.choice((0.0, 0.0, draw.random() / 4)))
-        alive = process.poll() is None
-        workers = psutil.Process(process.pid).children() if alive else []
-        process.kill()
-    _, left = psutil.wait_procs(workers, PATIENCE_S)
-    assert not left, "workers outlive the search that they work for"
-    return alive
-
-
 def test_a_search_killed_twenty_times_writes_the_same_bytes(
     tmp_path: Path, small_room: str
 ) -> None:
     room = tmp_path / "mine.toml"
     room.write_text(finer(small_room), encoding="utf-8")
-    subprocess.run(command(room, "whole"), cwd=tmp_path, check=True, capture_output=True)
-    journal, draw, kills = tmp_path / "again" / NAME, random.Random(20), 0
-    while kills < KILLS:
-        if not killed(command(room, "again"), tmp_path, journal, draw):
-            # Done before its time: begin anew, so that there are twenty kills.
-            journal.unlink(missing_ok=True)
-            continue
-        kills += 1
-        if kills % 5 == 0:
-            journal.write_bytes(journal.read_bytes()[: -draw.randrange(1, 40)])
-    done = subprocess.run(
-        command(room, "again"), cwd=tmp_path, check=True, capture_output=True, encoding="utf-8"
-    )
-    assert "taking up a search" in done.stderr
-    assert "is damaged" in done.stderr
-    assert not journal.exists()
-    for name in FILES:
-        whole, again = (tmp_path / folder / name for folder in ("whole", "again"))
-        assert whole.read_bytes() == again.read_bytes(), name
+    args = (str(room), "--no-changes", "--workers", "2")
+    Killer(args, tmp_path / "whole", random.Random()).finish()
+    killer = Killer(args, tmp_path / "again", random.Random(20))
+    killer.kill(KILLS)
+    said = killer.finish()
+    assert "taking up a search" in said
+    assert "is damaged" in said
+    assert same_bytes(tmp_path / "whole", tmp_path / "again") == []
 
 
 def test_what_is_found_in_time_is_written_and_marked(
