@@ -10,8 +10,14 @@ from pathlib import Path
 
 import pytest
 
+from steepwright.catalog import read_catalog
+from steepwright.room import read_room
+
 HERE = Path(__file__).parent
 sys.path[:0] = [str(HERE), str(HERE.parent / "optimise")]
+
+from runs import PLAIN, ROOM, Alone, Searched, search_alone, took  # noqa: E402 (the path comes first)
+
 LEFT_OUT = pytest.StashKey[int]()
 
 
@@ -47,3 +53,16 @@ def pytest_terminal_summary(
     count = config.stash.get(LEFT_OUT, 0)
     if count:
         terminalreporter.write_line(reason(count))
+
+
+@pytest.fixture(scope="session")
+def plain(tmp_path_factory: pytest.TempPathFactory) -> Searched:
+    """The room's search with its certificate by two workers, and without looking for changes."""
+    folder = tmp_path_factory.mktemp("plain") / "answer"
+    return Searched(folder, took(*PLAIN, "--out", str(folder)))
+
+
+@pytest.fixture(scope="session")
+def alone() -> Alone:
+    """The room's front, found in this process alone."""
+    return search_alone(read_room(ROOM), read_catalog())

@@ -10,31 +10,22 @@ and angle). The exact search has 1, 0 and 1 by its proof.
 from __future__ import annotations
 
 import math
-import time
 
 import pytest
 from results import record
+from runs import ROOM, Alone, search_alone
 from small_rooms import small_catalog, small_room
 
 from steepwright.catalog import Catalog, read_catalog
 from steepwright.errors import InfeasibleError
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.sampled import Effort, sample
-from steepwright.optimise.terms import Terms
-from steepwright.optimise.yards import search_yards
-from steepwright.resources import catalogs_dir
 from steepwright.room import read_room
 from steepwright.room.types import Room
 
 
-def exact_front(room: Room, catalog: Catalog) -> tuple[list[Score], float]:
-    began = time.perf_counter()
-    front = search_yards(room, catalog, Terms()).front
-    return [score for score, _ in front.sorted()], time.perf_counter() - began
-
-
 def sampled_front(room: Room, catalog: Catalog, seconds: float) -> tuple[list[Score], int]:
-    effort = Effort(trials=10**9, seconds=seconds, step_mm=room.wall.step_mm)
+    effort = Effort(trials=10**9, seconds=seconds, step_mm=room.wall.step_mm, own_places=False)
     try:
         document = sample(room, catalog, effort=effort).document
     except InfeasibleError:
@@ -60,8 +51,8 @@ def hypervolume(scores: list[Score], corner: tuple[int, int]) -> float:
     return area
 
 
-def compare(name: str, room: Room, catalog: Catalog) -> None:
-    exact, seconds = exact_front(room, catalog)
+def compare(name: str, room: Room, catalog: Catalog, alone: Alone) -> None:
+    exact, seconds = alone.front, alone.seconds
     sampled, tried = sampled_front(room, catalog, seconds)
     degrees = range(math.ceil(room.wall.angle_deg[0]), max(s.angle_mdeg for s in exact) // 1000 + 1)
     wrong = sum(cheapest(sampled, d) != cheapest(exact, d) for d in degrees)
@@ -82,9 +73,10 @@ def compare(name: str, room: Room, catalog: Catalog) -> None:
 
 @pytest.mark.bench
 def test_nsga2_on_a_small_room() -> None:
-    compare("small room", small_room(1), small_catalog(1))
+    room, catalog = small_room(1), small_catalog(1)
+    compare("small room", room, catalog, search_alone(room, catalog))
 
 
 @pytest.mark.bench
-def test_nsga2_on_the_example() -> None:
-    compare("example", read_room(catalogs_dir() / "example" / "room.toml"), read_catalog())
+def test_nsga2_on_the_example(alone: Alone) -> None:
+    compare("example", read_room(ROOM), read_catalog(), alone)

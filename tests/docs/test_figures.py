@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -41,3 +43,10 @@ def test_every_figure_of_the_readme_was_written_by_a_measurement() -> None:
 def test_a_figure_that_was_made_up_would_be_seen() -> None:
     text = "takes 17.5 s, 300 MB, is 12 times as fast; looks at 1,234,567 designs on a 5 mm grid"
     assert figures_in(text) == {17.5, 300.0, 12.0, 1234567.0}
+
+
+def test_the_table_of_figures_is_made_from_what_was_measured() -> None:
+    path = ROOT / "tests" / "bench"
+    command = [sys.executable, "-c", "import results; print(results.made(), end='')"]
+    made = subprocess.run(command, cwd=path, check=True, capture_output=True, encoding="utf-8")
+    assert made.stdout == (path / "figures.md").read_text(encoding="utf-8"), "run results.py there"

@@ -54,6 +54,8 @@ class Effort:
     storage
         URL of a database that keeps all walls tried, such as ``sqlite:///walls.db``; several
         machines may share one (PostgreSQL). A study that is there already is taken up again.
+    own_places
+        Whether ties and lifting eyes may be elsewhere than where the exact search has them.
     """
 
     trials: int = 2000
@@ -61,6 +63,7 @@ class Effort:
     seed: int = 0
     storage: str | None = None
     step_mm: int = 1
+    own_places: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +173,7 @@ def sample(
     """
     effort = effort or Effort()
     shops = (workshop(build_model(build_space(m))) for m in markets(room, catalog))
-    choices = tuple(Choices(shop) for shop in shops)
+    choices = tuple(Choices(shop, effort.own_places) for shop in shops)
     if not choices[-1].names["sheet"]:
         message = "No board can be made of the sheets on offer; run steepwright search to hear why."
         raise InfeasibleError(message)

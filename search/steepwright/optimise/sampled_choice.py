@@ -61,6 +61,7 @@ class Choices:
     """What there is to choose from, by names that mean the same in every run."""
 
     shop: Workshop
+    own_places: bool = True
 
     @property
     def space(self) -> Space:
@@ -91,9 +92,14 @@ class Choices:
             "board_mm": (int(space.boards_mm[0]), int(space.boards_mm[-1])),
             "kicker_mm": wall.kicker_mm,
             "width_mm": (space.width_mm, wall.width_mm[1]),
-            **({"tie_place": (0, PARTS)} if len(space.ties) > 1 else {}),
-            **({"eye_place": (0, PARTS)} if wall.fold_up else {}),
-        }
+        } | self._places
+
+    @property
+    def _places(self) -> dict[str, tuple[int, int]]:
+        """The ranges of the places that a wall may have of its own."""
+        looked_for = {"tie_place": len(self.space.ties) > 1}
+        looked_for["eye_place"] = self.space.market.room.wall.fold_up
+        return {name: (0, PARTS) for name, here in looked_for.items() if here and self.own_places}
 
     @cached_property
     def _sheetings(self) -> dict[tuple[str, str, str, int], Sheeting]:
