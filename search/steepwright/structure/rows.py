@@ -177,6 +177,10 @@ class Rows:
         deep = self.sheet.t_mm + self.bar.h_mm
         return _lines_n(self.tables, self.batch, self.bar, deep, self.board_n)
 
+    def take(self, index: IntArray) -> Rows:
+        """Return some of the walls."""
+        return Rows(self.tables, self.batch.take(index), self.spread.take(index))
+
     def factor(self, key: str) -> float:
         """Return one constant of the rules."""
         return self.tables.factors[key]

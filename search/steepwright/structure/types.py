@@ -12,6 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.structure.columns import Columns
+
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
@@ -21,7 +23,7 @@ NO_CAPACITY = 1e6
 
 
 @dataclass(frozen=True, slots=True)
-class Batch:
+class Batch(Columns):
     """One row per candidate, all arrays of the same length.
 
     Attributes
@@ -98,10 +100,6 @@ class Batch:
     def __len__(self) -> int:
         """Return the number of candidates."""
         return len(self.beam)
-
-    def take(self, index: IntArray | BoolArray | slice) -> Batch:
-        """Return the candidates picked by an index, a mask or a slice."""
-        return Batch(*(getattr(self, name)[index] for name in self.__slots__))
 
 
 @dataclass(frozen=True, slots=True)
