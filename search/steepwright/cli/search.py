@@ -106,7 +106,6 @@ def search(**options: Any) -> int:
         room = replace(room, wall=replace(room.wall, tolerance_mm=options["tolerance_mm"]))
     from steepwright.optimise import search as find
     from steepwright.optimise.journal import NAME, Journal, key_of
-    from steepwright.report import write_outputs
 
     folder = options["out_dir"] or Path("reports") / folder_name(room.name)
     wants_files = not options["as_json"] or options["out_dir"] is not None
@@ -128,6 +127,8 @@ def search(**options: Any) -> int:
                 earlier=_found_before(folder, progress) if wants_files else (),
             )
             if wants_files:
+                from steepwright.report import write_outputs
+
                 written = write_outputs(result.document, folder, result.certificate)
             if journal is not None and result.document["complete"]:
                 journal.remove()

@@ -92,13 +92,15 @@ def park(room: Room, beam: Beam, facing: Facing, board: HungBoard, y_mm: Range) 
     first, stop = level - start, np.zeros(start.shape, dtype=np.int64)
     bounds, stops = swept_bounds(section, start, level), ["level"]
     for name, solid in around.overhead():
+        stops.append(name)
         index = np.flatnonzero(bounds.gap(solid) == 0.0)
+        if not len(index):
+            continue
         near, turned = solid.rows(index).shrunk(TOUCH_MM), section.rows(index)
         touch = np.full(start.shape, np.inf)
         touch[index] = first_touch_rad(turned, start[index], level[index], near)
-        stop = np.where(touch < first, len(stops), stop)
+        stop = np.where(touch < first, len(stops) - 1, stop)
         first = np.minimum(first, touch)
-        stops.append(name)
     p, z = turned_corners(section, start + first)
     x = beam.x_mm - sign(facing) * p
     answers = (start + first, z.min(0) + around.pivot_mm, x.min(0), x.max(0))
@@ -141,6 +143,8 @@ def sweep_is_clear(
     for box in around.solids():
         near = (bounds.gap(box) == 0.0) & (box.distance(origin, origin) <= radius + TOUCH_MM)
         index = np.flatnonzero(clear & near)
+        if not len(index):
+            continue
         solid, turned = box.rows(index).shrunk(TOUCH_MM), section.rows(index)
         clear[index] = swept_distance_mm(turned, start[index], end[index], solid) > 0.0
     return clear.reshape(shape)
@@ -181,6 +185,8 @@ def _clearance(
     for box in boxes:
         gap = bounds.gap(box)
         index = np.flatnonzero((gap < best) | (gap == 0.0))
+        if not len(index):
+            continue
         near, turned, first = box.rows(index), section.rows(index), start[index]
         solid = near.shrunk(TOUCH_MM)
         distance = (

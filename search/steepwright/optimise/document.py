@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
 from math import radians
 from pathlib import Path
 from typing import Any
@@ -40,6 +39,7 @@ from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.tie_document import tie_document
 from steepwright.optimise.tolerance import angle_range_deg
 from steepwright.optimise.way_in import board_way_in, way_in_document
+from steepwright.plain import plain
 from steepwright.pricing.stands import missing_bolts_mm
 from steepwright.pricing.wall import Wall, columns_of, rows_of
 from steepwright.room.types import Room, Yard
@@ -149,14 +149,14 @@ def _limits(space: Space) -> str:
 
 def room_document(room: Room) -> Document:
     """Return the room as plain data."""
-    plain: Document = _plain(asdict(room))
-    plain.pop("findings")
-    tied = plain.pop("tie_beam")
+    document: Document = plain(room)
+    document.pop("findings")
+    tied = document.pop("tie_beam")
     if tied is not None:
-        plain["tie_beam"] = room.beams[tied].name
-    plain["beams"] = [_beam_document(beam) for beam in plain["beams"]]
-    plain["file"] = Path(room.file).name
-    return plain
+        document["tie_beam"] = room.beams[tied].name
+    document["beams"] = [_beam_document(beam) for beam in document["beams"]]
+    document["file"] = Path(room.file).name
+    return document
 
 
 def _beam_document(beam: Document) -> Document:
@@ -241,7 +241,7 @@ def _place(shop: Workshop, wall: Wall) -> Document:
     room = shop.space.market.room
     y0, y1 = wall_y_range_mm(room, wall.width_mm)
     parked = _parked(shop, wall) if room.wall.fold_up else None
-    place = asdict(stance(shop, wall)) | {
+    place: Document = plain(stance(shop, wall)) | {
         "x_pivot_mm": room.beams[wall.beam].x_mm,
         "pivot_height_mm": int(np.asarray(shop.standing(wall).hanging.pivot_height_mm)),
         "y_mm": [round(float(y0)), round(float(y1))],
@@ -296,9 +296,9 @@ def _purchase(priced: Priced, yard: Yard) -> Document:
             "length_mm": layout.length_mm,
             "width_mm": layout.width_mm,
             "kerf_mm": layout.kerf_mm,
-            "parts": [asdict(part) for part in layout.parts],
+            "parts": [plain(part) for part in layout.parts],
             "cuts": [
-                _plain(asdict(cut)) | {"by": maker}
+                plain(cut) | {"by": maker}
                 for cut, maker in zip(layout.cuts, cut_makers(layout, yard), strict=True)
             ],
         }
@@ -308,7 +308,7 @@ def _purchase(priced: Priced, yard: Yard) -> Document:
     plan: Document = {"sheets": sheets, "timber": _bars(priced.bar_plan.layouts)}
     if priced.stand.layouts:
         plan["stand"] = _bars(priced.stand.layouts)
-    bill = [asdict(line) | {"amount_cents": line.amount_cents} for line in priced.bill]
+    bill = [plain(line) | {"amount_cents": line.amount_cents} for line in priced.bill]
     return {
         "cost_cents": priced.cost_cents,
         "bill": bill,
@@ -330,11 +330,10 @@ def _bars(layouts: Sequence[BarLayout]) -> list[Document]:
 
 
 def _check(check: Check) -> Document:
-    row = asdict(check) | {
+    row = plain(check) | {
         "demand": float(f"{check.demand:.6g}"),
         "capacity": float(f"{check.capacity:.6g}"),
         "use": float(f"{check.use:.4g}"),
-        "find_out": list(check.find_out),
     }
     return {key: value for key, value in row.items() if key != "find_out" or value}
 
@@ -364,11 +363,3 @@ def document_head(
         "findings": [finding.as_dict() | {"file": Path(finding.file).name} for finding in findings],
         **wishes,
     }
-
-
-def _plain(value: Any) -> Any:
-    if isinstance(value, dict):
-        return {key: _plain(item) for key, item in value.items()}
-    if isinstance(value, list | tuple):
-        return [_plain(item) for item in value]
-    return value

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Executor
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -32,6 +32,7 @@ from steepwright.optimise.why import LEAST_ANGLE, why_nothing
 from steepwright.optimise.widen import widest_at_same_cost
 from steepwright.optimise.workers import shared_out
 from steepwright.optimise.yards import Together, all_models, search_yards, trip_assumptions
+from steepwright.plain import plain
 from steepwright.room import check_with_catalog
 from steepwright.room.types import Room
 from steepwright.structure import assumptions
@@ -228,7 +229,7 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
     if outcome.stopped:
         summary["stopped"] = outcome.stopped
         summary["angles"] = [
-            asdict(angle) | {"settled": angle.settled, "gap_cents": angle.gap_cents}
+            plain(angle) | {"settled": angle.settled, "gap_cents": angle.gap_cents}
             for angle in outcome.angles
         ]
     assumed = (

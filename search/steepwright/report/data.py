@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
 from steepwright.catalog import read_materials
 from steepwright.geometry import people_needed
 from steepwright.imperial import in_feet
+from steepwright.plain import plain
 from steepwright.report.charts import CONFIG, MEASURES, lines_figure, stair_figure
 from steepwright.report.views.answer import Answer
 from steepwright.report.views.build import BuildStep, Lift, build_steps, lifts_of
@@ -148,15 +149,15 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
         "catalog": document["catalog"],
         "tnut_hole_mm": _tnut_hole_mm(document),
         "saw_tolerance_mm": round(read_materials().factors["saw_tolerance_mm"]),
-        "measures": [asdict(measure) for measure in MEASURES],
+        "measures": [plain(measure) for measure in MEASURES],
         "charts": {
             "stair": stair_figure(document["currency"]),
             "lines": lines_figure(),
             "config": CONFIG,
         },
-        "prices": [asdict(line) for line in price_lines(document)],
+        "prices": [plain(line) for line in price_lines(document)],
         "cloud": document["cloud"],
-        "designs": [asdict(view) for view in views],
+        "designs": [plain(view) for view in views],
     }
-    plain: dict[str, Any] = shown(document, data)
-    return plain
+    told: dict[str, Any] = shown(document, data)
+    return told

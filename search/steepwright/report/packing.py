@@ -69,7 +69,9 @@ class _Interner:
         return self._plain(value)
 
     def _plain(self, value: Any) -> int:
-        return self._add((type(value), value, repr(value)))  # repr tells 0.0 from -0.0
+        if isinstance(value, float):
+            return self._add((float, value, repr(value)))  # repr tells 0.0 from -0.0
+        return self._add((type(value), value))
 
     def _add(self, node: Node) -> int:
         if node in self._known:
