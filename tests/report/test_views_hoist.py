@@ -8,6 +8,7 @@ from steepwright.report.views.hoist import Hoist, hoist_of
 
 LIFT: dict[str, Any] = {
     "beam": None,
+    "eye_mm": 2100,
     "lines": 2,
     "tackle_parts": 4,
     "curve": [
@@ -25,6 +26,7 @@ LIFT: dict[str, Any] = {
 def test_the_curve_comes_as_columns_and_too_many_people_as_none() -> None:
     assert hoist_of({"lift": LIFT}) == Hoist(
         beam="",
+        eye_mm=2100,
         lines=2,
         parts=4,
         from_deg=36.0,

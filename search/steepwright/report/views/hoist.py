@@ -14,6 +14,8 @@ class Hoist:
     ----------
     beam
         What carries the blocks; empty for something in the ceiling.
+    eye_mm
+        From the mounts' pivot down the board to the eyes at its back.
     lines, parts
         Lines to the board, and parts of the tackle between them and the hand.
     from_deg, to_deg
@@ -31,6 +33,7 @@ class Hoist:
     """
 
     beam: str
+    eye_mm: int
     lines: int
     parts: int
     from_deg: float
@@ -51,6 +54,7 @@ def hoist_of(design: dict[str, Any]) -> Hoist | None:
     curve = lift["curve"]
     return Hoist(
         beam=lift["beam"] or "",
+        eye_mm=lift["eye_mm"],
         lines=lift["lines"],
         parts=lift["tackle_parts"],
         from_deg=curve[0]["angle_deg"],

@@ -37,7 +37,7 @@ const hoistWords = (hoist, side) => {
     ? `The parked board leaves no room below ${hangs}: the blocks hang at its side, ${long(side.block_up_mm)} ${isHidden(hoist.beam) ? "above the ceiling, which has to be open there" : "above its underside"}. `
     : "";
   return (
-    `${plural(hoist.lines, "line")} from ${hangs}, through a tackle of ${plural(hoist.parts, "part")}. The pull by hand begins at ` +
+    `${plural(hoist.lines, "line")} from ${hangs} to the eyes at the board’s back, ${long(hoist.eye_mm)} down from the mounts’ pivot, through a tackle of ${plural(hoist.parts, "part")}. The pull by hand begins at ` +
     `${pull(hoist.hand_n[0])} and is ${pull(most)} at most, like lifting ${weightOf(most)}: for ${people(hoist.people)}. ${beside}` +
     `${hoist.lines > 1 ? `Should one line be lost, the other carries up to ${pull(hoist.line_lost_n)}. ` : ""}If the brake fails, ${pull(hoist.without_brake_n)} are in your hand (${weightOf(hoist.without_brake_n)}): keep it on the rope until the latches have closed.`
   );
