@@ -49,7 +49,8 @@ def eye_of(space: Space, place: int, wall: Wall) -> tuple[float, int]:
     if wall.eye_mm is None:
         eye, above = lifting(space, place, wall.mount, float(wall.board_mm))
         return float(eye), int(above)
-    own = float(wall.eye_mm)
+    least, most = eye_range_mm(space, wall)
+    own = min(max(float(wall.eye_mm), least), most)  # with another mount the board may end before
     spans = [s for s in eye_spans(space, place, wall) if s.low_mm <= own <= s.high_mm]
     near = min(spans, key=lambda s: abs(s.under_mm - own), default=None)
     return own, near.beam if near else NO_BEAM
