@@ -14,7 +14,7 @@ from steepwright.catalog import read_catalog
 from steepwright.optimise import search
 from steepwright.room import read_room
 
-MOST_OF_SEARCH = 0.5
+MOST_OF_SEARCH = 0.4
 
 
 @pytest.mark.bench
