@@ -50,6 +50,10 @@ CHUNK = 4096
 """Entries taken down together; the search's speed depends on it, its answer does not."""
 
 
+TABLES_KEPT = 4
+"""Tables of bounds remembered; they are large."""
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class Found:
     """A design of the front before it is worked out: indices, lengths and its sheets.
@@ -96,7 +100,6 @@ class Branch:
     rates: Rates
     front: Front[Found] = field(default_factory=Front)
     tally: Tally = field(default_factory=Tally)
-    tables: dict[tuple[int, int], IntArray] = field(default_factory=dict)
 
     def sow_box(self, place: int, corner: tuple[int, int]) -> None:
         """Settle a place's steepest walls in one of the largest boxes: part of a first front."""
@@ -108,11 +111,9 @@ class Branch:
         """Search a place's walls in one box of `SOLVE_FROM` cells a side."""
         entries = self.roots(place, corner, SOLVE_FROM)
         if len(entries):
-            self._opened(entries, corner, BOX_SIZES.index(SOLVE_FROM))
-
-    def search_some(self, entries: Entries, corner: tuple[int, int]) -> None:
-        """Search some families of one place in one large box of lengths."""
-        self._box(entries, corner, 0)
+            entries = self._strong(self._unbeaten(entries, SOLVE_FROM), SOLVE_FROM)
+            self.tally.boxes += len(entries)
+            self._chunks(entries, BOX_SIZES.index(SOLVE_FROM))
 
     def roots(self, place: int, corner: tuple[int, int], size: int) -> Entries:
         """Return the families of a place that are not ruled out in a box by its table of bounds."""
@@ -144,38 +145,13 @@ class Branch:
         return entries.take(model.access.passes(entries))
 
     def _table(self, corner: tuple[int, int]) -> IntArray:
-        if corner not in self.tables:
-            self.tables[corner] = box_table_cents(self.model, self.rates, *corner)
-        return self.tables[corner]
-
-    def _box(self, entries: Entries, corner: tuple[int, int], level: int) -> None:
-        """Search one large box of a place, quarters in turn, the steepest first."""
-        entries = self._bounded(entries, corner, BOX_SIZES[level])
-        if len(entries):
-            self._opened(entries, corner, level)
-
-    def _opened(self, entries: Entries, corner: tuple[int, int], level: int) -> None:
-        size, (row, column) = BOX_SIZES[level], corner
-        entries = self._strong(self._unbeaten(entries, size), size)
-        self.tally.boxes += len(entries)
-        if size <= SOLVE_FROM:
-            self._chunks(entries, level)
-            return
-        half = size // 2
-        for down, right in ((half, half), (half, 0), (0, half), (0, 0)):
-            inner = row + down, column + right
-            if inner[0] < self.model.grid[0] and inner[1] < self.model.grid[1]:
-                self._box(entries, inner, level + 1)
-
-    def _bounded(self, entries: Entries, corner: tuple[int, int], size: int) -> Entries:
-        row, column = np.full(len(entries), corner[0]), np.full(len(entries), corner[1])
-        entries = self._unbeaten(entries.at(row, column), size)
-        where = entries.sheeting, entries.section, entries.delivered
-        bound = self._table(corner)[where] + 2 * self.model.pricer.mount_cents[entries.mount]
-        bound = bound + self.model.stand_cents[entries.place, entries.delivered]
-        bound = bound + self.model.pads.least(self.model.mounting(entries), entries, size)
-        entries = self._unbeaten(entries.with_bound(np.maximum(bound, entries.bound_cents)), size)
-        return entries.take(self.model.access.passes(entries))
+        """Return the box's table; places take turns in a box, so only the last few are kept."""
+        memo = self.model.exact.table_memo
+        if corner not in memo:
+            if len(memo) == TABLES_KEPT:
+                del memo[next(iter(memo))]
+            memo[corner] = box_table_cents(self.model, self.rates, *corner)
+        return memo[corner]
 
     def _probe(self, entries: Entries, corner: tuple[int, int], size: int) -> None:
         """Settle the steepest grid point of the box, for each mounting its own."""

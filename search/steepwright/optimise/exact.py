@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass, field, replace
 
+import numpy as np
+import numpy.typing as npt
+
 from steepwright.cutting import (
     bar_cost_cents,
     cut_bars,
@@ -58,6 +61,7 @@ class ExactCosts:
     bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths, bool], int] = field(
         default_factory=dict
     )
+    table_memo: dict[tuple[int, int], npt.NDArray[np.int64]] = field(default_factory=dict)
 
     def sheets(
         self, sheeting: Sheeting, kickers: tuple[int, ...], lengths: Lengths
