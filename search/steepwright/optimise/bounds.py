@@ -56,6 +56,12 @@ class Rates:
     kicker_cuts: IntArray
     kinds: tuple[IntArray, IntArray]
 
+    def only(self, kept: IntArray) -> Rates:
+        """Return the rates of a space that keeps some of the sheetings (indices)."""
+        _, first, kind = np.unique(self.kinds[1][kept], return_index=True, return_inverse=True)
+        cuts = self.board_cuts[kept], self.kicker_cuts[kept]
+        return Rates(self.sheet_steps, self.kicker_steps, self.bar, *cuts, (first, kind))
+
 
 def build_rates(model: Model) -> Rates:
     """Compute the look-up tables."""

@@ -122,9 +122,7 @@ def _steep_space(market: Market, least_mdeg: int) -> Space:
 def _only(space: Space, rates: Rates, kept: IntArray) -> tuple[Space, Rates]:
     """Return a space of some of its sheetings, and its rates."""
     sheetings = tuple(space.sheetings[number] for number in kept.tolist())
-    board, kicker = rates.board_cuts[kept], rates.kicker_cuts[kept]
-    rates = replace(rates, board_cuts=board, kicker_cuts=kicker)
-    return replace(space, sheetings=sheetings), rates
+    return replace(space, sheetings=sheetings), rates.only(kept)
 
 
 def _floor_cents(
