@@ -7,7 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from steepwright.structure import checks, rules_tie, uses
+from steepwright.structure import checks, rules_tie, uses, worst_use
+from steepwright.structure.rule import is_of
+from steepwright.structure.wall import RULES
 
 TIED = st.fixed_dictionaries(
     {
@@ -58,6 +60,24 @@ def test_a_tie_more_askew_or_reckoned_with_a_shorter_board_never_lowers_a_use(
     shorter = wall | {"tie_board_mm": wall["board_mm"]}
     for other in (askew, shorter):
         assert none_falls(base, uses(tables, make_batch(**other))) == []
+
+
+@settings(max_examples=60, deadline=None)
+@given(wall=TIED)
+def test_a_tie_changes_only_the_rules_that_say_so(wall, tied_tables, make_batch):
+    tables = tied_tables(0)
+    batch, bare = (make_batch(**wall | {"tie": tie}) for tie in (1, 0))
+    tied, free = uses(tables, batch), uses(tables, bare)
+    eased = [rule.name for rule in RULES if is_of(rule, "eased")]
+    firm = [rule.name for rule in RULES if is_of(rule, "firm")]
+    assert {*eased, *firm} == set(tied)
+    assert [name for name in firm if tied[name] != free[name]] == []
+    for walls in (batch, bare):
+        told = uses(tables, walls)
+        parts = [worst_use(tables, walls, np.inf, part)[0] for part in ("firm", "eased", "all")]
+        assert parts[0] == max(told[name] for name in firm)
+        assert parts[1] == max(told[name] for name in eased)
+        assert parts[2] == max(parts[:2])
 
 
 @settings(max_examples=60, deadline=None)

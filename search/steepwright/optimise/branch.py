@@ -33,7 +33,7 @@ from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
-from steepwright.structure import worst_use
+from steepwright.structure import Part, worst_use
 
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
@@ -252,7 +252,9 @@ class Branch:
         entries = entries.with_bound(cost_bound_cents(self.model, self.rates, entries, size))
         return self._unbeaten(entries, size)
 
-    def _holds(self, entries: Entries, size: int, tie: int | None = None) -> BoolArray:
+    def _holds(
+        self, entries: Entries, size: int, tie: int | None = None, part: Part = "all"
+    ) -> BoolArray:
         """Return whose structure holds; it is the same whether the wall is delivered or not.
 
         With a `tie` the strongest fixing with that stands for all.
@@ -267,7 +269,8 @@ class Branch:
         entries = entries.take(first)
         some = self.model.fixing(entries) if tie is None else None
         self.tally.structure_rows += len(entries)
-        holds = worst_use(self.model.tables, self.model.batch(entries, some, size, tie or 0)) <= 1
+        batch = self.model.batch(entries, some, size, tie or 0)
+        holds = worst_use(self.model.tables, batch, part=part) <= 1
         return np.asarray(holds[inverse])
 
     def _settle(self, entries: Entries) -> None:

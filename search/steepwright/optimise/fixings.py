@@ -40,11 +40,18 @@ def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Entries:
 
 
 def any_holds(model: Model, entries: Entries, strongest: Callable[..., BoolArray]) -> BoolArray:
-    """Tell which entries some tie, or none, holds; `strongest` looks at one with the best else."""
-    holds = strongest(entries, tie=0)
-    for tie in range(1, len(model.space.ties)):
-        rest = np.flatnonzero(~holds)
-        holds[rest] = strongest(entries.take(rest), tie=tie)
+    """Tell which entries some tie, or none, holds; `strongest` looks at one with the best else.
+
+    What fails by a rule that no tie eases is looked at once.
+    """
+    ties = range(len(model.space.ties))
+    if len(ties) == 1:
+        return strongest(entries, tie=0)
+    holds = np.zeros(len(entries), dtype=np.bool_)
+    firm = np.flatnonzero(strongest(entries, tie=0, part="firm"))
+    for tie in ties:
+        rest = firm[~holds[firm]]
+        holds[rest] = strongest(entries.take(rest), tie=tie, part="eased")
     return holds
 
 

@@ -2,6 +2,7 @@
 
 from steepwright.structure.assumptions import assumptions
 from steepwright.structure.grillage_share import prepare
+from steepwright.structure.rule import Part
 from steepwright.structure.tables import Tables
 from steepwright.structure.tabulate import build_tables
 from steepwright.structure.types import Batch, Check
@@ -18,6 +19,7 @@ __all__ = [
     "CHECK_NAMES",
     "Batch",
     "Check",
+    "Part",
     "Tables",
     "assumptions",
     "build_tables",

@@ -32,6 +32,9 @@ Unknown = Literal[
     "joist place",
 ]
 
+Part = Literal["all", "firm", "eased"]
+"""All rules, those whose use is the same with a tie and without, and the others."""
+
 Kind = Literal["all", "timber", "slab", "frame", "ledger", "spreader", "tie"]
 """What a rule is told for."""
 
@@ -69,6 +72,8 @@ class Rule:
     of
         What it is told for; for anything else its use is 0. A frame is timber as well, and
         so is a beam on ledgers.
+    eased
+        Whether a tie changes the use. All but these and those of ties themselves are firm.
     """
 
     name: str
@@ -78,6 +83,12 @@ class Rule:
     assumption: str
     rests_on: tuple[Unknown, ...] = ()
     of: Kind = "all"
+    eased: bool = False
+
+
+def is_of(rule: Rule, part: Part) -> bool:
+    """Tell whether a rule is one of a part of the rules."""
+    return part == "all" or (part == "eased") == (rule.eased or rule.of == "tie")
 
 
 def known(fact: Unknown, rows: Rows) -> BoolArray:

@@ -152,6 +152,7 @@ RULES = (
         _CLIMB + "; weight along the slope counted in full and in both directions; neighbours"
         " help through the sheet, but not past a seam across the slope; nothing keeps the stud"
         " from tilting, the sheet's screws keep it from buckling sideways",
+        eased=True,
     ),
     Rule(
         "stud shear",
@@ -168,6 +169,7 @@ RULES = (
         "static weight of {climbers} of {climber_kg} kg and creep of self weight; a strip of"
         " {composite_strip_mm} mm of sheet helps by Annex B unless a seam across the slope cuts it;"
         " limit: span / {deflection_stud_ratio}",
+        eased=True,
     ),
     Rule(
         "stud, parked",

@@ -20,7 +20,7 @@ from steepwright.structure import (
 )
 from steepwright.structure.nds_words import assumption_of, clause_of
 from steepwright.structure.rows import Rows, board_weight_n, kicker_weight_n, look_up
-from steepwright.structure.rule import FIND_OUT, Kind, Rule, known
+from steepwright.structure.rule import FIND_OUT, Kind, Part, Rule, is_of, known
 from steepwright.structure.tables import Tables
 from steepwright.structure.types import Batch, Check, FloatArray, IntArray
 from steepwright.units import GRAVITY_M_S2
@@ -83,23 +83,24 @@ def uses(tables: Tables, batch: Batch) -> dict[str, FloatArray]:
     return found
 
 
-def worst_use(tables: Tables, batch: Batch, limit: float = 1.0) -> FloatArray:
-    """Return each wall's largest use.
+def worst_use(tables: Tables, batch: Batch, limit: float = 1.0, part: Part = "all") -> FloatArray:
+    """Return each wall's largest use of all rules, or of a part of them.
 
     A wall that fails one check isn't looked at further: above `limit` the value is the largest
     use found until then, so only "more than limit" is certain.
     """
     worst = np.zeros(len(batch))
-    for start, part in zip(range(0, len(batch), CHUNK_ROWS), chunks(batch), strict=True):
-        worst[start : start + len(part)] = _worst_of(tables, part, limit)
+    rules = tuple(rule for rule in SIEVE if is_of(rule, part))
+    for start, some in zip(range(0, len(batch), CHUNK_ROWS), chunks(batch), strict=True):
+        worst[start : start + len(some)] = _worst_of(tables, some, limit, rules)
     return worst
 
 
-def _worst_of(tables: Tables, batch: Batch, limit: float) -> FloatArray:
+def _worst_of(tables: Tables, batch: Batch, limit: float, rules: tuple[Rule, ...]) -> FloatArray:
     worst, left, now = np.zeros(len(batch)), np.arange(len(batch)), np.zeros(len(batch))
     rows = look_up(tables, batch)
     kinds = _kinds(rows)
-    for rule in SIEVE:
+    for rule in rules:
         if rule.of not in kinds:
             continue
         np.maximum(now, rule.evaluate(rows).use, out=now)
