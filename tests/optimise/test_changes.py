@@ -10,6 +10,11 @@ from small_rooms import small_catalog, small_room
 
 from steepwright.catalog import Catalog, read_catalog
 from steepwright.optimise import search
+from steepwright.optimise.changes import aims_of, told_of
+from steepwright.optimise.changes_room import asked_changes, beam_changes, way_changes
+from steepwright.optimise.model import build_model
+from steepwright.optimise.space import build_space
+from steepwright.optimise.yards import markets
 from steepwright.room.types import Access, Offcut, Room, WallRange, Yard
 
 SHEET = 9000
@@ -143,6 +148,39 @@ def test_pads_on_the_bill_count_for_changed_walls_too() -> None:
     full = search(room, replace(catalog, mounts=lower), changes=False).document["designs"]
     steepest = max(d["angle_deg"] for d in full if d["cost_cents"] <= most)
     assert (row["at_most_cents"], row["after_deg"]) == (most, steepest)
+
+
+@pytest.mark.parametrize("seed", [4, 32])
+def test_every_change_of_a_room_is_what_a_full_search_of_it_finds(seed: int) -> None:
+    room, catalog = small_room(seed), small_catalog(seed)
+    document = search(room, catalog, changes=False).document
+    aims = aims_of(document, catalog)
+    like = build_model(build_space(markets(room, catalog)[-1]))
+    groups = [
+        *asked_changes(room, catalog),
+        *beam_changes(room, catalog),
+        *way_changes(room, catalog),
+    ]
+    told = {
+        (one.words, one.aim): (one.after_cents, one.after_mdeg)
+        for group in groups
+        for one in told_of(group, room, catalog, aims, like)
+    }
+    expected = {}
+    for change in (one for group in groups for one in group):
+        other = change.apply(room, catalog)
+        full = search(*other, changes=False).document["designs"]
+        walls = [(d["cost_cents"], round(1000 * d["angle_deg"])) for d in full]
+        for aim in aims:
+            least = 1000 * other[0].wall.angle_deg[0] if aim.any_angle else aim.least_mdeg
+            cents = min((c for c, m in walls if m >= least), default=aim.cost_cents)
+            mdeg = max((m for c, m in walls if c <= aim.most_cents), default=0)
+            saves = cents if aim.cost_cents - cents >= aim.saving_cents else None
+            gains = mdeg if mdeg - aim.angle_mdeg >= aim.gain_mdeg else None
+            if (saves, gains) != (None, None):
+                expected[change.words, aim] = saves, gains
+    assert told == expected
+    assert told
 
 
 def test_a_change_that_gains_nothing_is_not_told() -> None:

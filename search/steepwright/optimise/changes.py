@@ -64,11 +64,36 @@ def what_would_change(
     progress("looking at what would change the answer")
 
     def look(number: int) -> list[Told]:
-        return _look(groups[number], room, catalog, aims, like)
+        return told_of(groups[number], room, catalog, aims, like)
 
     found = [told for rows in shared_out(look, len(groups), workers) for told in rows]
     found += _less_steep(document, aims, factors["change_angle_deg"])
     return _rows(found, document["currency"])[: int(factors["change_told"])]
+
+
+def told_of(
+    group: tuple[Change, ...], room: Room, catalog: Catalog, aims: tuple[Aim, ...], like: Model
+) -> list[Told]:
+    """Return what a group's changes save or gain.
+
+    All are tried at once and, if that helps, those that the walls rest on each alone.
+
+    Parameters
+    ----------
+    aims
+        Walls to beat.
+    like
+        The model of the unchanged room, none of whose walls beats one.
+    """
+    changed, better = _try(group, room, catalog, aims, like)
+    if len(group) == 1:
+        return _told(group[0], changed, aims, better)
+    used = [change for change in group if any(change.used(changed, wall) for wall in better)]
+    told = []
+    for change in used:
+        alone, walls = _try((change,), room, catalog, aims, like)
+        told += _told(change, alone, aims, walls)
+    return told
 
 
 def aims_of(document: Document, catalog: Catalog) -> tuple[Aim, ...]:
@@ -132,21 +157,6 @@ def _groups(room: Room, catalog: Catalog, designs: list[Document]) -> list[tuple
         bar_changes(catalog),
         *way_changes(room, catalog),
     ]
-
-
-def _look(
-    group: tuple[Change, ...], room: Room, catalog: Catalog, aims: tuple[Aim, ...], like: Model
-) -> list[Told]:
-    """Try a group's changes all at once and, if that helps, those that the walls rest on alone."""
-    changed, better = _try(group, room, catalog, aims, like)
-    if len(group) == 1:
-        return _told(group[0], changed, aims, better)
-    used = [change for change in group if any(change.used(changed, wall) for wall in better)]
-    told = []
-    for change in used:
-        alone, walls = _try((change,), room, catalog, aims, like)
-        told += _told(change, alone, aims, walls)
-    return told
 
 
 def _try(
