@@ -5,24 +5,28 @@ Sheets
 A row of parts is some of a list's parts side by side, each along one of its two sides; its length
 is the sum of these sides, inflated by the kerf. It has a least and a greatest length, for a part
 may have a range of sizes. Two lists are alike when they have the same counts, the same types may
-be turned, and along both axes the least and greatest lengths of all rows and the sheets' sides
-stand in the same order, equal ones at the same places; lengths beyond the longest sheet side
-count as one.
+be turned, and along both axes the same is true of which sheet sides
 
-Claim: lists that are alike have the same table of fits (`steepwright.cutting.fits`). Every side
-of a block (`steepwright.cutting.shapes`) is the length of a row or the larger or smaller of two,
-by induction: a part's own sides are rows of one; a join adds sides along one axis, which is the
-row of both rows' parts, and takes the larger or smaller along the other. The recursion compares
-sides along one axis with each other and with sheets, and does nothing else with them. So with two
-lists that are alike it goes the same way, step by step, and counts the same cuts. Areas only
-leave out early what fits nowhere. A least side beyond the longest sheet's is dropped whatever it
-is, and a greatest side there asks for no trim on any sheet, so which of two such is larger never
-matters to the cuts.
+* each row's least and greatest length reach, and
+* which row's greatest length is no less than another's least one, for rows without a common part;
 
-Where trims are free (`with_free_trims`) all greatest lengths are infinite and no block costs more
-cuts than another of the same parts. Then a list fits a sheet when some pattern's least sides do.
-A least side is the largest of the rows that lie across it, so it fits when each of these rows
-does, and lists are alike when the same rows fit the same sheet sides.
+rows too long for all sheets are left out of both.
+
+Claim: lists that are alike have the same table of fits (`steepwright.cutting.fits`). Follow the
+recursion (`steepwright.cutting.shapes`) without dropping blocks that others stand in for, which
+changes no table. A block's lower end along an axis is the largest of the least lengths of rows of
+its parts, its upper end some smallest and largest of the greatest lengths of the same rows, by
+induction: a part is a row of one; where a join adds ends, it adds row to row, each time of
+different parts, and sums of largest ones are the largest of the sums, of smallest ones likewise;
+where it takes the larger or smaller end, it takes from rows that are there. What the recursion
+asks is whether a lower end fits a sheet's side; in a join whether each half's lower end is within
+the other's upper end, so of rows of different parts; and at last whether an upper end is less than
+a sheet's side. Every answer follows from those for single rows, which are the same for lists that
+are alike. (Which upper end is the smaller only names it; when both are equal a needless block is
+left out.) Areas leave out early what fits nowhere.
+
+Where trims are free (`with_free_trims`) all greatest lengths are infinite, and what the least ones
+reach tells all.
 
 Bars
 ----
@@ -47,8 +51,8 @@ from steepwright.cutting.shapes import SheetSize
 
 IntArray = npt.NDArray[np.int64]
 
-MOST_ROWS = 1024
-"""Lists with more rows of parts than this are only alike when they are equal."""
+MOST_PAIRS = 65_536
+"""Lists with more pairs of rows of parts than this are only alike when they are equal."""
 
 MOST_CHOICES = 8192
 """Lists of bars with more choices of pieces than this are only alike when they are equal."""
@@ -58,8 +62,7 @@ MOST_CHOICES = 8192
 class Alike:
     """A cut list on sheets [mm]; two are equal when they are alike on the same sheets.
 
-    `marks` is the order of the lengths of all rows of parts among themselves and the sheets'
-    sides, or the list itself when it has too many.
+    `marks` tells what the rows of parts reach, or is the list itself when it has too many.
     """
 
     counts: tuple[int, ...]
@@ -74,47 +77,63 @@ def alike(parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> Alike:
     """Return what stands for all lists that are alike to this one on these sheets."""
     turns = tuple(part.turns for part in parts.types)
     rows = _rows(parts.counts, turns)
-    marks = parts if rows is None else _marks(rows, parts, sheets, kerf_mm)
+    marks = parts if rows is None else _marks(*rows, parts, sheets, kerf_mm)
     return Alike(parts.counts, turns, sheets, marks, parts, kerf_mm)
 
 
 @lru_cache(maxsize=256)
-def _rows(counts: tuple[int, ...], turns: tuple[bool, ...]) -> IntArray | None:
-    """Return every row of parts: for each type how many lie along and how many turned.
+def _rows(
+    counts: tuple[int, ...], turns: tuple[bool, ...]
+) -> tuple[IntArray, tuple[IntArray, IntArray]] | None:
+    """Return every row of parts, and all pairs of rows without a common part.
 
-    None when there are more than `MOST_ROWS`.
+    A row tells for each type how many lie along and how many turned. None when there are more
+    than `MOST_PAIRS` pairs.
     """
     kinds = tuple(zip(counts, turns, strict=True))
-    if math.prod((n + 1) * (n + 2) // 2 if turn else n + 1 for n, turn in kinds) > MOST_ROWS:
+    if math.prod(math.comb(n + 4, 4) if turn else math.comb(n + 2, 2) for n, turn in kinds) > (
+        MOST_PAIRS
+    ):
         return None
     lying = [
-        [
-            (along, turned)
-            for along in range(n + 1)
-            for turned in range(n + 1 - along if turn else 1)
-        ]
+        [(along, turned) for along in range(n + 1) for turned in range((n - along) * turn + 1)]
         for n, turn in kinds
     ]
-    return np.array([sum(row, ()) for row in product(*lying)], dtype=np.int64)
+    rows = np.array([sum(row, ()) for row in product(*lying)], dtype=np.int64)
+    number = rows[:, ::2] + rows[:, 1::2]
+    some = number.sum(axis=1) > 0
+    apart = (number[:, None] + number <= np.array(counts)).all(axis=2)
+    one, other = np.nonzero(apart & some[:, None] & some)
+    return rows, (one, other)
 
 
-def _marks(rows: IntArray, parts: CutList, sheets: tuple[SheetSize, ...], kerf_mm: int) -> bytes:
+def _marks(
+    rows: IntArray,
+    pairs: tuple[IntArray, IntArray],
+    parts: CutList,
+    sheets: tuple[SheetSize, ...],
+    kerf_mm: int,
+) -> bytes:
     free = all(math.isinf(part.u_hi) and math.isinf(part.v_hi) for part in parts.types)
-    marks = []
+    one, other = pairs
+    marks = b""
     for axis in (0, 1):
         sides = sorted({sheet[axis] + kerf_mm for sheet in sheets})
-        turned = 1 - axis
-        least = rows @ [part[side] + kerf_mm for part in parts.types for side in (axis, turned)]
+        both = (axis, 1 - axis)
+        least = rows @ [part[side] + kerf_mm for part in parts.types for side in both]
+        fits = np.searchsorted(sides, least)
+        marks += fits.astype(np.uint16).tobytes()
         if free:
-            marks.append(np.searchsorted(sides, least))
             continue
-        beyond = sides[-1] + 1
+        beyond = sides[-1]
         most = rows @ [
-            min(part[2 + side] + kerf_mm, beyond) for part in parts.types for side in (axis, turned)
+            min(part[2 + side] + kerf_mm, beyond) for part in parts.types for side in both
         ]
-        lengths = np.concatenate((np.minimum(least, beyond), np.minimum(most, beyond), sides))
-        marks.append(np.unique(lengths, return_inverse=True)[1])
-    return np.concatenate(marks).astype(np.uint16).tobytes()
+        short = fits < len(sides)
+        reach = np.searchsorted(sides, most, side="right") * short
+        meet = (least[one] <= most[other]) & short[one] & short[other]
+        marks += reach.astype(np.uint16).tobytes() + np.packbits(meet).tobytes()
+    return marks
 
 
 @dataclass(frozen=True, slots=True)
