@@ -25,8 +25,8 @@ from steepwright.room import read_room
 KILLS = 20
 LEAST_S, MOST_S = 0.01, 0.5
 
-MOST_OF_ALL = 0.1
-"""The largest unit's share of all: with more workers than one over this one waits for another."""
+MOST_OF_ALL = 0.2
+"""The largest unit's share of all units: below a fourth it holds up none of four workers."""
 
 
 @pytest.mark.bench
@@ -40,13 +40,7 @@ def test_killed_twenty_times_it_writes_the_same_bytes(tmp_path: Path, plain: Sea
     assert same_bytes(plain.folder, tmp_path / "again") == []
     print(f"\nkilled with so many parts done: {parts}")
     figures = {"kills": len(parts), "first_parts": parts[0], "last_parts": parts[-1]}
-    record("kills example", figures | {"parts": most_parts(said)})
-
-
-def most_parts(said: str) -> int:
-    """Return the largest number of finished parts that was told."""
-    words = (line.split("of which ")[1] for line in said.splitlines() if "of which " in line)
-    return max(int(text.split()[0]) for text in words)
+    record("kills example", figures)
 
 
 @pytest.mark.bench
