@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.geometry import carry_limit_kg
+from steepwright.geometry.layout import Split
 from steepwright.optimise.access import board_pieces, sheet_mass_kg
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fitting import fitting
@@ -77,14 +78,17 @@ def too_heavy(model: Model) -> npt.NDArray[np.bool_]:
     space = model.space
     access, factors = space.market.room.access, space.market.catalog.materials.factors
     most = carry_limit_kg(access, factors) * (1 + ROUNDING)
+    pieces: dict[Split, IntArray] = {}
     known: dict[int, npt.NDArray[np.bool_]] = {}
     rows = []
     for i, sheeting in enumerate(space.sheetings):
         layout = int(model.sheetings.layout[i])
+        if sheeting.split not in pieces:
+            made = board_pieces(space, sheeting, model.access.widest_mm[i])
+            pieces[sheeting.split] = np.array(made, dtype=np.int64)
         if layout not in known:
-            pieces = board_pieces(space, sheeting, model.access.widest_mm[i])
-            kg = [sheet_mass_kg(space, sheeting.family, *piece) for piece in pieces]
-            known[layout] = np.array(kg) > most
+            kg = sheet_mass_kg(space, sheeting.family, 1, 1) * pieces[sheeting.split].prod(axis=1)
+            known[layout] = kg > most
         rows.append(known[layout])
     return np.stack(rows)
 
