@@ -9,9 +9,10 @@ import pytest
 from small_rooms import small_catalog, small_room
 
 from steepwright.geometry import wall_y_range_mm
+from steepwright.optimise.certificate.fits import fits_of
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.fold import fold_clearance_mm
-from steepwright.optimise.model import BOX_SIZES, board_thicknesses_mm
+from steepwright.optimise.model import BOX_SIZES, board_thicknesses_mm, build_model
 from steepwright.optimise.reach import build_reach
 from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.standing import Standing, hanging, stand
@@ -73,3 +74,18 @@ def test_a_box_holds_the_largest_of_its_cells(size: int) -> None:
     for at in np.ndindex(boxes.shape):
         rows, columns = (slice(n * size, (n + 1) * size) for n in at[1:])
         assert boxes[at] == cells[at[0], rows, columns].max()
+
+
+@pytest.mark.parametrize("tolerance_mm", [0, 15])
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_proof_finds_the_same_walls_to_fit_by_itself(seed: int, tolerance_mm: int) -> None:
+    model = build_model(space_of(seed, tolerance_mm, fold_up=True))
+    anew = replace(model, reach=replace(model.reach, fitted=None))
+    known, found = fits_of(model), fits_of(anew)
+    for size in BOX_SIZES:
+        np.testing.assert_array_equal(known.pyramid[size], found.pyramid[size])
+    by_hand = space_of(seed, 0, fold_up=True)
+    for place, mount, number in np.ndindex(model.reach.index.shape):
+        walls = walls_of(by_hand, place, mount, model.reach.thicknesses_mm[number])
+        fits = room_fit(by_hand, walls).fits
+        assert (known.pyramid[1][known.places[place], mount, number][fits] >= 0).all()

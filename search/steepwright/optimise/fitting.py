@@ -24,6 +24,7 @@ from steepwright.optimise.tolerance import steepest_rad
 from steepwright.optimise.wishes import level_margin_mm
 
 IntArray = npt.NDArray[np.int64]
+Int32Array = npt.NDArray[np.int32]
 FloatArray = npt.NDArray[np.float64]
 BoolArray = npt.NDArray[np.bool_]
 
@@ -42,27 +43,22 @@ class Fitting:
     ----------
     thickness
         Number of the sheet's thickness.
-    cells, walls, angle_mdeg, fall_mm
-        Where they fit, how they stand there, angle [1/1000 degree] and fall space [mm].
+    cells, angle_mdeg, fall_mm
+        Where they fit; angle [1/1000 degree] and fall space [mm] there.
     """
 
     place: int
     mount: int
     thickness: int
-    cells: Cells
-    walls: Standing
-    angle_mdeg: IntArray
-    fall_mm: FloatArray
+    cells: tuple[Int32Array, Int32Array]
+    angle_mdeg: Int32Array
+    fall_mm: Int32Array
 
     def only(self, kept: BoolArray) -> Fitting:
         """Return it with some of its cells."""
-        return replace(
-            self,
-            cells=tuple(at[kept] for at in self.cells),
-            walls=_some(self.walls, kept),
-            angle_mdeg=self.angle_mdeg[kept],
-            fall_mm=self.fall_mm[kept],
-        )
+        cells = self.cells[0][kept], self.cells[1][kept]
+        angle, fall = self.angle_mdeg[kept], self.fall_mm[kept]
+        return replace(self, cells=cells, angle_mdeg=angle, fall_mm=fall)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +107,12 @@ def fitting(space: Space, thicknesses_mm: tuple[int, ...], margins: tuple[str, .
     return Fitted(pose, steepest, found)
 
 
+def margins_of(space: Space) -> frozenset[str]:
+    """Return the names of the margins that `fitting` looks at when it isn't told which."""
+    lengths = space.boards_mm[:1], space.kickers_mm[:1]
+    return frozenset(room_fit(space, stand(0, hanging(space, 0, 0, 0), *lengths)).margins)
+
+
 @dataclass(frozen=True, slots=True)
 class _Pose:
     """How walls stand that hang alike: the steepest angles, and the walls of an angle asked for."""
@@ -143,9 +145,9 @@ class _Pose:
         kept = np.flatnonzero(fit.keeps(names) if names else fit.fits)
         rows = rows[kept]
         if len(rows):
-            cells, mdeg = tuple(at[rows] for at in self.cells), self.angle_mdeg[rows]
-            some = _some(walls, rows)
-            yield Fitting(*number, cells, some, mdeg, fit.fall_mm[kept])
+            row, column = (at[rows].astype(np.int32) for at in self.cells)
+            mdeg, fall = self.angle_mdeg[rows], fit.fall_mm[kept]
+            yield Fitting(*number, (row, column), mdeg.astype(np.int32), fall.astype(np.int32))
 
 
 def _some(walls: Standing, index: Any) -> Standing:

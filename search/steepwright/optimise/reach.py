@@ -40,6 +40,8 @@ class Reach:
     angle_mdeg, fall_mm
         Angle [1/1000 degree] and fall space [mm] where the wall fits the room, else -1;
         one pyramid level per box size: maxima over boxes.
+    fitted
+        Where walls fit before their lift is looked at; None where that was not worked out.
     """
 
     thicknesses_mm: tuple[int, ...]
@@ -48,20 +50,14 @@ class Reach:
     steepest_rad: FloatArray
     angle_mdeg: dict[int, npt.NDArray[np.int32]]
     fall_mm: dict[int, npt.NDArray[np.int32]]
+    fitted: Fitted | None = None
 
 
-def build_reach(
-    space: Space, thicknesses_mm: tuple[int, ...], sizes: tuple[int, ...], *, lift: bool = True
-) -> Reach:
-    """Compute the tables for every mounting.
-
-    Without `lift` walls are left in whose lift would collide; they are looked at one by one when
-    they are settled.
-    """
+def build_reach(space: Space, thicknesses_mm: tuple[int, ...], sizes: tuple[int, ...]) -> Reach:
+    """Compute the tables for every mounting."""
     fitted = fitting(space, thicknesses_mm)
-    there = fitted.mountings
-    if lift and space.market.room.wall.fold_up:
-        there = _lifted(space, fitted)
+    fold_up = space.market.room.wall.fold_up
+    there = _lifted(space, fitted) if fold_up else fitted.mountings
     index = np.full(fitted.pose.shape, NOWHERE, dtype=np.int64)
     grid = (1 + len(there), len(space.boards_mm), len(space.kickers_mm))
     angle, fall = (np.full(grid, NONE, dtype=np.int32) for _ in range(2))
@@ -70,7 +66,7 @@ def build_reach(
         angle[number][one.cells] = one.angle_mdeg
         fall[number][one.cells] = one.fall_mm
     tables = pyramid(angle, sizes), pyramid(fall, sizes)
-    return Reach(thicknesses_mm, index, fitted.pose, fitted.steepest_rad, *tables)
+    return Reach(thicknesses_mm, index, fitted.pose, fitted.steepest_rad, *tables, fitted)
 
 
 def _lifted(space: Space, fitted: Fitted) -> list[Fitting]:

@@ -16,13 +16,14 @@ from steepwright.geometry import carry_limit_kg
 from steepwright.geometry.layout import Split
 from steepwright.optimise.access import board_pieces, sheet_mass_kg
 from steepwright.optimise.entries import Entries
-from steepwright.optimise.fitting import fitting
+from steepwright.optimise.fitting import fitting, margins_of
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.pad_floor import pads_cents
 from steepwright.optimise.pad_tables import MOST_CENTS, box_minima
 from steepwright.optimise.reach import pyramid
 from steepwright.optimise.space import Space
-from steepwright.optimise.standing import NONE
+from steepwright.optimise.standing import NONE, hanging, stand
+from steepwright.optimise.wishes import REACHES
 
 IntArray = npt.NDArray[np.int64]
 
@@ -102,11 +103,19 @@ def fits_of(model: Model) -> Fits:
     best = np.full((*shape, *model.grid), NONE, dtype=np.int32)
     padded = space.market.room.yard.pads_on_bill
     pads = np.full(best.shape if padded else (0,), MOST_CENTS, dtype=np.int64)
-    for one in fitting(space, thicknesses, MARGINS).mountings:
+    # What the search found to fit before it looked at the lift, it found by the same margins.
+    fitted = model.reach.fitted
+    exact = fitted is not None and not model.space.market.room.wall.tolerance_mm
+    if fitted is None or not (exact and margins_of(space) <= {*MARGINS, REACHES}):
+        fitted = fitting(space, thicknesses, MARGINS)
+    for one in fitted.mountings:
         where = beams[one.place], one.mount, one.thickness
         best[where][one.cells] = np.maximum(best[where][one.cells], one.angle_mdeg)
         if padded:
-            cents = pads_cents(space, one.walls, one.fall_mm, space.width_mm)
+            row, column = one.cells
+            hangs = hanging(space, one.place, one.mount, thicknesses[one.thickness])
+            walls = stand(one.place, hangs, space.boards_mm[row], space.kickers_mm[column])
+            cents = pads_cents(space, walls, one.fall_mm, space.width_mm)
             pads[where][one.cells] = np.minimum(pads[where][one.cells], cents)
     flat = best.reshape(-1, *model.grid)
 
