@@ -81,6 +81,17 @@ def test_a_tie_changes_only_the_rules_that_say_so(wall, tied_tables, make_batch)
 
 
 @settings(max_examples=60, deadline=None)
+@given(wall=TIED, tie=st.integers(0, 1), wider=st.floats(1.0, 2.0))
+def test_wider_screws_change_only_the_rules_that_say_so(wall, tie, wider, tied_tables, make_batch):
+    tables, wall = tied_tables(0), wall | {"tie": tie}
+    spaced = make_batch(**wall | {"screw_mm": wall["screw_mm"] * wider})
+    close, wide = uses(tables, make_batch(**wall)), uses(tables, spaced)
+    screwed = [rule.name for rule in RULES if is_of(rule, "screwed")]
+    assert [name for name in close if close[name] != wide[name] and name not in screwed] == []
+    assert worst_use(tables, spaced, np.inf, "screwed")[0] == max(wide[n] for n in screwed)
+
+
+@settings(max_examples=60, deadline=None)
 @given(wall=TIED)
 def test_a_tie_square_to_the_board_only_adds_checks_of_its_own(wall, tied_tables, make_batch):
     tables, own = tied_tables(0), {rule.name for rule in rules_tie.RULES}

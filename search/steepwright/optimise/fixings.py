@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 import numpy as np
 import numpy.typing as npt
@@ -13,7 +14,7 @@ from steepwright.optimise.model import Model
 
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
-Holds = Callable[[Entries], BoolArray]
+Holds = Callable[..., BoolArray]
 
 
 def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Entries:
@@ -22,8 +23,9 @@ def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Entries:
     No use falls with a length, so a fixing that fails there fails in all of the box; and no price
     does, so those that hold in the box cost no less than the one returned. Closer screws never
     raise a use: a number of mounts and a tie that fail with the closest fail with all, and only
-    what costs less than the closest need be tried. Of two that cost the same the one without a tie
-    or with the earlier one is taken, then with fewer mounts, then wider screws.
+    what costs less than the closest need be tried, by those rules alone that screws change. Of two
+    that cost the same the one without a tie or with the earlier one is taken, then with fewer
+    mounts, then wider screws.
     """
     least = np.full(len(entries), NO_COST, dtype=np.int64)
     best = np.zeros(len(entries), dtype=np.int64)
@@ -39,7 +41,7 @@ def cheapest_fixing(model: Model, entries: Entries, holds: Holds) -> Entries:
     return entries.with_fixing(best).take(least < NO_COST)
 
 
-def any_holds(model: Model, entries: Entries, strongest: Callable[..., BoolArray]) -> BoolArray:
+def any_holds(model: Model, entries: Entries, strongest: Holds) -> BoolArray:
     """Tell which entries some tie, or none, holds; `strongest` looks at one with the best else.
 
     What fails by a rule that no tie eases is looked at once.
@@ -68,7 +70,8 @@ def _cheapest_of(
     makeable = (how.mounts <= model.sheetings.studs[every.sheeting]).reshape(shape)
     good = _held(holds, every, makeable & closest)
     enough = np.where(good, cents, NO_COST).min(axis=(1, 2), keepdims=True)
-    good |= _held(holds, every, good.any(axis=2, keepdims=True) & ~closest & (cents <= enough))
+    wider = good.any(axis=2, keepdims=True) & ~closest & (cents <= enough)
+    good |= _held(partial(holds, part="screwed"), every, wider)
     dear = np.where(good, cents, NO_COST).reshape(-1, count)
     return dear.min(axis=1), dear.argmin(axis=1) + some.start
 

@@ -32,8 +32,9 @@ Unknown = Literal[
     "joist place",
 ]
 
-Part = Literal["all", "firm", "eased"]
-"""All rules, those whose use is the same with a tie and without, and the others."""
+Part = Literal["all", "firm", "eased", "screwed"]
+"""All rules; those whose use is the same with a tie and without, and the others; and those whose
+use depends on the distance of the sheet's screws."""
 
 Kind = Literal["all", "timber", "slab", "frame", "ledger", "spreader", "tie"]
 """What a rule is told for."""
@@ -74,6 +75,8 @@ class Rule:
         so is a beam on ledgers.
     eased
         Whether a tie changes the use. All but these and those of ties themselves are firm.
+    screwed
+        Whether the distance of the sheet's screws changes the use.
     """
 
     name: str
@@ -84,10 +87,13 @@ class Rule:
     rests_on: tuple[Unknown, ...] = ()
     of: Kind = "all"
     eased: bool = False
+    screwed: bool = False
 
 
 def is_of(rule: Rule, part: Part) -> bool:
     """Tell whether a rule is one of a part of the rules."""
+    if part == "screwed":
+        return rule.screwed
     return part == "all" or (part == "eased") == (rule.eased or rule.of == "tie")
 
 

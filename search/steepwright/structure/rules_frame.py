@@ -170,6 +170,7 @@ RULES = (
         " {composite_strip_mm} mm of sheet helps by Annex B unless a seam across the slope cuts it;"
         " limit: span / {deflection_stud_ratio}",
         eased=True,
+        screwed=True,
     ),
     Rule(
         "stud, parked",

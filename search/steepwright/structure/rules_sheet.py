@@ -170,6 +170,7 @@ RULES = (
         _ONE
         + "; the nearest screw takes {sheet_screw_axial_share} of it at {sheet_screw_spacing_mm} mm"
         " from screw to screw, more when they stand wider; thread, head and steel",
+        screwed=True,
     ),
     Rule(
         "sheet screw shear",
@@ -179,6 +180,7 @@ RULES = (
         "one climber of {climber_kg} kg x {dynamic_factor}, shared in the sheet's plane by"
         " {sheet_screw_lateral_number} screws {sheet_screw_spacing_mm} mm apart, by fewer where"
         " they stand wider; with the rope effect, 8.2.2(2)",
+        screwed=True,
     ),
     Rule(
         "sheet screw combined",
@@ -188,6 +190,7 @@ RULES = (
         "pull-out and shear at once; the root of (8.28), so that the use grows like the load; no"
         " rope effect, for the same screw's thread and head are pulled already; the weight in the"
         " sheet's plane counts in full at any angle",
+        screwed=True,
     ),
     Rule(
         "sheet screw thread",
