@@ -108,6 +108,9 @@ def test_lifting_eyes_nearer_to_the_pivot_pull_harder_at_whatever_beam_is_above(
     own = {check["name"]: check["demand"] for check in near["checks"]}
     assert own["lifting line"] / names["lifting line"] == pytest.approx(far / (far - 20), rel=1e-5)
     between = with_eye(far - 800)
+    assert not between["passes"]
+    pull = next(m for m in between["mend_checks"] if m["check"] == "hand force on the hoist")
+    assert any("lifting eyes at their usual place" in change for change in pull["changes"])
     assert between["lift"]["beam"] is None
     assert not between["settled"]
 
@@ -120,6 +123,7 @@ def test_sampled_eyes_stay_below_a_beam_where_there_is_one_and_assess_finds_them
     walls = {d["id"]: with_eye_as(d, None)["lift"] for d in document["designs"]}
     moved = [d for d in document["designs"] if d["lift"]["eye_mm"] != walls[d["id"]]["eye_mm"]]
     assert moved
+    assert any("lifting eyes were sampled too" in text for text in document["assumptions"])
     for design in document["designs"]:
         assert (design["lift"]["beam"] is None) == (walls[design["id"]]["beam"] is None)
         again = with_eye_as(design, design["lift"]["eye_mm"])

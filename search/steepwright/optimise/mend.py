@@ -110,6 +110,14 @@ def _changes(shop: Workshop, wall: Wall) -> Iterator[tuple[str, str, Wall]]:
             thicker = replace(wall, sheet=family, kicker_sheet=family)
             yield "sheet", f"a board of {family.label}", thicker
     yield from _other_fixings(shop, wall)
+    yield from _usual_places(wall)
+
+
+def _usual_places(wall: Wall) -> Iterator[tuple[str, str, Wall]]:
+    if wall.tie_at_mm is not None:
+        yield "tie_at_mm", "ties half-way up the board", replace(wall, tie_at_mm=None)
+    if wall.eye_mm is not None:
+        yield "eye_mm", "lifting eyes at their usual place", replace(wall, eye_mm=None)
 
 
 def _other_fixings(shop: Workshop, wall: Wall) -> Iterator[tuple[str, str, Wall]]:
@@ -123,7 +131,7 @@ def _other_fixings(shop: Workshop, wall: Wall) -> Iterator[tuple[str, str, Wall]
     for tie in shop.space.ties:
         if tie != wall.tie:
             words = f"every stud tied back by {tie.name}" if tie else "no ties"
-            yield "ties", words, replace(wall, tie=tie)
+            yield "ties", words, replace(wall, tie=tie, tie_at_mm=wall.tie_at_mm if tie else None)
     for mount in shop.space.market.catalog.mounts:
         if mount != wall.mount:
             yield "mount", f"mounts of the kind {mount.name}", replace(wall, mount=mount)

@@ -92,10 +92,10 @@ class Choices:
             "board_mm": (int(space.boards_mm[0]), int(space.boards_mm[-1])),
             "kicker_mm": wall.kicker_mm,
             "width_mm": (space.width_mm, wall.width_mm[1]),
-        } | self._places
+        } | self.places
 
     @property
-    def _places(self) -> dict[str, tuple[int, int]]:
+    def places(self) -> dict[str, tuple[int, int]]:
         """The ranges of the places that a wall may have of its own."""
         looked_for = {"tie_place": len(self.space.ties) > 1}
         looked_for["eye_place"] = self.space.market.room.wall.fold_up

@@ -25,6 +25,12 @@ NOT_CERTIFIED = (
 )
 
 
+ELSEWHERE = (
+    "Ties and lifting eyes were sampled too: each is where its wall's drawing and steps tell, not"
+    " half-way up and near the foot as in a search."
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Sampled:
     """A sampled wall that fits: its choices, and cost, angle, fall space and the user's own."""
@@ -66,6 +72,7 @@ def sampled_document(
     room, catalog = space.market.room, space.market.catalog
     told = (
         NOT_CERTIFIED,
+        *((ELSEWHERE,) if choices[-1].places else ()),
         *search_assumptions(space)[1:],
         *assumptions(tables),
         *grading_assumptions(room, catalog),
