@@ -56,17 +56,22 @@ class _Interner:
 
     def intern(self, value: Any) -> int:
         """Return the number of a value's subtree."""
+        if isinstance(value, str):
+            return self._text(value)
         if isinstance(value, dict):
             shape = self.shapes.setdefault(tuple(value), len(self.shapes))
-            return self._add((OBJECT + shape, *(self.intern(item) for item in value.values())))
+            return self._add((OBJECT + shape, *map(self.intern, value.values())))
         if isinstance(value, list | tuple):
-            return self._add((LIST, *(self.intern(item) for item in value)))
-        if isinstance(value, str) and len(value) >= _LEAST_SENTENCE and _BLANK not in value:
-            numbers = _NUMBER.findall(value)
-            if numbers:
-                words = self._plain(_NUMBER.sub(_BLANK, value))
-                return self._add((SENTENCE, words, *(self._plain(_short(n)) for n in numbers)))
+            return self._add((LIST, *map(self.intern, value)))
         return self._plain(value)
+
+    def _text(self, text: str) -> int:
+        if len(text) >= _LEAST_SENTENCE and _BLANK not in text:
+            numbers = _NUMBER.findall(text)
+            if numbers:
+                words = self._plain(_NUMBER.sub(_BLANK, text))
+                return self._add((SENTENCE, words, *(self._plain(_short(n)) for n in numbers)))
+        return self._plain(text)
 
     def _plain(self, value: Any) -> int:
         if isinstance(value, float):
@@ -74,12 +79,12 @@ class _Interner:
         return self._add((type(value), value))
 
     def _add(self, node: Node) -> int:
-        if node in self._known:
-            return self._known[node]
-        number = self._known[node] = len(self.nodes)
-        self.nodes.append(node)
-        if not isinstance(node[0], type):
-            self.uses.update(node[1:])
+        number = self._known.get(node)
+        if number is None:
+            number = self._known[node] = len(self.nodes)
+            self.nodes.append(node)
+            if not isinstance(node[0], type):
+                self.uses.update(node[1:])
         return number
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -121,12 +122,14 @@ def _prices(costs: Costs, key: Key) -> tuple[int, ...]:
     for part in parts:
         counts[part.length_mm + market.kerf_mm] += part.count
     types = tuple(BarType(length, n) for length, n in sorted(counts.items(), reverse=True))
-    return _worths(types, [(s.length_mm + market.kerf_mm, s.price_cents) for s in stock], maximal)
+    offers = tuple((s.length_mm + market.kerf_mm, s.price_cents) for s in stock)
+    return _worths(types, offers, maximal)
 
 
+@lru_cache(maxsize=4096)
 def _worths(
     types: tuple[BarType, ...],
-    offers: list[tuple[int, int]],
+    offers: tuple[tuple[int, int], ...],
     ways: Callable[..., list[tuple[int, tuple[int, ...]]]],
 ) -> tuple[int, ...]:
     needed = tuple(t.needed for t in types)
