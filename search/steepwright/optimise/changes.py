@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from steepwright.catalog.types import Catalog
 from steepwright.optimise.changes_offers import bar_changes, offcut_changes, sheet_changes
 from steepwright.optimise.changes_room import asked_changes, beam_changes, way_changes
-from steepwright.optimise.changes_search import Aim, Better, better_walls
+from steepwright.optimise.changes_search import Ahead, Aim, Better, better_walls
 from steepwright.optimise.changes_types import Change, Document
 from steepwright.optimise.model import Model
 from steepwright.optimise.workers import shared_out
@@ -85,14 +85,16 @@ def told_of(
     like
         The model of the unchanged room, none of whose walls beats one.
     """
-    changed, better = _try(group, room, catalog, aims, like)
+    changed, better = _try(group, room, catalog, aims, like, Ahead())
     if len(group) == 1:
         return _told(group[0], changed, aims, better)
-    used = [change for change in group if any(change.used(changed, wall) for wall in better)]
+    rests = [{n for n, change in enumerate(group) if change.used(changed, w)} for w in better]
     told = []
-    for change in used:
-        alone, walls = _try((change,), room, catalog, aims, like)
-        told += _told(change, alone, aims, walls)
+    for number in sorted(set().union(*rests)):
+        had = tuple(w for w, its in zip(better, rests, strict=True) if its <= {number})
+        ahead = Ahead(better, had) if group[number].adds else Ahead()
+        alone, walls = _try((group[number],), room, catalog, aims, like, ahead)
+        told += _told(group[number], alone, aims, walls)
     return told
 
 
@@ -160,11 +162,17 @@ def _groups(room: Room, catalog: Catalog, designs: list[Document]) -> list[tuple
 
 
 def _try(
-    group: tuple[Change, ...], room: Room, catalog: Catalog, aims: tuple[Aim, ...], like: Model
+    group: tuple[Change, ...],
+    room: Room,
+    catalog: Catalog,
+    aims: tuple[Aim, ...],
+    like: Model,
+    ahead: Ahead,
 ) -> tuple[Room, tuple[Better, ...]]:
     for change in group:
         room, catalog = change.apply(room, catalog)
-    return room, better_walls(room, catalog, tuple(_moved(aim, room) for aim in aims), like)
+    moved = tuple(_moved(aim, room) for aim in aims)
+    return room, better_walls(room, catalog, moved, like, ahead)
 
 
 def _moved(aim: Aim, room: Room) -> Aim:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -17,6 +17,7 @@ from steepwright.optimise.tolerance import steepest_rad
 from steepwright.room.types import Room
 
 IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
 FloatArray = npt.NDArray[np.float64]
 Cells = tuple[npt.NDArray[np.intp], ...]
 
@@ -39,10 +40,13 @@ class Known:
         Its model. All walls of it that may be of use are known.
     same_offers
         Whether the changed room's walls are made of the same offers.
+    open_at
+        Tells of angles [1/1000 degree] whether walls that lean so may be of use.
     """
 
     like: Model
     same_offers: bool
+    open_at: Callable[[IntArray], BoolArray]
 
     def angles(
         self, space: Space, mount: int, thickness_mm: int, asked_mdeg: IntArray
@@ -85,7 +89,7 @@ class Known:
             some, steepest, mdeg, cells = poses[height]
             some = replace(some, place=place, hanging=hangs)
             fit = room_fit(space, some)
-            fits = fit.fits
+            fits = fit.fits & self.open_at(mdeg[cells])
             if known:
                 fits &= ~_fitted(self.like.space, some)
             if fits.any():
@@ -104,6 +108,7 @@ class Known:
         number = reach.index[where]
         mdeg, fall = (table[1][number][cells] for table in (reach.angle_mdeg, reach.fall_mm))
         steep = mdeg >= asked_mdeg
+        steep[steep] = self.open_at(mdeg[steep].astype(np.int64))
         if not steep.any():
             return None
         fitting, fall = (np.where(steep, table, NONE) for table in (mdeg, fall))

@@ -73,6 +73,7 @@ def _offcut(family: SheetFamily, size: Size, use: str, currency: str) -> Change:
         f" {money(cents, currency)} (its share of a sheet)",
         change,
         used,
+        adds=True,
     )
 
 
@@ -164,7 +165,7 @@ def _on_sale(what: str, text: str, made: SheetProduct | TimberProduct) -> Change
             return room, replace(catalog, sheets=(*catalog.sheets, made))
         return room, replace(catalog, timber=(*catalog.timber, made))
 
-    return Change(what, text, change, lambda _, better: made.sku in better.skus)
+    return Change(what, text, change, lambda _, better: made.sku in better.skus, adds=True)
 
 
 def _area(product: SheetProduct) -> int:

@@ -12,21 +12,28 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from steepwright.catalog.types import Catalog
+from steepwright.geometry.layout import Split
 from steepwright.optimise.bounds import Rates
 from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, fits_with_depth
 from steepwright.optimise.changes_known import Known
 from steepwright.optimise.changes_reach import hopeful_model
 from steepwright.optimise.entries import BoolArray, Entries, children, joined, steepest_first
 from steepwright.optimise.evaluate import Workshop, price, stance
-from steepwright.optimise.front import Score
+from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.space import Sheeting, Space, build_space
 from steepwright.optimise.walls import wall_of, workshop
 from steepwright.optimise.widen import widest_at_same_cost
 from steepwright.optimise.yards import markets
-from steepwright.pricing.wall import Wall
+from steepwright.pricing.wall import GrainNeed
 from steepwright.room.types import Room
+
+IntArray = npt.NDArray[np.int64]
+Made = tuple[str, str, int, GrainNeed, Split, int]
+"""Kind, panel and thickness [mm] of a board's sheets, their grain, the split, bays per column."""
 
 UPRIGHT_MDEG = 90_000
 """No wall leans as far [1/1000 degree]."""
@@ -67,18 +74,62 @@ class Aim:
 
 @dataclass(frozen=True, slots=True)
 class Better:
-    """A wall that a changed room or price list allows: its score, and what it rests on."""
+    """A wall that a changed room or price list allows: its score, and what it rests on.
+
+    Attributes
+    ----------
+    cost_cents, searched_cents
+        What it costs [cents] as wide as it may be for that, and at the least width.
+    made
+        How its board is made, as `_made` has it.
+    """
 
     cost_cents: int
+    searched_cents: int
     angle_mdeg: int
+    made: Made
     kicker_mm: int
     beam: str
     mount: str
     skus: frozenset[str]
 
 
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """What is known of a room before it is looked at, from one that allows all this one does.
+
+    Attributes
+    ----------
+    walls
+        The walls found there. Whatever beats an aim here is no better than one of them.
+    had
+        Those of them that rest on nothing else that was changed there.
+    """
+
+    walls: tuple[Better, ...] = ()
+    had: tuple[Better, ...] = ()
+
+    def in_space(self, space: Space) -> Ahead:
+        """Return it without those walls whose boards aren't made like this in a space."""
+        made = {_made(space, sheeting) for sheeting in space.sheetings}
+        return Ahead(self.walls, tuple(wall for wall in self.had if wall.made in made))
+
+    def open_at(self, mdeg: IntArray) -> BoolArray:
+        """Tell at which angles [1/1000 degree] there may be a wall better than those it had."""
+        if not self.walls:
+            return np.ones(mdeg.shape, dtype=np.bool_)
+        least: Front[None] = Front()
+        known: Front[None] = Front()
+        for wall in self.walls:
+            least.offer(Score(wall.cost_cents, wall.angle_mdeg, 0), None)
+        for wall in self.had:
+            known.offer(Score(wall.searched_cents, wall.angle_mdeg, 0), None)
+        fall = np.zeros_like(mdeg)
+        return least.least_cost_cents(mdeg, fall) < known.least_cost_cents(mdeg, fall)
+
+
 def better_walls(
-    room: Room, catalog: Catalog, aims: tuple[Aim, ...], like: Model
+    room: Room, catalog: Catalog, aims: tuple[Aim, ...], like: Model, ahead: Ahead
 ) -> tuple[Better, ...]:
     """Return the walls that beat an aim, none of them beaten by another in angle and cost.
 
@@ -86,22 +137,27 @@ def better_walls(
     ----------
     like
         The model of the unchanged room, none of whose walls beats one.
+    ahead
+        What is known of this one beforehand; the answer does not depend on it.
     """
     most = max(aim.most_cents for aim in aims)
     least = min(aim.least_mdeg for aim in aims)
+    choices = markets(room, catalog)
+    ahead = ahead.in_space(build_space(choices[-1])) if ahead.had else ahead
     scores = [Score(0, least - 1, 0), Score(most + 1, UPRIGHT_MDEG, 0)]
     scores += [aim.score() for aim in aims]
-    choices = markets(room, catalog)
-    known = Known(like, choices[-1].catalog == like.space.market.catalog)
-    found: list[Better] = []
+    scores += [Score(wall.searched_cents, wall.angle_mdeg, 0) for wall in ahead.had]
+    known = Known(like, choices[-1].catalog == like.space.market.catalog, ahead.open_at)
+    found = list(ahead.had)
     for market in choices:
         hopeful = hopeful_model(market, scores, known)
         if hopeful is None:
             continue
         model, rates = hopeful
         shop = workshop(model)
-        found += [_worked_out(shop, wall_of(model, one)) for one in _search(model, rates, scores)]
-        scores += [Score(better.cost_cents, better.angle_mdeg, 0) for better in found]
+        new = [_worked_out(shop, model, *one) for one in _search(model, rates, scores)]
+        scores += [Score(better.cost_cents, better.angle_mdeg, 0) for better in new]
+        found += new
     return tuple(found)
 
 
@@ -130,26 +186,41 @@ class _Sweep(Branch):
         return entries.take(fits)
 
 
-def _search(model: Model, rates: Rates, scores: list[Score]) -> list[Found]:
+def _search(model: Model, rates: Rates, scores: list[Score]) -> list[tuple[Score, Found]]:
     branch = _Sweep(model, rates)
     for score in scores:
         branch.front.offer(score, _NOBODY)
     branch.sweep()
-    return [found for _, found in branch.front.sorted() if found is not _NOBODY]
+    return [member for member in branch.front.sorted() if member[1] is not _NOBODY]
 
 
 _NOBODY = Found(-1, -1, 0, 0, 0, -1, -1, False, 0, 0, None)  # type: ignore[arg-type]
 
 
-def _worked_out(shop: Workshop, wall: Wall) -> Better:
-    wall = widest_at_same_cost(shop, wall)
+def _worked_out(shop: Workshop, model: Model, score: Score, found: Found) -> Better:
+    wall = widest_at_same_cost(shop, wall_of(model, found))
     priced = price(shop, wall)
     assert priced is not None
     return Better(
         priced.cost_cents,
+        score.cost_cents,
         round(stance(shop, wall).angle_deg * 1000),
+        _made(shop.space, shop.space.sheetings[found.sheeting]),
         wall.kicker_mm,
         shop.space.market.room.beams[wall.beam].name,
         wall.mount.sku,
         frozenset(line.sku for line in priced.bill),
+    )
+
+
+def _made(space: Space, sheeting: Sheeting) -> Made:
+    """Return how a board is made, in words that mean the same in every space."""
+    family = space.market.families[sheeting.family]
+    return (
+        family.kind,
+        family.panel,
+        family.thickness_mm,
+        sheeting.grain,
+        sheeting.split,
+        sheeting.bays,
     )

@@ -28,12 +28,16 @@ class Change:
     used
         Whether a wall of the changed room rests on this change; several changes are tried at
         once, and those that the walls found rest on then each alone.
+    adds
+        Whether it only adds an article that `used` knows of: whatever it allows alone it allows
+        with others, at the same cost, and a wall that rests on no other it allows alone.
     """
 
     what: str
     words: str
     apply: Callable[[Room, Catalog], tuple[Room, Catalog]]
     used: Callable[[Room, Better], bool]
+    adds: bool = False
 
 
 def up_to(length_mm: int, step_mm: int) -> int:
