@@ -14,7 +14,8 @@ from steepwright.optimise.branch import Found, root_entries
 from steepwright.optimise.document import search_assumptions
 from steepwright.optimise.evaluate import batch_of
 from steepwright.optimise.exact import SheetChoice
-from steepwright.optimise.model import Fixing, build_model
+from steepwright.optimise.fixing import Fixing
+from steepwright.optimise.model import build_model
 from steepwright.optimise.search import wall_of, workshop
 from steepwright.optimise.space import Space, build_space
 from steepwright.pricing.market import build_market

@@ -47,7 +47,8 @@ class Entries:
 
     def take(self, index: IntArray | BoolArray) -> Entries:
         """Return the rows picked by an index or a mask."""
-        return Entries(*(getattr(self, field.name)[index] for field in fields(self)))
+        where = np.flatnonzero(index) if index.dtype == np.bool_ else index
+        return Entries(*(getattr(self, name)[where] for name in self.__slots__))
 
     def with_bound(self, bound_cents: IntArray) -> Entries:
         """Return the rows with new lower bounds."""

@@ -13,6 +13,7 @@ from steepwright.geometry.layout import FrameShape, blocking_lengths, frame_bars
 from steepwright.optimise.access import AccessTables, build_access
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.exact import ExactCosts
+from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.hooks import HookTables, build_hooks, hook_columns
 from steepwright.optimise.lift import LiftTables, build_lifts, nearest_eye_mm
@@ -58,24 +59,6 @@ class FrameArrays:
     blocking_mm: IntArray
     blocking_pieces: IntArray
     makeable: npt.NDArray[np.bool_]
-
-
-@dataclass(frozen=True, slots=True)
-class Fixing:
-    """How walls are fixed: number of mounts, distance of the sheet's screws [mm], tie; arrays."""
-
-    mounts: IntArray
-    screw_mm: IntArray
-    tie: IntArray
-
-    @classmethod
-    def of(cls, mounts: int, screw_mm: int, count: int, tie: int = 0) -> Fixing:
-        """Return the same fixing for `count` walls."""
-        return cls(*(np.full(count, value) for value in (mounts, screw_mm, tie)))
-
-    def take(self, index: npt.NDArray[np.intp]) -> Fixing:
-        """Return the rows of an index."""
-        return Fixing(self.mounts[index], self.screw_mm[index], self.tie[index])
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +117,7 @@ class Model:
 
     def fixing(self, entries: Entries) -> Fixing:
         """Return how the entries are fixed."""
-        return Fixing(*np.array(self.space.fixings)[entries.fixing].T)
+        return Fixing.picked(self.space.fixings, entries.fixing)
 
     def counts(self, entries: Entries) -> Counts:
         """Return what the small parts of each entry's least corner depend on."""

@@ -14,7 +14,8 @@ import numpy as np
 from steepwright.optimise.branch import fits_with_depth, root_entries, solve_point
 from steepwright.optimise.entries import Entries, joined
 from steepwright.optimise.fit import Fit, room_fit
-from steepwright.optimise.model import Fixing, Model
+from steepwright.optimise.fixing import Fixing
+from steepwright.optimise.model import Model
 from steepwright.optimise.standing import hanging, stand
 from steepwright.optimise.why_access import access_reason, accessible
 from steepwright.optimise.why_bought import cutting_reason, missing_articles
