@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.fit import room_fit
+from steepwright.optimise.fitting import roomy
 from steepwright.optimise.model import Model
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import NONE, Standing, angle_mdeg, hanging, stand
@@ -76,7 +77,7 @@ class Known:
     ) -> Iterator[tuple[int, Angles]]:
         most = 1000 * space.market.room.wall.angle_deg[1]
         known = self.same_offers and _asked_otherwise(space, self.like.space)
-        poses: dict[float, tuple[Standing, FloatArray, IntArray, Cells]] = {}
+        poses: dict[float, tuple[Standing, BoolArray, FloatArray, IntArray, Cells]] = {}
         for place in _all(space):
             hangs = hanging(space, place, mount, thickness_mm)
             height = float(np.asarray(hangs.pivot_height_mm))
@@ -84,18 +85,26 @@ class Known:
                 walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
                 mdeg = angle_mdeg(walls.angle)
                 cells = np.nonzero((mdeg >= asked_mdeg) & (mdeg <= most))
-                some = replace(walls, **{n: getattr(walls, n)[cells] for n in _PER_WALL})
-                poses[height] = some, steepest_rad(space, walls), mdeg, cells
-            some, steepest, mdeg, cells = poses[height]
-            some = replace(some, place=place, hanging=hangs)
-            fit = room_fit(space, some)
-            fits = fit.fits & self.open_at(mdeg[cells])
+                some = _only(walls, cells)
+                fresh = self.open_at(mdeg[cells])
+                if known:
+                    fresh &= ~_asked_before(self.like.space, space, some)
+                poses[height] = some, fresh, steepest_rad(space, walls), mdeg, cells
+            some, fresh, steepest, mdeg, cells = poses[height]
+            there = replace(some, place=place, hanging=hangs)
+            rows = np.flatnonzero(roomy(space, there) & fresh)
+            if not len(rows):
+                continue
+            there = _only(there, rows)
+            fit = room_fit(space, there)
+            fits = fit.fits
             if known:
-                fits &= ~_fitted(self.like.space, some)
+                fits &= ~_fitted(self.like.space, there)
             if fits.any():
+                at = tuple(cell[rows] for cell in cells)
                 fitting, fall = (np.full(mdeg.shape, NONE) for _ in range(2))
-                fitting[cells] = np.where(fits, mdeg[cells], NONE)
-                fall[cells] = np.where(fits, fit.fall_mm, NONE)
+                fitting[at] = np.where(fits, mdeg[at], NONE)
+                fall[at] = np.where(fits, fit.fall_mm, NONE)
                 yield place, Angles(steepest, fitting, fall)
 
     def _as_it_was(
@@ -139,7 +148,9 @@ class Known:
         )
 
 
-_PER_WALL = ("board", "kicker", "angle")
+def _only(walls: Standing, index: Any) -> Standing:
+    board, kicker, angle = walls.board[index], walls.kicker[index], walls.angle[index]
+    return replace(walls, board=board, kicker=kicker, angle=angle)
 
 
 def _all(space: Space) -> range:
@@ -159,7 +170,20 @@ def _asked_otherwise(space: Space, its: Space) -> bool:
     return kept == before and space.width_mm == its.width_mm
 
 
+def _asked_before(its: Space, space: Space, walls: Standing) -> BoolArray:
+    """Tell which walls were asked for as they are now: nothing else that differs concerns them."""
+    now, before = space.market.room.wall, its.market.room.wall
+    if now.min_fall_space_mm != before.min_fall_space_mm or now.tolerance_mm:
+        return np.zeros(walls.board.shape, dtype=np.bool_)
+    mdeg = angle_mdeg(walls.angle)
+    least, most = before.angle_deg
+    return _on_grid(its, walls) & (mdeg >= 1000 * least) & (mdeg <= 1000 * most)
+
+
+def _on_grid(its: Space, walls: Standing) -> BoolArray:
+    return np.isin(walls.board, its.boards_mm) & np.isin(walls.kicker, its.kickers_mm)
+
+
 def _fitted(its: Space, walls: Standing) -> npt.NDArray[np.bool_]:
     """Tell which of some walls were among those of the unchanged room, but for their lift."""
-    grid = np.isin(walls.board, its.boards_mm) & np.isin(walls.kicker, its.kickers_mm)
-    return np.asarray(grid & room_fit(its, walls).fits)
+    return np.asarray(_on_grid(its, walls) & room_fit(its, walls).fits)

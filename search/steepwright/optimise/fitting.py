@@ -85,7 +85,7 @@ class Fitted:
 def fitting(space: Space, thicknesses_mm: tuple[int, ...], margins: tuple[str, ...] = ()) -> Fitted:
     """Return where walls fit the room.
 
-    With `margins` only these count, which must be all that `_roomy` looks at and more.
+    With `margins` only these count, which must be all that `roomy` looks at and more.
     """
     alike: dict[tuple[float, ...], list[tuple[tuple[int, int, int], Hanging]]] = {}
     shape = (len(space.places), len(space.market.catalog.mounts), len(thicknesses_mm))
@@ -138,7 +138,7 @@ class _Pose:
     ) -> Iterator[Fitting]:
         """Give where they fit the room at one place, if anywhere."""
         walls = replace(self.walls, place=number[0], hanging=hangs)
-        rows = np.flatnonzero(_roomy(space, walls))
+        rows = np.flatnonzero(roomy(space, walls))
         if not len(rows):
             return
         fit = room_fit(space, _some(walls, rows))
@@ -155,7 +155,7 @@ def _some(walls: Standing, index: Any) -> Standing:
     return replace(walls, board=board, kicker=kicker, angle=angle)
 
 
-def _roomy(space: Space, walls: Standing) -> BoolArray:
+def roomy(space: Space, walls: Standing) -> BoolArray:
     """Tell which walls have room before and behind them: the quickest way to drop most.
 
     Room before them under solids lower than the lowest lip; their own margins leave no more.
