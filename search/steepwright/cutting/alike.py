@@ -116,24 +116,32 @@ def _marks(
 ) -> bytes:
     free = all(math.isinf(part.u_hi) and math.isinf(part.v_hi) for part in parts.types)
     one, other = pairs
+    ends = np.array([(p.u_lo, p.v_lo, p.v_lo, p.u_lo) for p in parts.types], dtype=np.int64)
+    least = rows @ (ends.reshape(-1, 2) + kerf_mm)
     marks = b""
-    for axis in (0, 1):
-        sides = sorted({sheet[axis] + kerf_mm for sheet in sheets})
-        both = (axis, 1 - axis)
-        least = rows @ [part[side] + kerf_mm for part in parts.types for side in both]
-        fits = np.searchsorted(sides, least)
+    for axis, sides in enumerate(_sides(sheets, kerf_mm)):
+        fits = sides.searchsorted(least[:, axis])
         marks += fits.astype(np.uint16).tobytes()
         if free:
             continue
-        beyond = sides[-1]
+        beyond = int(sides[-1])
         most = rows @ [
-            min(part[2 + side] + kerf_mm, beyond) for part in parts.types for side in both
+            min(part[2 + side] + kerf_mm, beyond)
+            for part in parts.types
+            for side in (axis, 1 - axis)
         ]
         short = fits < len(sides)
-        reach = np.searchsorted(sides, most, side="right") * short
-        meet = (least[one] <= most[other]) & short[one] & short[other]
+        reach = sides.searchsorted(most, side="right") * short
+        meet = (least[one, axis] <= most[other]) & short[one] & short[other]
         marks += reach.astype(np.uint16).tobytes() + np.packbits(meet).tobytes()
     return marks
+
+
+@lru_cache(maxsize=256)
+def _sides(sheets: tuple[SheetSize, ...], kerf_mm: int) -> tuple[IntArray, IntArray]:
+    """Return the sheets' sides along and across their grain, ascending, inflated [mm]."""
+    along, across = (np.unique([sheet[axis] + kerf_mm for sheet in sheets]) for axis in (0, 1))
+    return along, across
 
 
 @dataclass(frozen=True, slots=True)
