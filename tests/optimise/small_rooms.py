@@ -166,6 +166,16 @@ def in_code(code: Code, room: Room, catalog: Catalog) -> tuple[Room, Catalog]:
     return replace(room, beams=beams, code=code), replace(catalog, timber=timber)
 
 
+def wide_room(seed: int) -> Room:
+    """A tiny room whose walls may be wider, to where sheets of 1220 and 1250 mm need no cut."""
+    r = random.Random(7000 + seed)
+    room = tiny_room(seed)
+    widths = r.choice([(1210, 1260), (1200, 1250), (1220, 1250), (1190, 1530), (600, 640)])
+    wall = replace(room.wall, width_mm=widths, step_mm=10)
+    yard = replace(room.yard, cut_price_cents=r.choice([0, 150, 150, 400]))
+    return replace(room, wall=wall, yard=yard)
+
+
 def joist_room(seed: int) -> Room:
     """A tiny room whose walls hang from hidden joists or a slab, or a beam in sight beside them."""
     r = random.Random(4000 + seed)

@@ -26,7 +26,7 @@ from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.space import Sheeting, Space, build_space
 from steepwright.optimise.walls import wall_of, workshop
-from steepwright.optimise.widen import widest_at_same_cost
+from steepwright.optimise.widen import at_best_width
 from steepwright.optimise.yards import markets
 from steepwright.pricing.wall import GrainNeed
 from steepwright.room.types import Room
@@ -198,7 +198,7 @@ _NOBODY = Found(-1, -1, 0, 0, 0, -1, -1, False, 0, 0, None)  # type: ignore[arg-
 
 
 def _worked_out(shop: Workshop, model: Model, score: Score, found: Found) -> Better:
-    wall = widest_at_same_cost(shop, wall_of(model, found))
+    wall = at_best_width(shop, wall_of(model, found))
     priced = price(shop, wall)
     assert priced is not None
     return Better(

@@ -66,8 +66,8 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
     told = [
         (
             f"The front is complete for walls {space.width_mm} mm wide, the least width asked for,"
-            f" on a grid of {room.wall.step_mm} mm; each wall is then shown as wide as it may be"
-            " without costing more."
+            f" on a grid of {room.wall.step_mm} mm; each wall is then given the width at which it"
+            " costs least, and of such widths the greatest."
         ),
         (
             "Sheets are sawn at the yard, so only their pieces have to fit the vehicle; bars are"

@@ -29,7 +29,7 @@ from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms, silent
 from steepwright.optimise.walls import wall_of, workshop
 from steepwright.optimise.why import LEAST_ANGLE, why_nothing
-from steepwright.optimise.widen import widest_at_same_cost
+from steepwright.optimise.widen import at_best_width
 from steepwright.optimise.workers import shared_out
 from steepwright.optimise.yards import Together, all_models, search_yards, trip_assumptions
 from steepwright.plain import plain
@@ -209,7 +209,7 @@ def _document(outcome: Together, wishes: _Wishes) -> Document:
     def work_out(number: int) -> Document:
         model, found = kept[number]
         shop = workshop(model)
-        wall = widest_at_same_cost(shop, wall_of(model, found))
+        wall = at_best_width(shop, wall_of(model, found))
         return design_document(shop, wall, "")
 
     designs = _renamed(_unbeaten(shared_out(work_out, len(kept), wishes.workers)))

@@ -1,7 +1,8 @@
-"""Make a wall of the front as wide as it may be at the same cost, angle and fall space."""
+"""Give a wall of the front the width at which it costs least, and of such widths the greatest."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from steepwright.optimise.access import comes_in, fits_vehicle
@@ -9,32 +10,47 @@ from steepwright.optimise.evaluate import Workshop, cost_cents, fits_room, holds
 from steepwright.pricing.wall import Wall
 
 
-def widest_at_same_cost(shop: Workshop, wall: Wall) -> Wall:
-    """Return the widest wall of the same choices that costs no more.
+def at_best_width(shop: Workshop, wall: Wall) -> Wall:
+    """Return the wall at the width, of all that fit and hold, at which it costs least.
 
-    Cost, checks and room only get worse with the width, save that a saw cut is saved where a
-    piece meets a sheet's side and that mounts far apart may ease the beam; so halving finds a
-    width that can't be raised by one grid step without cost or a failed check, which is what is
-    promised.
+    All else stays, the fall space at least. Of widths that cost the same the greatest is taken.
     """
-    widths = shop.space.widths_mm
-    price, fall = cost_cents(shop, wall), stance(shop, wall).fall_space_mm
+    fall_mm = stance(shop, wall).fall_space_mm
+    ranked = sorted(_affordable(shop, wall), key=lambda row: (row[0], -row[1].width_mm))
+    return next((wider for _, wider in ranked if _stands(shop, wider, fall_mm)), wall)
 
-    def good(index: int) -> bool:
-        wider = replace(wall, width_mm=int(widths[index]))
-        return (
-            splits_well(shop, wider)
-            and cost_cents(shop, wider) <= price
-            and holds(shop, wider)
-            and stance(shop, wider).fall_space_mm >= fall
-            and fits_room(shop, wider)
-        )
 
-    low, high = 0, len(widths)
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (middle, high) if good(middle) else (low, middle)
-    return replace(wall, width_mm=int(widths[low]))
+def _affordable(shop: Workshop, wall: Wall) -> Iterator[tuple[int, Wall]]:
+    """Yield cost [cents] and wall for every width at which it costs no more than it does now.
+
+    But for trims, a cut that only takes a rest off, no cost falls with the width. What is left
+    without most of them, the quick bound, ends the looking.
+    """
+    price = cost_cents(shop, wall)
+    sheeting, family = shop.sheeting(wall), shop.space.market.families.index(wall.kicker_sheet)
+    now = wall.board_mm, wall.kicker_mm, wall.width_mm
+    sheets = shop.exact.sheets_of(sheeting, family, now)
+    for width in shop.space.widths_mm.tolist():
+        lengths = wall.board_mm, wall.kicker_mm, width
+        if width < wall.width_mm or shop.exact.parts(sheeting, lengths) is None:
+            continue
+        widest = *lengths[:2], int(shop.space.widths_mm[-1])
+        least = shop.exact.sheet_bound(sheeting, (family,), lengths, widest, quick=True)
+        if sheets is not None and least > sheets:
+            return
+        wider = replace(wall, width_mm=width)
+        cents = cost_cents(shop, wider)
+        if cents <= price:
+            yield cents, wider
+
+
+def _stands(shop: Workshop, wall: Wall, fall_mm: int) -> bool:
+    return (
+        splits_well(shop, wall)
+        and holds(shop, wall)
+        and stance(shop, wall).fall_space_mm >= fall_mm
+        and fits_room(shop, wall)
+    )
 
 
 def splits_well(shop: Workshop, wall: Wall) -> bool:
