@@ -28,7 +28,6 @@ def test_example_chooses_from_a_thousand_million_designs_and_says_so() -> None:
         for name in ("places", "mount_counts", "screws_mm"):
             designs *= len(space[name])
         designs *= len(given["sections"]) * len(given["mounts"])
-        designs *= 1 + len(space["ties"])  # none, or one of those on offer
         for name in ("boards_mm", "kickers_mm"):
             first, last = space[name]
             designs *= (last - first) // step + 1
