@@ -7,12 +7,21 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import psutil
 import pytest
 
 PATIENCE_S = 40.0
+
+
+@pytest.fixture(autouse=True)
+def _heard() -> Iterator[None]:
+    """What is started in the background by a script is deaf to interrupts, and so its children."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 def searching(args: list[str], folder: Path, errors: Path) -> subprocess.Popen[bytes]:

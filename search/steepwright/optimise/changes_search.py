@@ -9,6 +9,8 @@ exact as the main one.
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -140,12 +142,9 @@ def better_walls(
     ahead
         What is known of this one beforehand; the answer does not depend on it.
     """
-    most = max(aim.most_cents for aim in aims)
-    least = min(aim.least_mdeg for aim in aims)
     choices = markets(room, catalog)
     ahead = ahead.in_space(build_space(choices[-1])) if ahead.had else ahead
-    scores = [Score(0, least - 1, 0), Score(most + 1, UPRIGHT_MDEG, 0)]
-    scores += [aim.score() for aim in aims]
+    scores = [*_of_no_aim(aims), *(aim.score() for aim in aims)]
     scores += [Score(wall.searched_cents, wall.angle_mdeg, 0) for wall in ahead.had]
     known = Known(like, choices[-1].catalog == like.space.market.catalog, ahead.open_at)
     found = list(ahead.had)
@@ -159,6 +158,19 @@ def better_walls(
         scores += [Score(better.cost_cents, better.angle_mdeg, 0) for better in new]
         found += new
     return tuple(found)
+
+
+def _of_no_aim(aims: Sequence[Aim]) -> list[Score]:
+    """Return made-up walls that beat all that is too flat, or too dear, for every aim.
+
+    A wall is of use to an aim only from its least angle on and up to its most cents. So one that
+    is flatter than an aim asks for must do for one of those that ask for less, and may cost no
+    more than they allow.
+    """
+    ranked = sorted(aims, key=lambda aim: aim.least_mdeg)
+    allowed = [-1, *itertools.accumulate((aim.most_cents for aim in ranked), max)]
+    flattest = [*(aim.least_mdeg - 1 for aim in ranked), UPRIGHT_MDEG]
+    return [Score(cents + 1, mdeg, 0) for cents, mdeg in zip(allowed, flattest, strict=True)]
 
 
 class _Sweep(Branch):
