@@ -34,7 +34,6 @@ from steepwright.room.types import Room
 OTHER_ROOM = os.environ.get("STEEPWRIGHT_BENCH_ROOM")
 ROOM = Path(OTHER_ROOM or catalogs_dir() / "example" / "room.toml").resolve()
 PLAIN = ("search", str(ROOM), "--quiet", "--no-changes", "--workers", "2")
-FILES = ("certificate.json", "designs.csv", "designs.json", "report.html")
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +90,6 @@ def held_bytes(process: psutil.Process) -> int:
     except (psutil.NoSuchProcess, psutil.AccessDenied, FileNotFoundError):
         return total
     return total
-
-
-def same_bytes(one: Path, other: Path) -> list[str]:
-    """Return the files of two searches that differ."""
-    return [n for n in FILES if (one / n).read_bytes() != (other / n).read_bytes()]
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,9 @@ from pathlib import Path
 
 import pytest
 from results import record
-from runs import PLAIN, Row, Searched, changed_yard, same_bytes, took
+from runs import PLAIN, Row, Searched, changed_yard, took
+
+from kills import same_bytes
 
 WARM_TARGET_S, CHECK_TARGET_S = 3.0, 10.0
 

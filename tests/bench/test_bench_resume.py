@@ -5,18 +5,16 @@ And how its work is cut: seconds of the processors per unit.
 
 from __future__ import annotations
 
-import os
 import random
-import signal
 import statistics
 from pathlib import Path
 
 import pytest
-from distributed import Client, LocalCluster
 from results import record
-from runs import OTHER_ROOM, PLAIN, ROOM, Alone, Searched, same_bytes, took
+from runs import OTHER_ROOM, PLAIN, ROOM, Alone, Searched, took
 
-from kills import Killer
+from kills import Killer, same_bytes
+from lost_worker import losing_one
 from steepwright.catalog import read_catalog
 from steepwright.optimise import search
 from steepwright.report import write_outputs
@@ -57,32 +55,24 @@ def test_one_two_and_four_workers_and_a_cluster_write_the_same_bytes(
     record("workers example", {"who": "1, 2 and 4 workers; a Dask cluster with a worker killed"})
 
 
-def on_a_cluster(folder: Path) -> list[int]:
-    """Search on two workers of a local cluster, kill one midway; return its process id."""
-    killed: list[int] = []
-    with (
-        LocalCluster(
-            n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None
-        ) as cluster,
-        Client(cluster) as client,
-    ):
-        first = min(client.run(os.getpid).values())
+def on_a_cluster(folder: Path) -> bool:
+    """Search on two workers of a local cluster, kill one midway; return whether it was."""
+    with losing_one() as cluster:
 
-        def kill_once(told: str) -> None:
-            if not killed and told.startswith("angles settled"):
-                os.kill(first, signal.SIGKILL)
-                killed.append(first)
+        def lose(told: str) -> None:
+            if told.startswith("angles settled"):
+                cluster.lose()
 
         result = search(
             read_room(ROOM),
             read_catalog(),
             changes=False,
             certify=True,
-            executor=client.get_executor(),
-            progress=kill_once,
+            executor=cluster.executor,
+            progress=lose,
         )
     write_outputs(result.document, folder, result.certificate)
-    return killed
+    return cluster.lost
 
 
 @pytest.mark.bench

@@ -5,31 +5,15 @@ Dask's own executor hands the units out and gives a dead worker's units to the o
 
 from __future__ import annotations
 
-import os
-import signal
-
-from distributed import Client, LocalCluster
 from test_drive import model, same, whole
 
+from lost_worker import losing_one
 from steepwright.optimise.drive import search_front
 from steepwright.optimise.terms import Terms
 
 
 def test_a_killed_worker_changes_nothing() -> None:
-    killed: list[int] = []
-    with (
-        LocalCluster(
-            n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None
-        ) as cluster,
-        Client(cluster) as client,
-    ):
-        first = min(client.run(os.getpid).values())
-
-        def kill_once(_: str) -> None:
-            if not killed:
-                os.kill(first, signal.SIGKILL)
-                killed.append(first)
-
-        terms = Terms(executor=client.get_executor(), progress=kill_once)
+    with losing_one() as cluster:
+        terms = Terms(executor=cluster.executor, progress=lambda _: cluster.lose())
         assert same(search_front(model(), terms), whole())
-    assert killed, "no worker was killed"
+    assert cluster.lost, "no worker was killed"

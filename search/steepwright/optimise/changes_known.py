@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -85,7 +85,7 @@ class Known:
                 walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
                 mdeg = angle_mdeg(walls.angle)
                 cells = np.nonzero((mdeg >= asked_mdeg) & (mdeg <= most))
-                some = _only(walls, cells)
+                some = walls.take(cells)
                 fresh = self.open_at(mdeg[cells])
                 if known:
                     fresh &= ~_asked_before(self.like.space, space, some)
@@ -95,7 +95,7 @@ class Known:
             rows = np.flatnonzero(roomy(space, there) & fresh)
             if not len(rows):
                 continue
-            there = _only(there, rows)
+            there = there.take(rows)
             fit = room_fit(space, there)
             fits = fit.fits
             if known:
@@ -146,11 +146,6 @@ class Known:
             and bool(np.isin(space.kickers_mm, its.kickers_mm).all())
             and thickness_mm in self.like.reach.thicknesses_mm
         )
-
-
-def _only(walls: Standing, index: Any) -> Standing:
-    board, kicker, angle = walls.board[index], walls.kicker[index], walls.angle[index]
-    return replace(walls, board=board, kicker=kicker, angle=angle)
 
 
 def _all(space: Space) -> range:

@@ -81,7 +81,7 @@ class Better:
     Attributes
     ----------
     cost_cents, searched_cents
-        What it costs [cents] as wide as it may be for that, and at the least width.
+        What it costs [cents] at the width at which that is least, and at the least width.
     made
         How its board is made, as `_made` has it.
     """

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -131,7 +130,7 @@ class _Pose:
         mdeg = angle_mdeg(walls.angle[cells])
         asked = (mdeg >= 1000 * least) & (mdeg <= 1000 * most)
         cells = tuple(at[asked] for at in cells)
-        return cls(steepest_rad(space, walls), cells, _some(walls, cells), mdeg[asked])
+        return cls(steepest_rad(space, walls), cells, walls.take(cells), mdeg[asked])
 
     def fitting(
         self, space: Space, number: tuple[int, int, int], hangs: Hanging, names: tuple[str, ...]
@@ -141,18 +140,13 @@ class _Pose:
         rows = np.flatnonzero(roomy(space, walls))
         if not len(rows):
             return
-        fit = room_fit(space, _some(walls, rows))
+        fit = room_fit(space, walls.take(rows))
         kept = np.flatnonzero(fit.keeps(names) if names else fit.fits)
         rows = rows[kept]
         if len(rows):
             row, column = (at[rows].astype(np.int32) for at in self.cells)
             mdeg, fall = self.angle_mdeg[rows], fit.fall_mm[kept]
             yield Fitting(*number, (row, column), mdeg.astype(np.int32), fall.astype(np.int32))
-
-
-def _some(walls: Standing, index: Any) -> Standing:
-    board, kicker, angle = walls.board[index], walls.kicker[index], walls.angle[index]
-    return replace(walls, board=board, kicker=kicker, angle=angle)
 
 
 def roomy(space: Space, walls: Standing) -> BoolArray:

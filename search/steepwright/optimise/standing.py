@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -61,6 +62,11 @@ class Standing:
     board: FloatArray
     kicker: FloatArray
     angle: FloatArray
+
+    def take(self, index: Any) -> Standing:
+        """Return the walls picked by an index, of one array or one for each axis."""
+        board, kicker, angle = self.board[index], self.kicker[index], self.angle[index]
+        return replace(self, board=board, kicker=kicker, angle=angle)
 
 
 def stand(
