@@ -11,6 +11,7 @@ import pytest
 from steepwright.catalog.types import Code
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "optimise"))
+sys.path.insert(0, str(Path(__file__).parent))
 
 
 @pytest.mark.parametrize(("seed", "code"), [(4, "EN 1995"), (13, "EN 1995"), (4, "NDS")])
@@ -25,3 +26,26 @@ def test_the_checker_agrees_with_the_search(seed: int, code: Code) -> None:
     result = search(room, catalog, changes=False, certify=True)
     pair = (json.loads(json.dumps(one)) for one in (result.certificate, result.document))
     assert [finding.text() for finding in verify_documents(*pair).findings] == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "seed", "code"),
+    [
+        ("tiny", 1, "EN 1995"),
+        ("tiny", 3, "NDS"),
+        ("joist", 2, "EN 1995"),
+        ("joist", 5, "NDS"),
+        ("joist", 8, "EN 1995"),
+        ("tied", 22, "EN 1995"),
+        ("tied", 71, "EN 1995"),
+    ],
+)
+def test_single_walls_are_judged_alike(kind: str, seed: int, code: Code) -> None:
+    """What the checker says of walls as they would be built, against the search, wall by wall."""
+    from single_walls import both_ways
+
+    seen = both_ways(kind, seed, code)
+    for name, (theirs, own) in seen.uses.items():
+        assert own == pytest.approx(theirs, rel=1e-5, abs=1e-9), name
+    fits, mine = seen.room
+    assert (mine == fits).all()

@@ -56,10 +56,15 @@ def beam_class(catalog: Catalog, beam: Beam) -> TimberClass:
 
 def least_class(catalog: Catalog) -> TimberClass:
     """Return what timber of the standards that the yard's own is graded by has at least."""
+    return _least(possible_classes(catalog))
+
+
+def possible_classes(catalog: Catalog) -> list[TimberClass]:
+    """Return the classes of the standards that the yard's own timber is graded by."""
     classes = catalog.materials.timber_classes
     sold = {bar.strength_class for bar in catalog.timber}
     here = {c.standard for c in classes.values() if c.name in sold}
-    return _least([c for c in classes.values() if not here or c.standard in here])
+    return [c for c in classes.values() if not here or c.standard in here]
 
 
 def _least(classes: list[TimberClass]) -> TimberClass:

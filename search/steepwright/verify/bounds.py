@@ -163,7 +163,7 @@ class Bounds:
             one(int(self.grid.boards_mm[-1])),
             one(int(self.grid.kickers_mm[-1])),
             self.grid.width_mm,
-            self.least_mounts,
+            int(self.factors["search_most_mounts"]),
             self.screws_mm[-1],
         )
 
@@ -193,8 +193,12 @@ class Bounds:
         longest = np.maximum(board - 2 * narrow, self.grid.width_mm) + kerf
         return self.rates.cost_cents(c.section, c.delivered, total, longest)
 
-    def rest_cents(self, c: Choices, screw_mm: int) -> IntArray:
-        """Return the least cost of small parts, mounts, frame, trips and delivery."""
+    def rest_cents(self, c: Choices, screw_mm: int, mounts: int = 0) -> IntArray:
+        """Return the least cost of small parts, mounts, frame, trips and delivery.
+
+        With so many mounts, or the least number.
+        """
+        mounts = mounts or self.least_mounts
         sizes = packs.Sizes(
             self.studs[c.sheeting],
             self.columns[c.sheeting],
@@ -202,13 +206,13 @@ class Bounds:
             self.grid.boards_mm[c.row],
             self.grid.kickers_mm[c.column],
             self.grid.width_mm,
-            self.least_mounts,
+            mounts,
             screw_mm,
         )
         small = self.small.cost_cents(self.family[c.sheeting], c.section, sizes)
-        mounts = self.least_mounts * self.mount_cents[c.mount]
+        hung = mounts * self.mount_cents[c.mount]
         stand = self.stand_cents[c.beam, c.delivered]
-        return np.asarray(small + mounts + stand + c.delivered * self.delivery_cents)
+        return np.asarray(small + hung + stand + c.delivered * self.delivery_cents)
 
     def frame_stands(self, c: Choices, last_column: IntArray) -> BoolArray:
         """Tell whether the frame can be made for some wall of the box."""

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import base64
-import zlib
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,8 +11,9 @@ import numpy.typing as npt
 from steepwright.verify.angles import SLACK_MM, back_rise_mm
 from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.built import BUILT, Built
 from steepwright.verify.left_open import listed, unsettled
-from steepwright.verify.lookup import looked_up
+from steepwright.verify.lookup import looked_up, unpacked
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import (
@@ -61,6 +60,8 @@ class Ground:
         Size, beam, row and column of the boxes that a stopped search didn't get to.
     ties
         What may tie the studs back to a second beam.
+    built
+        What single walls of the grid are held against besides.
     """
 
     bounds: Bounds
@@ -73,6 +74,7 @@ class Ground:
     weight: int
     open_boxes: frozenset[tuple[int, ...]]
     ties: Ties
+    built: Built
 
     @property
     def shape(self) -> tuple[int, int]:
@@ -183,9 +185,22 @@ class Boxes:
         self._use_facts()
         over = self.sheets + self.bars + self.rest - self.needed
         self._close("solved", over >= 0, over)
+        if self.size == 1 and BUILT in self.level:
+            self._close(BUILT, self._built())
         for reason, text in self.level["taken"].items():
-            self._take(reason, text)
+            mask = self._mask(reason, text)
+            self.verdict.take(reason, self.ground.designs(self.choices.take(mask), self.size))
+            self._close(reason, mask)
         return self.choices
+
+    def _built(self) -> BoolArray:
+        """Return which walls the file says end as they would be built; wrong where they don't."""
+        mask = self._mask(BUILT, self.level[BUILT])
+        rows = np.flatnonzero(mask)
+        corners = self._corners(rows, self.bounds.screws_mm[-1])
+        cents = self.needed[rows] - self.sheets[rows] - self.bars[rows]
+        self.ground.built.confirm(self.choices.take(rows), corners, cents, self.verdict)
+        return mask
 
     def _leave_open(self) -> None:
         """Leave open what the search did not get to, by the file's list of such boxes."""
@@ -277,7 +292,7 @@ class Boxes:
         weak = self._uses(CHECKS[BENDING], bounds.screws_mm[-1]) > 1 + BEYOND
         return best + np.where(weak, ties.cheapest_cents(bounds.studs[self.choices.sheeting]), 0)
 
-    def _corners(self, rows: slice, screw_mm: int) -> Corners:
+    def _corners(self, rows: slice | IntArray, screw_mm: int) -> Corners:
         c, bounds = self.choices.take(rows), self.bounds
         thickness = bounds.thickness[c.sheeting]
         angle = self.ground.angle_rad[c.beam, c.mount, thickness, c.row, c.column]
@@ -327,25 +342,14 @@ class Boxes:
         frames = (c.row, c.column, bounds.frame[c.sheeting], c.section, c.delivered)
         self.bars = np.maximum(self.bars, looked_up(bars, frames))
 
-    def _take(self, reason: str, text: str) -> None:
-        bits = np.frombuffer(zlib.decompress(base64.b64decode(text, validate=True)), np.uint8)
-        mask = np.unpackbits(bits)[: len(self.choices)].astype(np.bool_)
-        if len(mask) != len(self.choices):
-            self.verdict.wrong(
-                "certificate-taken",
-                f"choices that {reason!r} is said of",
-                len(mask),
-                len(self.choices),
-            )
-            return
-        self._rests_on(reason, mask)
-        self._close(reason, mask)
-
-    def _rests_on(self, reason: str, mask: BoolArray) -> None:
-        """Count the designs whose end rests on something taken from the file."""
-        designs = self.ground.designs(self.choices.take(mask), self.size)
-        if designs:
-            self.verdict.taken[reason] = self.verdict.taken.get(reason, 0) + designs
+    def _mask(self, reason: str, text: str) -> BoolArray:
+        """Return which of the choices still open the file says something of."""
+        mask = unpacked(text, len(self.choices))
+        if len(mask) == len(self.choices):
+            return mask
+        count = len(self.choices)
+        self.verdict.wrong("certificate-taken", f"{reason!r} is said of", len(mask), count)
+        return np.zeros(count, dtype=np.bool_)
 
     def _close(
         self, reason: str, closed: BoolArray, measure: npt.NDArray[Any] | None = None

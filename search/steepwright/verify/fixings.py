@@ -47,14 +47,19 @@ def holding(
 
 def _thread_n(factors: Document, screw: Document, panel: Document, timber: Document) -> float:
     """Return the thread's withdrawal square to the grain (8.38), of thin screws (8.40a)."""
-    d = screw["diameter_mm"]
     length = min(screw["thread_mm"], screw["length_mm"] - panel["mean_thickness_mm"])
     if length <= 0:
         return 0.0
+    return withdrawal_n(factors, screw["diameter_mm"], length, timber["rho_k_kg_m3"])
+
+
+def withdrawal_n(factors: Document, diameter_mm: float, length_mm: float, rho: float) -> float:
+    """Return a thread's characteristic withdrawal square to the grain (8.38), or (8.40a) [N]."""
+    d, length = diameter_mm, length_mm
     if d >= factors["withdrawal_rule_least_mm"]:
-        strength = 0.52 * timber["rho_k_kg_m3"] ** 0.8 / (math.sqrt(d) * length**0.1)
+        strength = 0.52 * rho**0.8 / (math.sqrt(d) * length**0.1)
         return float(strength * d * length * min(d / 8, 1.0))
-    denser = timber["rho_k_kg_m3"] / factors["small_screw_density_kg_m3"]
+    denser = rho / factors["small_screw_density_kg_m3"]
     return float(factors["small_screw_withdrawal_mpa"] * d * length * denser**0.8)
 
 
@@ -66,6 +71,16 @@ def _head_n(factors: Document, screw: Document, panel: Document) -> float:
     held = float(strength * screw["head_mm"] ** 2 * denser**0.8)
     thin = panel["thickness_mm"] < factors["head_pull_thin_from_mm"]
     return min(held, factors["head_pull_thinnest_n"]) if thin else held
+
+
+def gapped_n(per_mm: float, yields_nmm: float, deep_mm: float, gap_mm: float) -> float:
+    """Return what a screw bears a gap in front of the wood, by Johansen's model [N].
+
+    Turning stiff, or yielding where its shear vanishes: M = F g + F^2 / (2 p).
+    """
+    arm = deep_mm + 2 * gap_mm
+    stiff = per_mm * (math.hypot(arm, deep_mm) - arm)
+    return min(stiff, per_mm * (math.sqrt(gap_mm**2 + 2 * yields_nmm / per_mm) - gap_mm))
 
 
 def _in_sheet_n(screw: Document, panel: Document, timber: Document) -> float:

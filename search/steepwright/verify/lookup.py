@@ -1,7 +1,9 @@
-"""Looks up whole columns of keys at once."""
+"""Looks up whole columns of keys at once, and reads masks."""
 
 from __future__ import annotations
 
+import base64
+import zlib
 from collections.abc import Sequence
 
 import numpy as np
@@ -19,3 +21,9 @@ def looked_up(known: dict[tuple[int, ...], int], keys: Sequence[IntArray]) -> In
     unique, index = np.unique(flat, return_inverse=True)
     rows = np.stack(np.unravel_index(unique, sizes)).T.tolist()
     return np.array([known.get(tuple(row), 0) for row in rows], dtype=np.int64)[index]
+
+
+def unpacked(text: str, count: int) -> npt.NDArray[np.bool_]:
+    """Return the first so many bits of a mask: packed, zlib, base 64."""
+    bits = np.frombuffer(zlib.decompress(base64.b64decode(text, validate=True)), np.uint8)
+    return np.unpackbits(bits)[:count].astype(np.bool_)

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.units import GRAVITY_M_S2, INCH_MM, POUND_N
-from steepwright.verify.fixings import Holding
+from steepwright.verify.fixings import Holding, gapped_n
 
 FloatArray = npt.NDArray[np.float64]
 Document = dict[str, Any]
@@ -106,7 +106,7 @@ def holding(
     through = 690 * math.pi * head * factors[f"panel_gravity_{kind}_nds"] ** 2
     steel = screw["tensile_mpa"] * math.pi * screw["root_mm"] ** 2 / 4
     axial = min(
-        lasts * _thread_n_mm(factors, gravity, screw["diameter_mm"]) * thread,
+        lasts * thread_n_mm(factors, gravity, screw["diameter_mm"]) * thread,
         both**2 / lasts * through * min(t / INCH_MM, 2.5 * head) * POUND_N,
         steel / factors["gamma_m2_steel"],
     )
@@ -118,12 +118,32 @@ def holding(
     return Holding(axial, lateral, frame, factors["seam_stud_width_d"] * screw["diameter_mm"])
 
 
-def _thread_n_mm(factors: Document, gravity: float, diameter_mm: float) -> float:
+def thread_n_mm(factors: Document, gravity: float, diameter_mm: float) -> float:
     """Return W of a lag screw (12.2-1), or of a thinner wood screw (12.2-2)."""
     d = diameter_mm / INCH_MM
     lag = diameter_mm >= factors["withdrawal_rule_least_mm"]
     pounds_inch = 1800 * gravity**1.5 * d**0.75 if lag else 2850 * gravity**2 * d
     return float(pounds_inch * POUND_N / INCH_MM)
+
+
+def thin_plate_n(
+    factors: Document, mount: Document, gravity: float, deep_mm: float, gap_mm: float
+) -> float:
+    """Return Z of one mount screw through a thin plate, across the grain, Table 12.3.1A [N].
+
+    The plate bears all and holds no head upright: it is a hinge in modes II and IIIs. Across a
+    lining that bears nothing the screw turns or yields as Johansen's model has it.
+    """
+    d, inches = mount["root_mm"], mount["diameter_mm"] / INCH_MM
+    per_mm = _bearing_mpa(gravity, mount["diameter_mm"]) * d
+    yields = factors["dowel_yield_share_nds"] * mount["tensile_mpa"] * d**3 / 6
+    turned, bent = (math.sqrt(2) - 1) * per_mm * deep_mm, math.sqrt(2 * yields * per_mm)
+    terms = (max(2.2, 10 * inches + 0.5),) * 2 if inches < THIN_IN else (1.25 * 3.6, 1.25 * 3.2)
+    if not gap_mm:
+        return float(min(turned / terms[0], bent / terms[1]))
+    across = gapped_n(per_mm, yields, deep_mm, gap_mm)
+    least = min(across, 0.4 * per_mm * deep_mm, 1.15 * bent)
+    return float(least / (1.25 * 4.0 if inches >= THIN_IN else terms[0]))
 
 
 def _bearing_mpa(gravity: float, diameter_mm: float) -> float:

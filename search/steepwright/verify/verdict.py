@@ -64,6 +64,11 @@ class Verdict:
                 Finding(code, "error", message, "certificate.json", 0, "", str(seen), str(expected))
             )
 
+    def take(self, reason: str, designs: int) -> None:
+        """Count designs whose end rests on something taken from the file."""
+        if designs:
+            self.taken[reason] = self.taken.get(reason, 0) + designs
+
     @property
     def left_out(self) -> int:
         """How many findings were only counted."""

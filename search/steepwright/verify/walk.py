@@ -17,6 +17,7 @@ from steepwright.verify.angles import (
 )
 from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.boxes import LARGEST, Boxes, Ground
+from steepwright.verify.built import Built
 from steepwright.verify.pads import NEVER, Pads, on_bill
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import figures
@@ -35,11 +36,12 @@ class Walk:
         self.shape = len(bounds.grid.boards_mm), len(bounds.grid.kickers_mm)
         places = part["space"]["places"]
         facings = len(places) // len({beam for beam, _ in places})
-        angle, self.fits, pads = self._hang()
+        angle, self.fits, pads, ways = self._hang()
+        known = figures(part["given"], bounds.room["climber"], bounds.room["code"])
         self.ground = Ground(
             bounds,
             stair,
-            figures(part["given"], bounds.room["climber"], bounds.room["code"]),
+            known,
             angle,
             self.fits,
             pads,
@@ -50,6 +52,7 @@ class Walk:
             * (1 + len(part["space"].get("ties", []))),
             frozenset(tuple(int(n) for n in box) for box in part["open_boxes"]),
             Ties(part["given"], bounds.room),
+            Built(part, bounds, known, ways),
         )
         self.own_beam = np.array(
             [
@@ -60,10 +63,16 @@ class Walk:
 
     def _hang(
         self,
-    ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int32], IntArray | None]:
+    ) -> tuple[
+        npt.NDArray[np.float64],
+        npt.NDArray[np.int32],
+        IntArray | None,
+        dict[str, npt.NDArray[np.bool_]],
+    ]:
         """Return, per beam, mount and thickness, the angles that exist and those that fit.
 
-        And what pads cost at least where a wall fits, if they are on the bill.
+        And what pads cost at least where a wall fits, if they are on the bill; and where walls
+        fit by their facing.
         """
         room, given, grid = self.bounds.room, self.part["given"], self.bounds.grid
         thicknesses = sorted({f["thickness_mm"] for f in given["families"]})
@@ -74,6 +83,7 @@ class Walk:
         laid = Pads(room, given) if on_bill(room) else None
         pads = None if laid is None else np.zeros(shape, dtype=np.int64)
         facings: dict[int, list[str]] = {}
+        faced = {way: np.zeros(shape, dtype=np.bool_) for way in ("+x", "-x")}
         for beam, facing in self.part["space"]["places"]:
             facings.setdefault(beam, []).append(facing)
         for b, m, t in np.ndindex(shape[:3]):
@@ -86,13 +96,15 @@ class Walk:
                 fitting_mdeg(room, given["factors"], facing, pivot, grid) for facing in facings[b]
             ]
             fits[b, m, t] = np.max(ways, axis=0)
+            for facing, way in zip(facings[b], ways, strict=True):
+                faced[facing][b, m, t] = way >= 0
             if laid is not None and pads is not None:
                 costs = [
                     np.where(way >= 0, laid.cents(facing, pivot, grid, way), NEVER)
                     for facing, way in zip(facings[b], ways, strict=True)
                 ]
                 pads[b, m, t] = np.min(costs, axis=0)
-        return angle, fits, pads
+        return angle, fits, pads, faced
 
     def run(self) -> None:
         """Go through all levels; what stays open or disagrees is told."""

@@ -61,6 +61,19 @@ def solve_level(
     return ledger.close("solved", over >= 0, over)
 
 
+def write_solved(costs: Costs, entries: Entries, ledger: Ledger) -> None:
+    """Write down the solved bounds of some entries that are not written down yet."""
+    level, size = ledger.level, ledger.level.size
+    sheets = {(fact.sheeting, fact.row, fact.column) for fact in level.sheets}
+    keys = [key for key in _numbered(_sheet_columns(costs, entries))[0] if key not in sheets]
+    cents = [costs.sheets_solved(key[0], key[1], key[2], size) for key in keys]
+    bars = {(f.sheeting, f.section, f.delivered, f.row, f.column) for f in level.bars}
+    frames = [key for key in _numbered(_bar_columns(costs, entries))[0] if key not in bars]
+    whole = [costs.bars_solved(*key) for key in frames]
+    every = [(np.array(n, dtype=np.int64), np.ones(len(n), dtype=np.bool_)) for n in (cents, whole)]
+    _write(costs, ledger, (keys, *every[0]), (frames, *every[1]))
+
+
 Key = tuple[int, ...]
 
 

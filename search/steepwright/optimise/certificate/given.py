@@ -13,6 +13,7 @@ from steepwright.optimise.model import Model
 from steepwright.optimise.pad_floor import on_offer
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import CheapestOf, PackTable
+from steepwright.structure.tabulate_beams import possible_classes
 
 Document = dict[str, Any]
 
@@ -37,21 +38,49 @@ def given_document(model: Model) -> Document:
                 "adjust_mm": mount.adjust_mm,
                 "price_cents": mount.price_cents,
                 "yard": mount.yard,
+                **{name: getattr(mount, name) for name in _SCREWED},
             }
             for mount in market.catalog.mounts
         ],
+        "sheaves": [h.efficiency for h in market.catalog.hardware if h.kind == "pulley"],
         "articles": {
             group: None if table is None else [_packs(one) for one in table.tables]
             for group, table in sorted(pricer.other_tables.items())
         },
         "panels": _materials(market),
-        "timber_classes": {
-            name: _numbers(market.catalog.materials.timber_classes[name])
-            for name in sorted({s.strength_class for s in market.sections})
-        },
+        "timber_classes": _timber_classes(market),
+        "graded": _graded(market),
         "pads": _pads(market) if market.room.yard.pads_on_bill else [],
         "factors": dict(sorted(market.catalog.materials.factors.values.items())),
     }
+
+
+_SCREWED = (
+    "screws",
+    "diameter_mm",
+    "root_mm",
+    "thread_mm",
+    "tensile_mpa",
+    "plate_mm",
+    "row_gap_mm",
+    "stiff_mm",
+)
+"""What of a mount tells how it is held in its beam."""
+
+
+def _timber_classes(market: Market) -> Document:
+    """Return the classes of bars and beams, and those that an unknown grade may be of."""
+    classes = market.catalog.materials.timber_classes
+    names = {s.strength_class for s in market.sections} | {*_graded(market)}
+    names |= {beam.grade for beam in market.room.beams if beam.grade is not None}
+    return {name: _numbers(classes[name]) for name in sorted(names)}
+
+
+def _graded(market: Market) -> list[str]:
+    """Return the classes whose least figures stand for an unknown grade; none if none is."""
+    if all(beam.grade is not None for beam in market.room.beams):
+        return []
+    return sorted(timber.name for timber in possible_classes(market.catalog))
 
 
 def _stand_bolts(market: Market) -> Document:

@@ -14,6 +14,9 @@ import numpy.typing as npt
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
 
+BUILT = "built"
+"""The reason of single walls that the checker holds against copies of its own."""
+
 
 @dataclass(frozen=True, slots=True)
 class SheetFact:
@@ -57,8 +60,8 @@ class Level:
     closed
         Per reason, how many of them end here.
     masks
-        Per reason that is the search's word alone, box by box, which of the choices still open
-        end by it, in their order.
+        Per reason that is the search's word alone, and for `BUILT`, box by box, which of the
+        choices still open end by it, in their order.
     least
         Per reason that has a measure, its least value among them: for ``cost`` and ``solved``
         by how many cents the bound exceeds what is needed, for a check its use.
@@ -92,7 +95,8 @@ class Level:
                 [f.row, f.column, f.sheeting, f.section, f.delivered, f.cents, list(f.prices)]
                 for f in self.bars
             ],
-            "taken": {name: self._mask(parts) for name, parts in self.masks.items()},
+            "taken": {name: self._mask(m) for name, m in self.masks.items() if name != BUILT},
+            **({BUILT: self._mask(self.masks[BUILT])} if BUILT in self.masks else {}),
         }
 
     def _mask(self, parts: list[BoolArray]) -> str:

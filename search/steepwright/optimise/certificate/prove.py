@@ -24,7 +24,8 @@ a check's name
     the cheapest ties where the studs don't hold without.
 
 What is left goes on to the box's quarters. At single grid points, where none of these reasons
-holds, the search's own word is written down (`steepwright.optimise.certificate.taken`).
+holds, walls are looked at as they would be built (`steepwright.optimise.certificate.built`); for
+the rest the search's own word is written down (`steepwright.optimise.certificate.taken`).
 
 Facings share a beam's angles: a beam's tables hold what fits towards either side. The number of
 mounts is the least for the cost; no check in `CHECKS` asks for it.
@@ -38,6 +39,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.optimise.certificate.built import Built
 from steepwright.optimise.certificate.costs import Costs
 from steepwright.optimise.certificate.facts import solve_level
 from steepwright.optimise.certificate.fits import Fits
@@ -121,6 +123,7 @@ class Proof:
         while True:
             entries = self._settle(entries, ledger)
             if leaning or size == 1:
+                entries = Built(self.costs).settle(entries, self._needed(entries, size), ledger)
                 needed = self._needed(entries, size)
                 entries = Taken(self.costs, self.fits).settle(entries, needed, ledger)
             levels.append(level)

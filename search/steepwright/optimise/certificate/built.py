@@ -1,0 +1,107 @@
+"""Single walls as they would be built: what the checker can repeat of the search's word on them.
+
+A choice at a grid point ends when its walls, facing either way and with every fixing that leaves
+their cost below what is needed, find no room with their frame and lift, or fail one of `CHECKS`.
+Here that is said only of uses that are clearly above 1 (`CLEARLY`): the checker's own figures
+need not be the same to the last digit. So which choices end is written down one by one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.optimise.certificate.costs import Costs
+from steepwright.optimise.certificate.facts import write_solved
+from steepwright.optimise.certificate.levels import BUILT, Ledger
+from steepwright.optimise.certificate.ways import facings, no_room, solved_cents
+from steepwright.optimise.entries import Entries
+from steepwright.structure.rows import look_up
+from steepwright.structure.wall import CHUNK_ROWS, RULES
+
+BoolArray = npt.NDArray[np.bool_]
+IntArray = npt.NDArray[np.int64]
+
+CHECKS = (
+    "mount screws' room",
+    "mount pull-out and shear",
+    "hand force on the hoist",
+    "sheet screw combined",
+    "stud bending",
+)
+"""Checks that the checker has a copy of, besides those of boxes."""
+
+CLEARLY = 1 + 1e-4
+"""A use above this is told as failed."""
+
+_RULES = tuple(rule for rule in RULES if rule.name in CHECKS)
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """Closes walls at grid points by what the checker knows of them, too."""
+
+    costs: Costs
+
+    def settle(self, entries: Entries, needed: IntArray, ledger: Ledger) -> Entries:
+        """Return what is left; `needed` is what each entry's walls must be shown to cost [cents].
+
+        A room whose measures may be off is left alone.
+        """
+        market = self.costs.model.space.market
+        if ledger.level.size > 1 or not len(entries) or market.room.wall.tolerance_mm:
+            return entries
+        ways = [
+            (there, no_room(self.costs.model, there, 1))
+            for there in facings(self.costs.model, entries)
+        ]
+        ended = self._ended(ways, needed - self._written_cents(entries, ledger))
+        # What is written down of sheets and bars may be less than what is known of them.
+        rest = np.flatnonzero(~ended)
+        sheets, bars = solved_cents(self.costs, entries.take(rest), 1)
+        ways = [(there.take(rest), out[rest]) for there, out in ways]
+        ended[rest] = self._ended(ways, needed[rest] - sheets - bars)
+        write_solved(self.costs, entries.take(rest[ended[rest]]), ledger)
+        return entries.take(ledger.take(BUILT, ended))
+
+    def _ended(self, ways: list[tuple[Entries, BoolArray]], gap: IntArray) -> BoolArray:
+        """Tell where no wall is left, facing either way, whose fixing costs less than the gap."""
+        ended = np.ones(len(gap), dtype=np.bool_)
+        for there, out in ways:
+            rows = np.flatnonzero(ended & ~out)
+            ended[rows] = self._fails(there.take(rows), gap[rows])
+        return ended
+
+    def _fails(self, entries: Entries, gap: IntArray) -> BoolArray:
+        """Tell where a check fails with every fixing that leaves the rest below the gap."""
+        model = self.costs.model
+        studs = model.sheetings.studs[entries.sheeting]
+        fails = np.ones(len(entries), dtype=np.bool_)
+        for number, (count, *_) in enumerate(model.space.fixings):
+            fixed = entries.with_fixing(np.full(len(entries), number))
+            rows = np.flatnonzero(fails & (studs >= count) & (self.costs.the_rest(fixed) < gap))
+            for start in range(0, len(rows), CHUNK_ROWS):
+                part = rows[start : start + CHUNK_ROWS]
+                some = fixed.take(part)
+                walls = look_up(model.tables, model.batch(some, model.fixing(some)))
+                uses = [np.broadcast_to(rule.evaluate(walls).use, len(part)) for rule in _RULES]
+                fails[part] = np.max(uses, axis=0) > CLEARLY
+        return fails
+
+    def _written_cents(self, entries: Entries, ledger: Ledger) -> IntArray:
+        """Return what sheets and bars cost at least by what is written down."""
+        level, s = ledger.level, self.costs.model.sheetings
+        sheets = {(f.sheeting, f.row, f.column): f.cents for f in level.sheets}
+        bars = {(f.sheeting, f.section, f.delivered, f.row, f.column): f.cents for f in level.bars}
+        at = entries.row, entries.column
+        layouts = np.stack([s.layout[entries.sheeting], *at]).T.tolist()
+        frame = s.frame[entries.sheeting]
+        frames = np.stack([frame, entries.section, entries.delivered, *at]).T.tolist()
+        known = [
+            np.array([facts.get(tuple(key), 0) for key in keys], dtype=np.int64)
+            for facts, keys in ((sheets, layouts), (bars, frames))
+        ]
+        by_area, by_length = self.costs.sheets_by_area(entries), self.costs.bars_by_length(entries)
+        return np.asarray(np.maximum(by_area, known[0]) + np.maximum(by_length, known[1]))

@@ -1,0 +1,165 @@
+"""Single walls of the grid, as they would be built: with their frame, their lift, their fixing.
+
+A choice at a grid point stands for walls that face either way, hang from so many mounts, have
+screws so far apart, and are tied back or not. It is done with when each of these that costs less
+than needed finds no room or fails a check of which there is a copy here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from steepwright.verify.angles import Pivot, Posed, pivot_of
+from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.framed import fits_framed
+from steepwright.verify.hoists import Hoist
+from steepwright.verify.mounts import Mounts
+from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads
+from steepwright.verify.ties import BENDING, Posts, Ties, run_free, tied_bending
+from steepwright.verify.verdict import Verdict
+
+FloatArray = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
+Document = dict[str, Any]
+
+BUILT = "built"
+"""What the file calls the reason."""
+
+
+class Built:
+    """The walls of one part; `facings` tell per facing where walls fit, their frame left out."""
+
+    def __init__(
+        self, part: Document, bounds: Bounds, known: Figures, facings: dict[str, BoolArray]
+    ) -> None:
+        self.bounds, self.known, self.facings = bounds, known, facings
+        given, self.room = part["given"], bounds.room
+        self.counts: list[int] = part["space"]["mount_counts"]
+        self.ties = Ties(given, self.room)
+        self.mounts, self.hoist = Mounts(given, self.room), Hoist(given, self.room)
+        families = given["families"]
+        self.thickness_mm = np.array([f["thickness_mm"] for f in families], dtype=np.int64)
+        self.depth_mm = np.array([s["depth_mm"] for s in given["sections"]], dtype=np.int64)
+
+    def confirm(self, c: Choices, corners: Corners, cents: IntArray, verdict: Verdict) -> None:
+        """Tell of choices at grid points that don't end as they would be built."""
+        ends = self.ends(c, corners, cents)
+        if not ends.all():
+            row, column = (int(at[~ends][0]) for at in (c.row, c.column))
+            message = f"choices said to end as they would be built, one at ({row}, {column})"
+            verdict.wrong("certificate-built", message, len(ends), f"{int(ends.sum())} of them")
+
+    def ends(self, c: Choices, corners: Corners, cents: IntArray) -> BoolArray:
+        """Tell which choices at single grid points are done with.
+
+        Parameters
+        ----------
+        corners
+            The same walls for the checks.
+        cents
+            What all but their sheets and bars must be shown to cost.
+        """
+        left = np.zeros(len(c), dtype=np.bool_)
+        if self.bounds.wall.get("tolerance_mm", 0):
+            return left
+        for facing in self.facings:
+            rows = np.flatnonzero(self.has_room(facing, c, corners))
+            left[rows] |= self._holds(facing, c.take(rows), corners.take(rows), cents[rows])
+        return ~left
+
+    def has_room(self, facing: str, c: Choices, corners: Corners) -> BoolArray:
+        """Tell which walls fit the room facing one way, standing and being lifted."""
+        thickness = self.bounds.thickness[c.sheeting]
+        fits = self.facings[facing][c.beam, c.mount, thickness, c.row, c.column].copy()
+        for rows, pivot in self._by_pivot(c, fits):
+            keys = np.stack([self.depth_mm[c.section[rows]], c.row[rows], c.column[rows]])
+            _, first, index = np.unique(keys, axis=1, return_index=True, return_inverse=True)
+            one = rows[first]
+            posed = self._posed(c.take(one), corners.take(one))
+            deep = self.thickness_mm[corners.family[one]] + self.depth_mm[c.section[one]]
+            made = fits_framed(
+                self.room, facing, pivot, posed, deep.astype(float), self.bounds.grid.width_mm
+            )
+            fits[rows] = made[index.ravel()]
+        return np.asarray(fits)
+
+    def _by_pivot(self, c: Choices, some: BoolArray) -> Iterator[tuple[IntArray, Pivot]]:
+        """Yield the rows of some choices that hang alike, and how."""
+        thick = self.thickness_mm[self.bounds.family[c.sheeting]]
+        keys = np.stack([c.beam, c.mount, thick])
+        for key in np.unique(keys[:, some], axis=1).T.tolist():
+            alike = some & (keys == np.array(key)[:, None]).all(axis=0)
+            beam, mount, mm = key
+            mounts = self.bounds.given["mounts"]
+            yield np.flatnonzero(alike), pivot_of(self.room["beams"][beam], mounts[mount], mm)
+
+    def _posed(self, c: Choices, corners: Corners) -> Posed:
+        kicker = self.bounds.grid.kickers_mm[c.column].astype(float)
+        return Posed(corners.angle_rad, corners.board_mm, kicker)
+
+    def _holds(self, facing: str, c: Choices, corners: Corners, cents: IntArray) -> BoolArray:
+        """Tell which walls hold with a fixing for less than so much, all but the material."""
+        loads, holds = Loads(self.known, corners), np.zeros(len(c), dtype=np.bool_)
+        firm = self.mounts.room_use[c.beam, c.mount] <= 1 + BEYOND
+        firm &= self.pulled(facing, c, loads) <= 1 + BEYOND
+        bent = list(self.bent(facing, c, loads))
+        for count in self.counts:
+            hung = firm & (corners.studs >= count) & (self.hung(c, loads, count) <= 1 + BEYOND)
+            for screw_mm in self.bounds.screws_mm:
+                apart = replace(corners, screw_mm=np.full(len(c), float(screw_mm)))
+                screwed = hung & (CHECKS[SCREWS](Loads(self.known, apart)) <= 1 + BEYOND)
+                rest = self.bounds.rest_cents(c, screw_mm, count)
+                for use, tie_cents in bent:
+                    holds |= screwed & (use <= 1 + BEYOND) & (rest + tie_cents < cents)
+        return holds
+
+    def hung(self, c: Choices, loads: Loads, count: int) -> FloatArray:
+        """Return the use of the most loaded one of so many mounts."""
+        return self.mounts.pulled_and_sheared(loads, (c.beam, c.mount), count, self._wide(c))
+
+    def pulled(self, facing: str, c: Choices, loads: Loads) -> FloatArray:
+        """Return the use of the hands that lift a wall, 0 where none folds up."""
+        if not self.bounds.wall["fold_up"]:
+            return np.zeros(len(c))
+        setback = np.array([m["setback_mm"] for m in self.bounds.given["mounts"]])
+        along = loads.walls.board_mm - setback[c.mount]
+        eye = self.hoist.eyes_mm(facing, c.beam, along)
+        kicker = self.bounds.grid.kickers_mm[c.column].astype(float)
+        return self.hoist.by_hand(loads, eye, kicker, self._wide(c))
+
+    def bent(self, facing: str, c: Choices, loads: Loads) -> Iterator[tuple[FloatArray, IntArray]]:
+        """Yield, without a tie and with each, the studs' use by bending and the ties' cost."""
+        plain = CHECKS[BENDING](loads)
+        yield plain, np.zeros(len(c), dtype=np.int64)
+        if not self.ties.sets:
+            return
+        posts = self._posts(facing, c, loads.walls)
+        least = self.bounds.factors["tie_least_cos"]
+        free = self.ties.may_tie(c.beam) & run_free(posts, self.room, self.ties.beam, least)
+        for tie in self.ties.sets:
+            tied = tied_bending(self.ties, tie, loads, posts)
+            cents = -(-loads.walls.studs // tie["pieces"]) * tie["price_cents"]
+            yield np.where(free, tied, plain), cents
+
+    def _wide(self, c: Choices) -> FloatArray:
+        return np.full(len(c), float(self.bounds.grid.width_mm))
+
+    def _posts(self, facing: str, c: Choices, walls: Corners) -> Posts:
+        given, side = self.bounds.given, 1 if facing == "+x" else -1
+        setback, behind = (
+            np.array([mount[name] for mount in given["mounts"]], dtype=np.float64)[c.mount]
+            for name in ("setback_mm", "behind_sheet_mm")
+        )
+        behind = behind + self.thickness_mm[walls.family]
+        sine, cosine = np.sin(walls.angle_rad), np.cos(walls.angle_rad)
+        beam_x = np.array([beam["x_mm"] for beam in self.room["beams"]])[c.beam]
+        lip = beam_x + side * (setback * sine + behind * cosine)
+        foot = lip - side * walls.board_mm * sine
+        posed = self._posed(c, walls)
+        return Posts(facing, posed.angle_rad, posed.board_mm, posed.kicker_mm, foot, lip)

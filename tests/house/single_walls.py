@@ -1,0 +1,148 @@
+"""Walls at random grid points of a small room, judged by the search's rules and the checker's."""
+
+from __future__ import annotations
+
+import json
+import random
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+import small_rooms
+
+from steepwright.catalog.types import Code
+from steepwright.optimise.certificate.built import CHECKS
+from steepwright.optimise.certificate.document import _space
+from steepwright.optimise.certificate.given import given_document
+from steepwright.optimise.certificate.ways import no_room
+from steepwright.optimise.document import room_document
+from steepwright.optimise.entries import Entries
+from steepwright.optimise.fold import own_beam_margin_mm
+from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.space import build_space
+from steepwright.optimise.standing import hanging, stand
+from steepwright.pricing.market import build_market
+from steepwright.structure.rows import look_up
+from steepwright.structure.wall import RULES
+from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.built import Built
+from steepwright.verify.declared import grid_of, sheetings_of
+from steepwright.verify.stair import Stair
+from steepwright.verify.strength import CHECKS as OF_BOXES
+from steepwright.verify.strength import Corners, Loads
+from steepwright.verify.verdict import Verdict
+from steepwright.verify.walk import Walk
+
+FloatArray = npt.NDArray[np.float64]
+BoolArray = npt.NDArray[np.bool_]
+
+WALLS = 300
+
+
+@dataclass(frozen=True)
+class Judged:
+    """Uses by rule, and which walls fit the room: the search's, the checker's."""
+
+    uses: dict[str, tuple[FloatArray, FloatArray]]
+    room: tuple[BoolArray, BoolArray]
+
+
+def both_ways(kind: str, seed: int, code: Code) -> Judged:
+    """Judge walls of a kind of small room, each with a fixing picked at random."""
+    room = getattr(small_rooms, f"{kind}_room")(seed)
+    catalog = getattr(small_rooms, f"{'tied' if kind == 'tied' else 'tiny'}_catalog")(seed)
+    model = build_model(build_space(build_market(*small_rooms.in_code(code, room, catalog))))
+    entries = _picked(model, random.Random(seed))
+    built, choices, corners = _checker(model, entries)
+    uses = {name: (theirs, np.zeros(len(entries))) for name, theirs in _theirs(model, entries)}
+    fits = np.zeros(len(entries), dtype=np.bool_)
+    fixing = model.fixing(entries)
+    loads = Loads(built.known, replace(corners, screw_mm=fixing.screw_mm.astype(float)))
+    uses[CHECKS[0]][1][:] = built.mounts.room_use[choices.beam, choices.mount]
+    uses[CHECKS[3]][1][:] = OF_BOXES[CHECKS[3]](loads)
+    for count in model.space.mount_counts:
+        rows = fixing.mounts == count
+        uses[CHECKS[1]][1][rows] = built.hung(choices, loads, count)[rows]
+    for facing in ("+x", "-x"):
+        rows = np.array([f == facing for _, f in model.space.places])[entries.place]
+        fits[rows] = built.has_room(facing, choices, corners)[rows]
+        uses[CHECKS[2]][1][rows] = built.pulled(facing, choices, loads)[rows]
+        for tie, (use, _) in enumerate(built.bent(facing, choices, loads)):
+            some = rows & (fixing.tie == tie)
+            uses[CHECKS[4]][1][some] = use[some]
+    return Judged(uses, (~no_room(model, entries, 1), fits))
+
+
+def _picked(model: Model, r: random.Random) -> Entries:
+    """Return walls at random, most of them at grid points where some wall fits.
+
+    None that is flatter than asked for, and none whose frame reaches above its own beam: the
+    checker ends these before.
+    """
+    space, rows = model.space, []
+    fitting = np.argwhere(model.reach.angle_mdeg[1] >= 0)
+    for n in range(WALLS):
+        row, column = r.randrange(model.grid[0]), r.randrange(model.grid[1])
+        if n % 4 and len(fitting):
+            _, row, column = r.choice(fitting.tolist())
+        sheeting = r.randrange(len(space.sheetings))
+        studs = space.sheetings[sheeting].studs
+        ways = [i for i, (mounts, *_) in enumerate(space.fixings) if mounts <= studs]
+        hung = r.randrange(len(space.places)), r.randrange(len(space.market.catalog.mounts))
+        made = sheeting, r.randrange(len(space.market.sections)), 0
+        rows.append((*hung, *made, row, column, 0, r.choice(ways)))
+    entries = Entries(*np.array(rows, dtype=np.int64).T)
+    steep = model.steepest_rad(entries) >= np.radians(space.market.room.wall.angle_deg[0])
+    entries = entries.take(steep)
+    return entries.take(~_above(model, entries))
+
+
+def _above(model: Model, entries: Entries) -> BoolArray:
+    market, above = model.space.market, []
+    for n in range(len(entries)):
+        one = entries.take(np.array([n]))
+        mount, section = int(one.mount[0]), int(one.section[0])
+        sheet = market.families[model.sheetings.family[one.sheeting[0]]].thickness_mm
+        hangs = hanging(model.space, int(one.place[0]), mount, sheet)
+        boards, kickers = model.space.boards_mm[one.row], model.space.kickers_mm[one.column]
+        wall = stand(int(one.place[0]), hangs, boards, kickers)
+        depth = sheet + market.sections[section].depth_mm
+        above.append(own_beam_margin_mm(model.space, wall, depth)[0] < 0)
+    return np.array(above)
+
+
+def _theirs(model: Model, entries: Entries) -> list[tuple[str, FloatArray]]:
+    rows = look_up(model.tables, model.batch(entries, model.fixing(entries)))
+    rules = {rule.name: rule for rule in RULES}
+    return [
+        (name, np.broadcast_to(rules[name].evaluate(rows).use, len(entries))) for name in CHECKS
+    ]
+
+
+def _checker(model: Model, entries: Entries) -> tuple[Built, Choices, Corners]:
+    """Return the checker's own view of the same walls, from what the files tell."""
+    part = {"given": given_document(model), "space": _space(model.space)}
+    part |= {"checks": [], "open_boxes": [], "levels": []}
+    part, room = json.loads(json.dumps([part, room_document(model.space.market.room)]))
+    bounds = Bounds(part, room, sheetings_of(part), grid_of(part, room))
+    none = np.zeros(0, dtype=np.int64)
+    walk = Walk(part, bounds, Stair(none, none), Verdict())
+    beams = np.array([beam for beam, _ in model.space.places], dtype=np.int64)
+    family = entries.mount, entries.sheeting, entries.section, entries.delivered
+    choices = Choices(beams[entries.place], *family, entries.row, entries.column)
+    thickness = bounds.thickness[choices.sheeting]
+    where = choices.beam, choices.mount, thickness, choices.row, choices.column
+    least = np.radians(room["wall"]["angle_deg"][0])
+    corners = Corners(
+        family=bounds.family[choices.sheeting],
+        section=choices.section,
+        across=bounds.across[choices.sheeting],
+        columns=bounds.columns[choices.sheeting],
+        rows=bounds.rows[choices.sheeting],
+        studs=bounds.studs[choices.sheeting],
+        bay_mm=bounds.bay[choices.sheeting, choices.section],
+        board_mm=bounds.grid.boards_mm[choices.row].astype(float),
+        angle_rad=np.fmax(walk.ground.angle_rad[where], least),
+        screw_mm=np.full(len(entries), 200.0),
+    )
+    return walk.ground.built, choices, corners
