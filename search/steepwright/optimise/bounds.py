@@ -14,9 +14,10 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.cutting.records import SheetStock
-from steepwright.geometry.layout import FrameShape
+from steepwright.geometry.layout import FrameShape, Split
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.model import Model
+from steepwright.optimise.space import Sheeting, Space
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.wall import columns_of
 
@@ -26,6 +27,9 @@ FloatArray = npt.NDArray[np.float64]
 
 AREA_UNIT_MM2 = 2500
 """Grain of the area tables; a finer one sharpens the bounds a little and costs memory."""
+
+STEPS_FROM = 512
+"""Area tables are made for a multiple of so many units: more is then known already."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +60,12 @@ class Rates:
     kicker_cuts: IntArray
     kinds: tuple[IntArray, IntArray]
 
-    def only(self, kept: IntArray) -> Rates:
-        """Return the rates of a space that keeps some of the sheetings (indices)."""
+    def only(self, kept: IntArray, sections: IntArray | None = None) -> Rates:
+        """Return the rates of a space that keeps some of the sheetings, and sections (indices)."""
         _, first, kind = np.unique(self.kinds[1][kept], return_index=True, return_inverse=True)
         cuts = self.board_cuts[kept], self.kicker_cuts[kept]
-        return Rates(self.sheet_steps, self.kicker_steps, self.bar, *cuts, (first, kind))
+        bar = self.bar if sections is None else self.bar[sections]
+        return Rates(self.sheet_steps, self.kicker_steps, bar, *cuts, (first, kind))
 
 
 def build_rates(model: Model) -> Rates:
@@ -73,10 +78,9 @@ def build_rates(model: Model) -> Rates:
     most = longest * (space.width_mm + columns) // AREA_UNIT_MM2 + 1
     steps = np.stack([_area_steps(stock, kerf, most) for stock in market.sheet_stock])
     kicker = np.full_like(steps, UNAVAILABLE_CENTS)
-    for i, sheeting in enumerate(space.sheetings):
-        for family in model.kickers[i]:
-            least = np.minimum(kicker[sheeting.family], steps[family])
-            kicker[sheeting.family] = least
+    others = {s.family: model.kickers[i] for i, s in enumerate(space.sheetings)}
+    for board, families in others.items():
+        kicker[board] = steps[list(families)].min(axis=0, initial=UNAVAILABLE_CENTS)
     bar = np.full((len(market.sections), 2), np.inf)
     for i, section in enumerate(market.sections):
         for delivered in (0, 1):
@@ -89,20 +93,23 @@ def build_rates(model: Model) -> Rates:
     return Rates(steps, kicker, bar, *_least_cut_charges(model), (first, kind))
 
 
-@lru_cache(maxsize=256)
 def _area_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntArray:
+    return _known_steps(stock, kerf_mm, -(-most // STEPS_FROM) * STEPS_FROM)[: most + 1]
+
+
+@lru_cache(maxsize=256)
+def _known_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntArray:
     # Sheets count for their area rounded up and pieces for theirs rounded down, so that the
     # table never asks for more than the pieces do.
     def units(sheet: SheetStock) -> int:
         return -(-(sheet.length_mm + kerf_mm) * (sheet.width_mm + kerf_mm) // AREA_UNIT_MM2)
 
-    cost = np.full(most + 1, UNAVAILABLE_CENTS, dtype=np.int64)
-    cost[0] = 0
     unlimited = [(units(s), s.price_cents) for s in stock if s.limit is None]
+    costs = [0]
     for area in range(1, most + 1):
-        options = [int(cost[max(0, area - size)]) + price for size, price in unlimited]
-        cost[area] = min([UNAVAILABLE_CENTS, *options])
-    index = np.arange(most + 1)
+        options = [costs[max(0, area - size)] + price for size, price in unlimited]
+        costs.append(min([UNAVAILABLE_CENTS, *options]))
+    cost, index = np.array(costs, dtype=np.int64), np.arange(most + 1)
     for sheet in stock:
         for _ in range(min(sheet.limit or 0, most)):
             without = cost[np.maximum(index - units(sheet), 0)] + sheet.price_cents
@@ -111,24 +118,33 @@ def _area_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntAr
 
 
 def _least_cut_charges(model: Model) -> tuple[IntArray, IntArray]:
+    space = model.space
+    known: dict[tuple[int, Split], tuple[int, int]] = {}
+    for sheeting, kickers in zip(space.sheetings, model.kickers, strict=True):
+        if (sheeting.family, sheeting.split) not in known:
+            charges = _cut_charges(space, sheeting, kickers)
+            known[sheeting.family, sheeting.split] = charges
+    made = [known[sheeting.family, sheeting.split] for sheeting in space.sheetings]
+    board, kicker = np.array(made, dtype=np.int64).reshape(-1, 2).T
+    return board, kicker
+
+
+def _cut_charges(space: Space, sheeting: Sheeting, kickers: tuple[int, ...]) -> tuple[int, int]:
     # A piece needs a cut unless it is a whole sheet, so unless its width is a sheet's side; and
     # a cut is charged unless the piece comes from stock that is sawn free of charge.
-    space = model.space
-    board = np.zeros(len(space.sheetings), dtype=np.int64)
-    kicker = np.zeros(len(space.sheetings), dtype=np.int64)
-    for i, sheeting in enumerate(space.sheetings):
-        columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
-        assert columns is not None
-        own = space.market.sheet_stock[sheeting.family]
-        families = (sheeting.family, *model.kickers[i])
-        every = [s for family in families for s in space.market.sheet_stock[family]]
-        for charges, stock, rows in ((board, own, sheeting.split.rows), (kicker, every, 1)):
-            sides = {side for s in stock for side in (s.length_mm, s.width_mm)}
-            cut = sum(width not in sides for width in columns)
-            charges[i] = (
-                rows * cut * min((0 if s.free_cuts else s.cut_cents for s in stock), default=0)
-            )
-    return board, kicker
+    stocks = space.market.sheet_stock
+    columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
+    assert columns is not None
+
+    def charge(stock: list[SheetStock]) -> int:
+        sides = {side for s in stock for side in (s.length_mm, s.width_mm)}
+        cut = sum(width not in sides for width in columns)
+        return cut * min((0 if s.free_cuts else s.cut_cents for s in stock), default=0)
+
+    own = list(stocks[sheeting.family])
+    return sheeting.split.rows * charge(own), charge(
+        [*own, *(s for k in kickers for s in stocks[k])]
+    )
 
 
 def cost_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:

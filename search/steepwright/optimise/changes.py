@@ -6,12 +6,14 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from steepwright.catalog.types import Catalog
+from steepwright.optimise.changes_fresh import Before
 from steepwright.optimise.changes_offers import bar_changes, offcut_changes, sheet_changes
 from steepwright.optimise.changes_room import asked_changes, beam_changes, way_changes
 from steepwright.optimise.changes_search import Ahead, Aim, Better, better_walls
 from steepwright.optimise.changes_types import Change, Document
 from steepwright.optimise.model import Model
 from steepwright.optimise.workers import shared_out
+from steepwright.optimise.yards import markets
 from steepwright.room.types import Room
 from steepwright.units import degrees_down, money
 
@@ -85,7 +87,8 @@ def told_of(
     like
         The model of the unchanged room, none of whose walls beats one.
     """
-    changed, better = _try(group, room, catalog, aims, like, Ahead())
+    before = Before(like, markets(room, catalog))
+    changed, better = _try(group, room, catalog, aims, before, Ahead())
     if len(group) == 1:
         return _told(group[0], changed, aims, better)
     rests = [{n for n, change in enumerate(group) if change.used(changed, w)} for w in better]
@@ -93,7 +96,7 @@ def told_of(
     for number in sorted(set().union(*rests)):
         had = tuple(w for w, its in zip(better, rests, strict=True) if its <= {number})
         ahead = Ahead(better, had) if group[number].adds else Ahead()
-        alone, walls = _try((group[number],), room, catalog, aims, like, ahead)
+        alone, walls = _try((group[number],), room, catalog, aims, before, ahead)
         told += _told(group[number], alone, aims, walls)
     return told
 
@@ -166,13 +169,13 @@ def _try(
     room: Room,
     catalog: Catalog,
     aims: tuple[Aim, ...],
-    like: Model,
+    before: Before,
     ahead: Ahead,
 ) -> tuple[Room, tuple[Better, ...]]:
     for change in group:
         room, catalog = change.apply(room, catalog)
     moved = tuple(_moved(aim, room) for aim in aims)
-    return room, better_walls(room, catalog, moved, like, ahead)
+    return room, better_walls(room, catalog, moved, before, ahead)
 
 
 def _moved(aim: Aim, room: Room) -> Aim:

@@ -9,9 +9,10 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.optimise.changes_fresh import Before
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.fitting import roomy
-from steepwright.optimise.model import Model
+from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import NONE, Standing, angle_mdeg, hanging, stand
 from steepwright.optimise.tolerance import steepest_rad
@@ -37,17 +38,39 @@ class Known:
 
     Attributes
     ----------
-    like
-        Its model. All walls of it that may be of use are known.
+    before
+        What was searched of it.
     same_offers
         Whether the changed room's walls are made of the same offers.
     open_at
         Tells of angles [1/1000 degree] whether walls that lean so may be of use.
     """
 
-    like: Model
+    before: Before
     same_offers: bool
     open_at: Callable[[IntArray], BoolArray]
+
+    @property
+    def like(self) -> Model:
+        """Its model."""
+        return self.before.model
+
+    def fresh(self, space: Space) -> BoolArray:
+        """Tell which ways to make a wall are new, [sheeting, section]."""
+        return self.before.fresh(space)
+
+    def kickers(self, space: Space) -> BoolArray:
+        """Tell for which kickers there may be new walls.
+
+        A grid has every board that the angles asked for need: with a kicker that it had the
+        unchanged room had all of them.
+        """
+        its = self.like.space
+        now, was = space.market.room.wall, its.market.room.wall
+        same = replace(now, kicker_mm=was.kicker_mm) == was and not now.tolerance_mm
+        if not (same and self.same_offers and _asked_otherwise(space, its)):
+            return np.ones(space.kickers_mm.shape, dtype=np.bool_)
+        return ~np.isin(space.kickers_mm, its.kickers_mm)
 
     def angles(
         self, space: Space, mount: int, thickness_mm: int, asked_mdeg: IntArray
@@ -65,10 +88,7 @@ class Known:
         """
         if self._stands_alike(space, thickness_mm):
             number = self.like.reach.thicknesses_mm.index(thickness_mm)
-            for place in _all(space):
-                angles = self._as_it_was(space, (place, mount, number), asked_mdeg)
-                if angles is not None:
-                    yield place, angles
+            yield from self._as_it_was(space, mount, number, asked_mdeg)
         else:
             yield from self._as_it_is(space, mount, thickness_mm, asked_mdeg)
 
@@ -108,20 +128,22 @@ class Known:
                 yield place, Angles(steepest, fitting, fall)
 
     def _as_it_was(
-        self, space: Space, where: tuple[int, int, int], asked_mdeg: IntArray
-    ) -> Angles | None:
+        self, space: Space, mount: int, thickness: int, asked_mdeg: IntArray
+    ) -> Iterator[tuple[int, Angles]]:
         reach, its = self.like.reach, self.like.space
-        rows = np.searchsorted(its.boards_mm, space.boards_mm)
-        columns = np.searchsorted(its.kickers_mm, space.kickers_mm)
-        cells = np.ix_(rows, columns)
-        number = reach.index[where]
-        mdeg, fall = (table[1][number][cells] for table in (reach.angle_mdeg, reach.fall_mm))
-        steep = mdeg >= asked_mdeg
-        steep[steep] = self.open_at(mdeg[steep].astype(np.int64))
-        if not steep.any():
-            return None
-        fitting, fall = (np.where(steep, table, NONE) for table in (mdeg, fall))
-        return Angles(reach.steepest_rad[reach.pose[where]][cells], fitting, fall)
+        cells = _part(its.boards_mm, space.boards_mm), _part(its.kickers_mm, space.kickers_mm)
+        least = int(asked_mdeg.min())
+        for place in _all(space):
+            where = place, mount, thickness
+            number = reach.index[where]
+            if reach.angle_mdeg[BOX_SIZES[0]][number].max() < least:
+                continue
+            mdeg, fall = (table[1][number][cells] for table in (reach.angle_mdeg, reach.fall_mm))
+            steep = mdeg >= asked_mdeg
+            steep[steep] = self.open_at(mdeg[steep].astype(np.int64))
+            if steep.any():
+                fitting, fall = (np.where(steep, table, NONE) for table in (mdeg, fall))
+                yield place, Angles(reach.steepest_rad[reach.pose[where]][cells], fitting, fall)
 
     def _stands_alike(self, space: Space, thickness_mm: int) -> bool:
         """Tell whether walls stand in both as high, as steep and with the same things around."""
@@ -146,6 +168,12 @@ class Known:
             and bool(np.isin(space.kickers_mm, its.kickers_mm).all())
             and thickness_mm in self.like.reach.thicknesses_mm
         )
+
+
+def _part(every: IntArray, some: IntArray) -> slice:
+    """Return where one grid of lengths lies in another of the same step."""
+    start = int(np.searchsorted(every, some[0]))
+    return slice(start, start + len(some))
 
 
 def _all(space: Space) -> range:

@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.bounds import Rates, box_table_cents, build_rates
+from steepwright.optimise.changes_floor import floor_cents
 from steepwright.optimise.changes_known import Angles, Known
 from steepwright.optimise.front import Score
 from steepwright.optimise.model import (
@@ -66,7 +67,7 @@ def hopeful_model(
     scores
         One of them costs nothing: flatter walls than that don't count.
     """
-    asked = _asked(market, scores, known.like)
+    asked = _asked(market, scores, known)
     if asked is None:
         return None
     angles = {
@@ -79,20 +80,25 @@ def hopeful_model(
     return _model(asked, angles) if angles else None
 
 
-def _asked(market: Market, scores: Sequence[Score], like: Model) -> Asked | None:
+def _asked(market: Market, scores: Sequence[Score], known: Known) -> Asked | None:
     """Return what is asked for, on the grid of lengths that may be; None when nothing may."""
+    like = known.like
     cents, steepest = _stairs(scores)
     least, most = int(steepest[0]) + 1, int(cents[-1])
     space = _steep_space(market, least)
+    new = known.kickers(space)
+    if not new.any():
+        return None
+    space = replace(space, kickers_mm=space.kickers_mm[_ends(new)])
     prices = priced_model(replace(space, places=()), like)
     rates, mounts = build_rates(prices), 2 * prices.pricer.mount_cents
     most -= int(mounts.min())
-    kept = np.flatnonzero(box_table_cents(prices, rates, 0, 0).min(axis=(1, 2)) < most)
-    if not len(kept):
+    some = known.fresh(space) & (box_table_cents(prices, rates, 0, 0).min(axis=2) < most)
+    if not some.any():
         return None
-    space, rates = _only(space, rates, kept)
+    space, rates = _only(space, rates, *(np.flatnonzero(some.any(axis=way)) for way in (1, 0)))
     thicknesses = board_thicknesses_mm(space)
-    cost = _floor_cents(space, rates, thicknesses, like, most) + mounts[:, None, None, None]
+    cost = _floor_cents(space, rates, thicknesses, like) + mounts[:, None, None, None]
     mdeg = 1 + steepest[np.searchsorted(cents, cost, side="right") - 1]
     some = np.asarray(mdeg <= 1000 * market.room.wall.angle_deg[1])
     if not some.any():
@@ -119,33 +125,30 @@ def _steep_space(market: Market, least_mdeg: int) -> Space:
     return replace(build_space(replace(market, room=steep)), market=market)
 
 
-def _only(space: Space, rates: Rates, kept: IntArray) -> tuple[Space, Rates]:
-    """Return a space of some of its sheetings, and its rates."""
+def _only(
+    space: Space, rates: Rates, kept: IntArray, sections: IntArray | None = None
+) -> tuple[Space, Rates]:
+    """Return a space of some of its sheetings, and sections, and its rates."""
     sheetings = tuple(space.sheetings[number] for number in kept.tolist())
-    return replace(space, sheetings=sheetings), rates.only(kept)
+    market = space.market
+    if sections is not None:
+        some = tuple(market.sections[number] for number in sections.tolist())
+        market = replace(market, sections=some)
+    return replace(space, sheetings=sheetings, market=market), rates.only(kept, sections)
 
 
 def _floor_cents(
-    space: Space, rates: Rates, thicknesses_mm: tuple[int, ...], like: Model, most_cents: int
+    space: Space, rates: Rates, thicknesses_mm: tuple[int, ...], like: Model
 ) -> IntArray:
     """Return what walls cost at least without mounts, by thickness number and box of `BOX` cells.
 
-    Where that is `most_cents` or more it may be told as anything more: no bound falls with a
-    length, so of a column of boxes all are as dear from the first one on.
+    The grain that the board needs is left out: it bears on no such bound.
     """
     grains = {(s.family, s.split, s.bays): n for n, s in enumerate(space.sheetings)}
     space, rates = _only(space, rates, np.array(list(grains.values()), dtype=np.int64))
-    model, families = priced_model(replace(space, places=()), like), space.market.families
+    families, model = space.market.families, priced_model(replace(space, places=()), like)
     numbers = [thicknesses_mm.index(families[s.family].thickness_mm) for s in space.sheetings]
-    rows, columns = (-(-len(mm) // BOX) for mm in (space.boards_mm, space.kickers_mm))
-    floor = np.full((len(thicknesses_mm), rows, columns), np.iinfo(np.int64).max // 4)
-    for column in range(columns):
-        for row in range(rows):
-            least = box_table_cents(model, rates, BOX * row, BOX * column).min(axis=(1, 2))
-            np.minimum.at(floor[:, row, column], numbers, least)
-            if least.min() >= most_cents:
-                break
-    return floor
+    return floor_cents(model, rates, np.array(numbers), len(thicknesses_mm), BOX)
 
 
 def _ends(some: npt.NDArray[np.bool_]) -> slice:

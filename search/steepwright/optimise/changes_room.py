@@ -63,22 +63,17 @@ def asked_changes(room: Room, catalog: Catalog) -> list[Group]:
     low, high = wall.kicker_mm
     words = f"With a kicker of up to {high + step} mm allowed"
     limits.append(_asked("A higher kicker", words, kicker_mm=(0, step)))
-    lower: Group = ()
     if low >= step:
         words = f"With a kicker of {low - step} mm allowed"
-        lower = (_asked("A lower kicker", words, kicker_mm=(-step, 0)),)
-    # All at once allow what each alone does only if they leave the grid of lengths where it is.
-    together = (*limits, *lower)
-    groups = [together] if step % wall.step_mm == 0 else [tuple(limits), lower]
-    groups = [group for group in groups if group]
+        limits.append(_asked("A lower kicker", words, kicker_mm=(-step, 0)))
     if wall.width_mm[0] > 2 * step and not wall.min_width_spans:
         words = f"With a width of {wall.width_mm[0] - step} mm allowed"
-        groups.append((_asked("A narrower wall", words, width_mm=(-step, 0)),))
-    return groups
+        limits.append(_asked("A narrower wall", words, width_mm=(-step, 0)))
+    return [(change,) for change in limits]
 
 
 def _asked(what: str, words: str, **by: Any) -> Change:
-    """Return the change of limits by so much; several of them add up."""
+    """Return the change of limits by so much."""
 
     def moved(now: Any, by: Any) -> Any:
         if isinstance(by, tuple):

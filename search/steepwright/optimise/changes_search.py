@@ -10,7 +10,7 @@ exact as the main one.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,6 +20,7 @@ from steepwright.catalog.types import Catalog
 from steepwright.geometry.layout import Split
 from steepwright.optimise.bounds import Rates
 from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, fits_with_depth
+from steepwright.optimise.changes_fresh import Before
 from steepwright.optimise.changes_known import Known
 from steepwright.optimise.changes_reach import hopeful_model
 from steepwright.optimise.entries import BoolArray, Entries, children, joined, steepest_first
@@ -116,29 +117,33 @@ class Ahead:
         made = {_made(space, sheeting) for sheeting in space.sheetings}
         return Ahead(self.walls, tuple(wall for wall in self.had if wall.made in made))
 
-    def open_at(self, mdeg: IntArray) -> BoolArray:
-        """Tell at which angles [1/1000 degree] there may be a wall better than those it had."""
+    def open_at(self) -> Callable[[IntArray], BoolArray]:
+        """Return what tells at which angles [1/1000 degree] a wall may be better than those."""
         if not self.walls:
-            return np.ones(mdeg.shape, dtype=np.bool_)
+            return lambda mdeg: np.ones(mdeg.shape, dtype=np.bool_)
         least: Front[None] = Front()
         known: Front[None] = Front()
         for wall in self.walls:
             least.offer(Score(wall.cost_cents, wall.angle_mdeg, 0), None)
         for wall in self.had:
             known.offer(Score(wall.searched_cents, wall.angle_mdeg, 0), None)
-        fall = np.zeros_like(mdeg)
-        return least.least_cost_cents(mdeg, fall) < known.least_cost_cents(mdeg, fall)
+
+        def is_open(mdeg: IntArray) -> BoolArray:
+            fall = np.zeros_like(mdeg)
+            return least.least_cost_cents(mdeg, fall) < known.least_cost_cents(mdeg, fall)
+
+        return is_open
 
 
 def better_walls(
-    room: Room, catalog: Catalog, aims: tuple[Aim, ...], like: Model, ahead: Ahead
+    room: Room, catalog: Catalog, aims: tuple[Aim, ...], before: Before, ahead: Ahead
 ) -> tuple[Better, ...]:
     """Return the walls that beat an aim, none of them beaten by another in angle and cost.
 
     Parameters
     ----------
-    like
-        The model of the unchanged room, none of whose walls beats one.
+    before
+        The unchanged room, none of whose walls beats one.
     ahead
         What is known of this one beforehand; the answer does not depend on it.
     """
@@ -146,7 +151,8 @@ def better_walls(
     ahead = ahead.in_space(build_space(choices[-1])) if ahead.had else ahead
     scores = [*_of_no_aim(aims), *(aim.score() for aim in aims)]
     scores += [Score(wall.searched_cents, wall.angle_mdeg, 0) for wall in ahead.had]
-    known = Known(like, choices[-1].catalog == like.space.market.catalog, ahead.open_at)
+    same = choices[-1].catalog == before.model.space.market.catalog
+    known = Known(before, same, ahead.open_at())
     found = list(ahead.had)
     for market in choices:
         hopeful = hopeful_model(market, scores, known)

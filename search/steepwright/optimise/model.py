@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -350,21 +350,16 @@ def _columns(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
 
 
 def _frame_arrays(space: Space) -> FrameArrays:
-    sections = space.market.sections
-    shape = (len(space.sheetings), len(sections))
-    bay = np.zeros(shape)
-    total = np.zeros(shape, dtype=np.int64)
-    pieces = np.zeros(shape, dtype=np.int64)
-    makeable = np.zeros(shape, dtype=np.bool_)
-    known: dict[tuple[object, ...], tuple[float, int, int, bool]] = {}
-    for i, sheeting in enumerate(space.sheetings):
-        columns = _columns(space, sheeting)
-        for j, section in enumerate(sections):
-            key = (columns, sheeting.bays, section.width_mm)
-            if key not in known:
-                known[key] = _frame_row(space, columns, sheeting.bays, section.width_mm)
-            bay[i, j], total[i, j], pieces[i, j], makeable[i, j] = known[key]
-    return FrameArrays(bay, total, pieces, makeable)
+    widths, section = np.unique([s.width_mm for s in space.market.sections], return_inverse=True)
+    numbers: dict[tuple[tuple[int, ...], int], int] = {}
+    made = [(_columns(space, sheeting), sheeting.bays) for sheeting in space.sheetings]
+    frame = np.array([numbers.setdefault(key, len(numbers)) for key in made], dtype=np.int64)
+    known = [[_frame_row(space, *key, width) for width in widths.tolist()] for key in numbers]
+    shape = len(known), len(widths), len(fields(FrameArrays))
+    rows = np.array(known, dtype=np.float64).reshape(shape)
+    bay, total, pieces, makeable = np.moveaxis(rows[frame][:, section], -1, 0)
+    counts = total.astype(np.int64), pieces.astype(np.int64)
+    return FrameArrays(np.ascontiguousarray(bay), *counts, makeable.astype(np.bool_))
 
 
 def _frame_row(

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 import numpy.typing as npt
+
+STEP = 256
+"""Tables are made for a multiple of so many pieces: more is then known already."""
 
 
 @dataclass(frozen=True)
@@ -26,22 +29,13 @@ class PackTable:
     most: int
 
     @cached_property
-    def _table(self) -> tuple[npt.NDArray[np.int64], list[int]]:
-        cost = np.zeros(self.most + 1, dtype=np.int64)
-        choice = [-1] * (self.most + 1)
-        for quantity in range(1, self.most + 1):
-            options = [
-                (int(cost[max(0, quantity - pieces)]) + price, i)
-                for i, (_, pieces, price) in enumerate(self.packs)
-            ]
-            best, choice[quantity] = min(options)
-            cost[quantity] = best
-        return cost, choice
-
-    @property
     def cents(self) -> npt.NDArray[np.int64]:
         """The cheapest cost [cents] by quantity; non-decreasing."""
-        return self._table[0]
+        return self._table[0][: self.most + 1]
+
+    @property
+    def _table(self) -> tuple[npt.NDArray[np.int64], list[int]]:
+        return _table(self.packs, -(-self.most // STEP) * STEP)
 
     def cost_cents(self, quantity: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
         """Return the cheapest cost [cents] for each quantity."""
@@ -56,6 +50,23 @@ class PackTable:
             counts[sku] = counts.get(sku, 0) + 1
             quantity = max(0, quantity - pieces)
         return tuple(sorted(counts.items()))
+
+
+@lru_cache(maxsize=1024)
+def _table(
+    packs: tuple[tuple[str, int, int], ...], most: int
+) -> tuple[npt.NDArray[np.int64], list[int]]:
+    """Return cost [cents] and first pack by quantity; many spaces ask for the same."""
+    cost, choice = [0], [-1]
+    for quantity in range(1, most + 1):
+        options = [
+            (cost[max(0, quantity - pieces)] + price, i)
+            for i, (_, pieces, price) in enumerate(packs)
+        ]
+        best, first = min(options)
+        cost.append(best)
+        choice.append(first)
+    return np.array(cost, dtype=np.int64), choice
 
 
 @dataclass(frozen=True)
