@@ -29,7 +29,7 @@ from steepwright.verify.built import Built
 from steepwright.verify.declared import grid_of, sheetings_of
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import CHECKS as OF_BOXES
-from steepwright.verify.strength import Corners, Loads
+from steepwright.verify.strength import Corners, Loads, hold_insert
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.walk import Walk
 
@@ -58,18 +58,22 @@ def both_ways(kind: str, seed: int, code: Code) -> Judged:
     fits = np.zeros(len(entries), dtype=np.bool_)
     fixing = model.fixing(entries)
     loads = Loads(built.known, replace(corners, screw_mm=fixing.screw_mm.astype(float)))
-    uses[CHECKS[0]][1][:] = built.mounts.room_use[choices.beam, choices.mount]
-    uses[CHECKS[3]][1][:] = OF_BOXES[CHECKS[3]](loads)
+    own = {name: mine for name, (_, mine) in uses.items()}
+    own["mount screws' room"][:] = built.mounts.room_use[choices.beam, choices.mount]
+    own["sheet screw combined"][:] = OF_BOXES["sheet screw combined"](loads)
+    own["hold insert"][:] = hold_insert(loads)
+    wide = np.full(len(entries), float(model.space.width_mm))
     for count in model.space.mount_counts:
-        rows = fixing.mounts == count
-        uses[CHECKS[1]][1][rows] = built.hung(choices, loads, count)[rows]
+        rows, how = fixing.mounts == count, (loads, (choices.beam, choices.mount), count, wide)
+        own["mount working load"][rows] = built.mounts.rated(*how)[rows]
+        own["mount pull-out and shear"][rows] = built.mounts.pulled_and_sheared(*how)[rows]
     for facing in ("+x", "-x"):
         rows = np.array([f == facing for _, f in model.space.places])[entries.place]
         fits[rows] = built.has_room(facing, choices, corners)[rows]
-        uses[CHECKS[2]][1][rows] = built.pulled(facing, choices, loads)[rows]
+        own["hand force on the hoist"][rows] = built.pulled(facing, choices, loads)[rows]
         for tie, (use, _) in enumerate(built.bent(facing, choices, loads)):
             some = rows & (fixing.tie == tie)
-            uses[CHECKS[4]][1][some] = use[some]
+            own["stud bending"][some] = use[some]
     return Judged(uses, (~no_room(model, entries, 1), fits))
 
 

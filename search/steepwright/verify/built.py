@@ -19,7 +19,7 @@ from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import Hoist
 from steepwright.verify.mounts import Mounts
-from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads
+from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads, hold_insert
 from steepwright.verify.ties import BENDING, Posts, Ties, run_free, tied_bending
 from steepwright.verify.verdict import Verdict
 
@@ -107,7 +107,7 @@ class Built:
         """Tell which walls hold with a fixing for less than so much, all but the material."""
         loads, holds = Loads(self.known, corners), np.zeros(len(c), dtype=np.bool_)
         firm = self.mounts.room_use[c.beam, c.mount] <= 1 + BEYOND
-        firm &= self.pulled(facing, c, loads) <= 1 + BEYOND
+        firm &= np.maximum(self.pulled(facing, c, loads), hold_insert(loads)) <= 1 + BEYOND
         bent = list(self.bent(facing, c, loads))
         for count in self.counts:
             hung = firm & (corners.studs >= count) & (self.hung(c, loads, count) <= 1 + BEYOND)
@@ -120,8 +120,9 @@ class Built:
         return holds
 
     def hung(self, c: Choices, loads: Loads, count: int) -> FloatArray:
-        """Return the use of the most loaded one of so many mounts."""
-        return self.mounts.pulled_and_sheared(loads, (c.beam, c.mount), count, self._wide(c))
+        """Return the use of the most loaded one of so many mounts, of its screws or its own."""
+        how = loads, (c.beam, c.mount), count, self._wide(c)
+        return np.maximum(self.mounts.pulled_and_sheared(*how), self.mounts.rated(*how))
 
     def pulled(self, facing: str, c: Choices, loads: Loads) -> FloatArray:
         """Return the use of the hands that lift a wall, 0 where none folds up."""

@@ -15,10 +15,10 @@ from steepwright.errors import InputError
 from steepwright.verify.bounds import Bounds
 from steepwright.verify.declared import check_space, grid_of, sheetings_of
 from steepwright.verify.hoists import PULLED
-from steepwright.verify.mounts import HELD, ROOM
+from steepwright.verify.mounts import HELD, RATED, ROOM
 from steepwright.verify.sane import need_sense
 from steepwright.verify.stair import Stair
-from steepwright.verify.strength import CHECKS
+from steepwright.verify.strength import CHECKS, HOLD
 from steepwright.verify.ties import UNDONE
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.walk import Walk
@@ -153,7 +153,7 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
         seen = certificate["designs_in_space"]
         verdict.wrong("certificate-space", "designs in the space", seen, verdict.designs)
     names = {check["name"] for design in designs for check in design["checks"]}
-    verdict.checks_derived = len(names & {*CHECKS, ROOM, HELD, PULLED, UNDONE})
+    verdict.checks_derived = len(names & {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE})
     verdict.checks_read = len(names) - verdict.checks_derived
     for design in designs:
         _check_design(design, certificate["parts"], room, verdict)

@@ -34,7 +34,8 @@ def holding(
     if screw is None:
         return Holding(0.0, 0.0, frame, 0.0)
     kmod_panel = factors[f"kmod_{panel['kmod_family']}_short"]
-    thread, head = _thread_n(factors, screw, panel, timber), _head_n(factors, screw, panel)
+    thread = _thread_n(factors, screw, panel, timber)
+    head = _head_n(factors, screw["head_mm"], panel)
     steel = screw["tensile_mpa"] * math.pi * screw["root_mm"] ** 2 / 4  # (8.40c)
     axial = min(
         kmod_timber * thread / gamma, kmod_panel * head / gamma, steel / factors["gamma_m2_steel"]
@@ -63,12 +64,20 @@ def withdrawal_n(factors: Document, diameter_mm: float, length_mm: float, rho: f
     return float(factors["small_screw_withdrawal_mpa"] * d * length * denser**0.8)
 
 
-def _head_n(factors: Document, screw: Document, panel: Document) -> float:
-    """Return what pulls the head through the sheet (8.40b)."""
+def hold_n(factors: Document, panel: Document) -> float:
+    """Return what a hold's insert bears before its flange pulls through the sheet [N]."""
+    held = factors[f"kmod_{panel['kmod_family']}_short"] / factors["gamma_m_connection"]
+    return float(
+        held * _head_n(factors, factors["tnut_flange_mm"], panel) / factors["kept_divisor"]
+    )
+
+
+def _head_n(factors: Document, head_mm: float, panel: Document) -> float:
+    """Return what pulls a head, or a flange, through the sheet (8.40b)."""
     thick = panel["mean_thickness_mm"] > factors["head_pull_thick_from_mm"]
     strength = factors["head_pull_thick_mpa" if thick else "head_pull_thin_mpa"]
     denser = panel["rho_k_kg_m3"] / factors["head_pull_density_kg_m3"]
-    held = float(strength * screw["head_mm"] ** 2 * denser**0.8)
+    held = float(strength * head_mm**2 * denser**0.8)
     thin = panel["thickness_mm"] < factors["head_pull_thin_from_mm"]
     return min(held, factors["head_pull_thinnest_n"]) if thin else held
 

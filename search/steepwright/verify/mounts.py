@@ -21,7 +21,7 @@ FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 Document = dict[str, Any]
 
-ROOM, HELD = "mount screws' room", "mount pull-out and shear"
+ROOM, HELD, RATED = "mount screws' room", "mount pull-out and shear", "mount working load"
 """The checks' names in a design."""
 
 
@@ -35,8 +35,8 @@ class Mounts:
             for beam in room["beams"]
         ]
         table = np.array(rows, dtype=np.float64)
-        self.room_use, self.axial_n, self.lateral_n, self.lever, self.prise = np.moveaxis(
-            table, 2, 0
+        self.room_use, self.axial_n, self.lateral_n, self.rated_n, self.lever, self.prise = (
+            np.moveaxis(table, 2, 0)
         )
 
     def pulled_and_sheared(
@@ -52,6 +52,13 @@ class Mounts:
         level = lever * (f["gamma_q"] * f["hold_pull_factor"] * loads.all_n)
         pulled = _over(pull + level * self.prise[where], self.axial_n[where])
         return np.hypot(pulled, _over(level, self.lateral_n[where]))
+
+    def rated(
+        self, loads: Loads, where: tuple[IntArray, IntArray], mounts: int, width_mm: FloatArray
+    ) -> FloatArray:
+        """Return the use of the maker's working load, without partial factors."""
+        weight = hung_weight_n(loads, mounts, width_mm)
+        return _over(self.lever[where] * (loads.all_n + weight), self.rated_n[where])
 
 
 def board_weight_n(loads: Loads, width_mm: FloatArray) -> FloatArray:
@@ -79,16 +86,19 @@ def hung_weight_n(loads: Loads, mounts: int, width_mm: FloatArray) -> FloatArray
 
 
 def _held(given: Document, code: str, mount: Document, beam: Document) -> tuple[float, ...]:
-    """Return the use of room, resistances [N] along and across, the pivot's lever, the prising."""
+    """Return the use of room, what it bears along, across and is rated for [N], lever, prising.
+
+    Without a working load of the maker's that of the screws along their axis is taken.
+    """
     f = given["factors"]
     lever = f["lip_reference_board_mm"] / (f["lip_reference_board_mm"] - mount["setback_mm"])
     if beam.get("kind") == "slab":
-        return 0.0, math.inf, math.inf, lever, 0.0
+        return 0.0, math.inf, math.inf, mount["rated_n"] or 0.0, lever, 0.0
     lining = beam.get("lining_mm", 0)
     d, deep = mount["diameter_mm"], min(mount["thread_mm"] - lining, beam["depth_mm"])
     prise = _prise(f, mount)
     if deep <= 0:
-        return NOTHING_BEARS, 0.0, 0.0, lever, prise
+        return NOTHING_BEARS, 0.0, 0.0, mount["rated_n"] or 0.0, lever, prise
     room = max(
         (f["axial_screw_width_d"] * d + mount["row_gap_mm"]) / beam["width_mm"],
         f["axial_screw_depth_d"] * d / beam["depth_mm"],
@@ -104,7 +114,8 @@ def _held(given: Document, code: str, mount: Document, beam: Document) -> tuple[
         across = _thin_plate_n(mount, rho, deep, lining)
     steel = count * mount["tensile_mpa"] * math.pi * mount["root_mm"] ** 2 / 4  # (8.40c)
     axial = min(lasts * thread, steel / f["gamma_m2_steel"])
-    return room, axial, lasts * count * across, lever, prise
+    rated = axial / f["gamma_q"] if mount["rated_n"] is None else mount["rated_n"]
+    return room, axial, lasts * count * across, rated, lever, prise
 
 
 def beam_figure(given: Document, beam: Document, name: str) -> float:

@@ -17,7 +17,7 @@ import numpy.typing as npt
 
 from steepwright.units import GRAVITY_M_S2
 from steepwright.verify import nds
-from steepwright.verify.fixings import Holding, holding
+from steepwright.verify.fixings import Holding, hold_n, holding
 from steepwright.verify.sharing import sharing
 
 FloatArray = npt.NDArray[np.float64]
@@ -67,6 +67,7 @@ class Figures:
     ei_sheet: FloatArray
     ei_sheet_across: FloatArray
     sheet_n_mm2: FloatArray
+    hold_n: FloatArray
     bars: dict[str, FloatArray]
     screws: dict[str, FloatArray]
 
@@ -103,6 +104,7 @@ def figures(given: Document, climber: Document, code: str) -> Figures:
         sheet_n_mm2=per_panel(
             lambda p: p["mean_thickness_mm"] * p["rho_mean_kg_m3"] * GRAVITY_M_S2 / 1e9
         ),
+        hold_n=per_panel(lambda p: hold_n(factors, p)),
         bars=nds.bar_figures(given) if code == "NDS" else _bar_figures(given),
         screws=_screw_figures(given, panels, nds.holding if code == "NDS" else holding),
     )
@@ -319,8 +321,21 @@ def screws_combined(loads: Loads) -> FloatArray:
     return np.hypot(_screws_pull_out(loads), _over(level, loads.screw("bare_n")))
 
 
+def hold_insert(loads: Loads) -> FloatArray:
+    """Return the use of a hold's insert by one climber's pull at the worst angle (8.40b).
+
+    The hold turns about its edge; lever cos t + sin t is nowhere more than hypot(lever, 1).
+    """
+    f = loads.known.factors
+    lever = f["hold_standoff_mm"] / f["hold_lever_mm"]
+    pull = f["gamma_q"] * loads.one_n * np.hypot(lever, 1.0)
+    return np.asarray(pull / loads.known.hold_n[loads.walls.family])
+
+
 SCREWS = "sheet screw combined"
 """The check that tells which distances of the sheet's screws hold."""
+
+HOLD = "hold insert"
 
 CHECKS: dict[str, Check] = {
     "seam stud width": seam_stud_width,

@@ -19,12 +19,20 @@ from steepwright.verify.angles import (
 )
 from steepwright.verify.divisions import blocks_mm, largest_bay_mm
 from steepwright.verify.hoists import PULLED, Hoist
-from steepwright.verify.mounts import HELD, ROOM, Mounts
+from steepwright.verify.mounts import HELD, RATED, ROOM, Mounts
 from steepwright.verify.packs import Sizes, needed_parts
 from steepwright.verify.pads import Pads, on_bill
 from steepwright.verify.sawing import bar_faults, sheet_faults
 from steepwright.verify.stands_billed import StandWitness
-from steepwright.verify.strength import CHECKS, Corners, Loads, figures, stud_bending_undone
+from steepwright.verify.strength import (
+    CHECKS,
+    HOLD,
+    Corners,
+    Loads,
+    figures,
+    hold_insert,
+    stud_bending_undone,
+)
 from steepwright.verify.ties import BENDING, UNDONE, Posts, Ties, tied_bending
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.yards import delivery_cents
@@ -322,14 +330,15 @@ class Witness:
         d, room, given = self.design, self.room, self.given
         wide, kicker = (np.array([float(d[name])]) for name in ("width_mm", "kicker_mm"))
         at = np.array([self._index([beam["name"] for beam in room["beams"]], d["beam"])])
-        own = {PULLED: 0.0}
+        own = {PULLED: 0.0, HOLD: float(hold_insert(loads)[0])}
         if room["wall"]["fold_up"]:
             hoist, along = Hoist(given, room), loads.walls.board_mm - self.mount["setback_mm"]
             eye = hoist.eyes_mm(d["facing"], at, along)
             own[PULLED] = float(hoist.by_hand(loads, eye, kicker, wide)[0])
+        mounts, where = Mounts(given, room), (at, np.array([given["mounts"].index(self.mount)]))
+        own[RATED] = float(mounts.rated(loads, where, d["mount_count"], wide)[0])
         if room["beams"][at[0]].get("kind") == "slab":
             return own
-        mounts, where = Mounts(given, room), (at, np.array([given["mounts"].index(self.mount)]))
         own[ROOM] = float(mounts.room_use[where][0])
         own[HELD] = float(mounts.pulled_and_sheared(loads, where, d["mount_count"], wide)[0])
         return own

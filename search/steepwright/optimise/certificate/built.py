@@ -25,7 +25,9 @@ BoolArray = npt.NDArray[np.bool_]
 IntArray = npt.NDArray[np.int64]
 
 CHECKS = (
+    "hold insert",
     "mount screws' room",
+    "mount working load",
     "mount pull-out and shear",
     "hand force on the hoist",
     "sheet screw combined",

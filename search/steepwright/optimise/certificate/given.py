@@ -61,6 +61,7 @@ _SCREWED = (
     "root_mm",
     "thread_mm",
     "tensile_mpa",
+    "rated_n",
     "plate_mm",
     "row_gap_mm",
     "stiff_mm",
