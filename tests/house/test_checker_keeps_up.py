@@ -49,3 +49,20 @@ def test_single_walls_are_judged_alike(kind: str, seed: int, code: Code) -> None
         assert own == pytest.approx(theirs, rel=1e-5, abs=1e-9), name
     fits, mine = seen.room
     assert (mine == fits).all()
+
+
+def test_pieces_get_in_alike() -> None:
+    """The checker's narrow places against the search's, with pieces and places at random."""
+    from narrow_places import random_access, random_pieces
+
+    from steepwright.geometry import passes_mask
+    from steepwright.plain import plain
+    from steepwright.verify.narrow import gets_in
+
+    passed = 0
+    for seed in range(60):
+        access, pieces = random_access(seed), random_pieces(seed)
+        theirs = passes_mask(access, *pieces)
+        assert (gets_in(json.loads(json.dumps(plain(access))), pieces) == theirs).all(), seed
+        passed += int(theirs.sum())
+    assert 0.2 < passed / (60 * len(pieces[0])) < 0.9

@@ -63,6 +63,11 @@ def stiffen_ties(certificate: Doc, _: Doc) -> None:
         tie["stiffness_n"] *= 4
 
 
+def widen_the_way_in(_: Doc, document: Doc) -> None:
+    access = document["room"]["access"]
+    access.update(max_piece_mm=None, doors=[], corridors=[], stairs=[], max_carry_kg=None)
+
+
 @pytest.mark.parametrize(
     ("kind", "seed", "change"),
     [
@@ -71,12 +76,14 @@ def stiffen_ties(certificate: Doc, _: Doc) -> None:
         ("tied", 7, let_screws_sit_closer),
         ("tiny", 20, oil_the_sheaves),
         ("tied", 4, stiffen_ties),
+        ("small", 3, widen_the_way_in),
     ],
 )
 def test_a_loosened_rule_is_caught(kind: str, seed: int, change: Change) -> None:
     certificate, document = certified(kind, seed)
     assert sealed(certificate, document).findings == []
-    assert sum(points(certificate)["closed"]["built"]) > 0
+    ended = points(certificate)["closed"]
+    assert sum(map(sum, (ended.get(reason, []) for reason in ("built", "way in")))) > 0
     change(certificate, document)
     codes = {finding.code for finding in sealed(certificate, document).findings}
     assert "certificate-built" in codes
@@ -91,3 +98,30 @@ def test_what_only_the_search_can_tell_is_not_told_as_this() -> None:
     )
     verdict = sealed(certificate, document)
     assert "certificate-built" in {finding.code for finding in verdict.findings}
+
+
+def faults(change: Change, seed: int) -> str:
+    certificate, document = certified("small", seed)
+    assert sealed(certificate, document).findings == []
+    change(certificate, document)
+    return "; ".join(finding.message for finding in sealed(certificate, document).findings)
+
+
+def test_designs_are_held_against_what_is_in_their_frames_way() -> None:
+    def hang_a_shelf(_: Doc, document: Doc) -> None:
+        design, room = document["designs"][0], document["room"]
+        back = -1 if design["facing"] == "+x" else 1
+        beam = next(b for b in room["beams"] if b["name"] == design["beam"])
+        way = sorted(beam["x_mm"] + back * at for at in (1500, 1800))
+        shelf = {"name": "shelf", "x_mm": way, "y_mm": [0, 4000], "z_mm": [1600, 1900]}
+        room["solids"].append(shelf)
+
+    assert certified("small", 4)[1]["room"]["wall"]["fold_up"]
+    assert "frame or lift" in faults(hang_a_shelf, seed=4)
+
+
+def test_designs_are_held_against_the_way_in() -> None:
+    def narrow_the_door(_: Doc, document: Doc) -> None:
+        document["room"]["access"]["doors"] = [{"name": "hatch", "width_mm": 500, "height_mm": 500}]
+
+    assert "a piece does not get in" in faults(narrow_the_door, seed=3)

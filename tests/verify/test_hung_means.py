@@ -11,6 +11,7 @@ from steepwright.units import INCH_MM, POUND_N
 from steepwright.verify import nds
 from steepwright.verify.fixings import gapped_n, withdrawal_n
 from steepwright.verify.hoists import Hoist
+from steepwright.verify.narrow import leaned_mm, longest_mm
 from steepwright.verify.turning import Box, meet, overlap, reach
 
 FACTORS = {
@@ -114,6 +115,34 @@ def test_turning_boards_meet_what_points_of_them_meet() -> None:
         assert told or not at_first
         seen += told
     assert 20 < seen < 130
+
+
+def test_a_rod_gets_round_a_corner_by_the_astroid() -> None:
+    """A rod of no width: (a^(2/3) + b^(2/3))^(3/2), a worked example of every calculus book."""
+    for a, b in ((900.0, 950.0), (700.0, 1300.0)):
+        rod = longest_mm(a, b, np.zeros(1), math.pi / 2)[0]
+        assert rod == pytest.approx((a ** (2 / 3) + b ** (2 / 3)) ** 1.5, rel=1e-12)
+
+
+@pytest.mark.parametrize("turn", [math.pi / 2, 0.6])
+def test_the_longest_piece_round_a_corner_is_the_least_over_its_angles(turn: float) -> None:
+    """The same width tried at a million angles; sliding through sideways is longer at times."""
+    a, b, w = 900.0, 950.0, 400.0
+    t = np.linspace(0, turn, 1_000_001)[1:-1]
+    turning = (a - w * np.cos(t)) / np.sin(t) + (b - w * np.cos(turn - t)) / np.sin(turn - t)
+    slides = (max(a, b) - w * round(math.cos(turn), 12)) / math.sin(turn)
+    longest = longest_mm(a, b, np.array([w]), turn)[0]
+    assert longest == pytest.approx(max(turning.min(), slides), rel=1e-9)
+
+
+def test_a_sheet_leans_in_a_doorway_until_it_just_fits() -> None:
+    """Turned step by step from upright to lying: the least width of all that are low enough."""
+    t = np.linspace(0, math.pi / 2, 200_001)
+    for p, q, most in ((2400.0, 1200.0, 1900.0), (2000.0, 300.0, 2000.0), (1500.0, 900.0, 1000.0)):
+        high, wide = p * np.cos(t) + q * np.sin(t), p * np.sin(t) + q * np.cos(t)
+        told = leaned_mm(np.array([p]), np.array([q]), most)[0]
+        assert told == pytest.approx(wide[high <= most + 1e-9].min(), rel=1e-4)
+    assert leaned_mm(np.array([2400.0]), np.array([1200.0]), 1100.0)[0] == math.inf
 
 
 def _box(sides: tuple[float, ...]) -> Box:

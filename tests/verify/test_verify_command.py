@@ -49,9 +49,11 @@ def test_json_is_one_document(
 
 
 def test_what_is_taken_from_the_file_is_told_and_strict_fails(
-    certified: Made, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    folder = written(tmp_path, *certified(2))
+    from test_built import certified
+
+    folder = written(tmp_path, *certified("tied", 22))
     assert run(["verify", folder]) == 0
     assert "not derived again: " in capsys.readouterr().err
     assert run(["verify", folder, "--strict"]) == 3

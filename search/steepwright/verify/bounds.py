@@ -85,6 +85,10 @@ class Bounds:
             raise ValueError(message)
         return columns
 
+    def widest_mm(self, sheeting: int) -> int:
+        """Return the width of a sheeting's widest column."""
+        return max(self._columns[sheeting])
+
     def _lay_out_sheetings(self) -> None:
         rows = self.sheetings
 
@@ -241,7 +245,7 @@ class Bounds:
 
     def _pieces_fit(self, sheeting: int, row: int, column: int) -> bool:
         made = self.sheetings[sheeting]
-        wide = max(self._columns[sheeting])
+        wide = self.widest_mm(sheeting)
         rows = divided(int(self.grid.boards_mm[row]), made.rows, made.full_row_mm, self.least_piece)
         kicker = int(self.grid.kickers_mm[column])
         board = rows is None or fits_vehicle(self.yard, max(rows), wide)

@@ -189,7 +189,9 @@ class Boxes:
             self._close(BUILT, self._built())
         for reason, text in self.level["taken"].items():
             mask = self._mask(reason, text)
-            self.verdict.take(reason, self.ground.designs(self.choices.take(mask), self.size))
+            said = self.choices.take(mask)
+            if not self.ground.built.pieces.confirm(reason, said, self.verdict):
+                self.verdict.take(reason, self.ground.designs(said, self.size))
             self._close(reason, mask)
         return self.choices
 

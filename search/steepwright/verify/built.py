@@ -19,6 +19,7 @@ from steepwright.verify.bounds import Bounds, Choices
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import Hoist
 from steepwright.verify.mounts import Mounts
+from steepwright.verify.pieces import Pieces
 from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads, hold_insert
 from steepwright.verify.ties import BENDING, Posts, Ties, run_free, tied_bending
 from steepwright.verify.verdict import Verdict
@@ -42,6 +43,7 @@ class Built:
         given, self.room = part["given"], bounds.room
         self.counts: list[int] = part["space"]["mount_counts"]
         self.ties = Ties(given, self.room)
+        self.pieces = Pieces(bounds)
         self.mounts, self.hoist = Mounts(given, self.room), Hoist(given, self.room)
         families = given["families"]
         self.thickness_mm = np.array([f["thickness_mm"] for f in families], dtype=np.int64)

@@ -18,22 +18,13 @@ from steepwright.verify.angles import (
     pivot_of,
 )
 from steepwright.verify.divisions import blocks_mm, largest_bay_mm
-from steepwright.verify.hoists import PULLED, Hoist
-from steepwright.verify.mounts import HELD, RATED, ROOM, Mounts
+from steepwright.verify.hung import HungWitness
 from steepwright.verify.packs import Sizes, needed_parts
 from steepwright.verify.pads import Pads, on_bill
 from steepwright.verify.sawing import bar_faults, sheet_faults
 from steepwright.verify.stands_billed import StandWitness
-from steepwright.verify.strength import (
-    CHECKS,
-    HOLD,
-    Corners,
-    Loads,
-    figures,
-    hold_insert,
-    stud_bending_undone,
-)
-from steepwright.verify.ties import BENDING, UNDONE, Posts, Ties, tied_bending
+from steepwright.verify.strength import CHECKS, Corners, Loads, figures, stud_bending_undone
+from steepwright.verify.ties import BENDING, UNDONE
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.yards import delivery_cents
 
@@ -64,6 +55,8 @@ class Witness:
         self.family = self._index(labels, design["sheet"])
         kicker = design["kicker_sheet"]
         self.kicker_family = self._index(labels, kicker) if kicker else self.family
+        made = self.family, self.kicker_family, self.section
+        self._hung = HungWitness(design, self.given, room, self.mount, made)
 
     @staticmethod
     def _index(names: list[str], name: str) -> int:
@@ -117,6 +110,8 @@ class Witness:
             self.wrong("the wall does not fit the room", expected="one that fits")
         elif round(d["angle_deg"] * 1000) > mdeg:
             self.wrong("angle", d["angle_deg"], f"at most {mdeg / 1000}")
+        for fault in self._hung.faults(pivot, one):
+            self.wrong(fault, expected="one that is clear of all that is in the way")
         wall = room["wall"]
         for name, least, most in (
             ("width_mm", least_width_mm(room), wall["width_mm"][1]),
@@ -319,34 +314,8 @@ class Witness:
         )
         loads = Loads(figures(self.given, self.room["climber"], self.room["code"]), wall)
         own = {name: float(check(loads)[0]) for name, check in CHECKS.items()}
-        own |= self._hung_uses(loads)
+        own |= self._hung.uses(loads)
         if "tie_back" in d:
             own[UNDONE] = float(stud_bending_undone(loads)[0])
-            own[BENDING] = self._tied_bending(loads)
+            own[BENDING] = self._hung.tied_bending(loads)
         return own
-
-    def _hung_uses(self, loads: Loads) -> dict[str, float]:
-        """Return the uses of what the wall hangs from and is lifted by."""
-        d, room, given = self.design, self.room, self.given
-        wide, kicker = (np.array([float(d[name])]) for name in ("width_mm", "kicker_mm"))
-        at = np.array([self._index([beam["name"] for beam in room["beams"]], d["beam"])])
-        own = {PULLED: 0.0, HOLD: float(hold_insert(loads)[0])}
-        if room["wall"]["fold_up"]:
-            hoist, along = Hoist(given, room), loads.walls.board_mm - self.mount["setback_mm"]
-            eye = hoist.eyes_mm(d["facing"], at, along)
-            own[PULLED] = float(hoist.by_hand(loads, eye, kicker, wide)[0])
-        mounts, where = Mounts(given, room), (at, np.array([given["mounts"].index(self.mount)]))
-        own[RATED] = float(mounts.rated(loads, where, d["mount_count"], wide)[0])
-        if room["beams"][at[0]].get("kind") == "slab":
-            return own
-        own[ROOM] = float(mounts.room_use[where][0])
-        own[HELD] = float(mounts.pulled_and_sheared(loads, where, d["mount_count"], wide)[0])
-        return own
-
-    def _tied_bending(self, loads: Loads) -> float:
-        d, ties = self.design, Ties(self.given, self.room)
-        tie = self._named(ties.sets, "sku", d["tie_back"]["sku"])
-        names = ("board_mm", "kicker_mm", "x_foot_mm", "x_lip_mm")
-        sizes = (np.array([float(d[name])]) for name in names)
-        posts = Posts(d["facing"], np.radians(np.array([d["angle_deg"]])), *sizes)
-        return float(tied_bending(ties, tie, loads, posts)[0])

@@ -1,6 +1,7 @@
 """Reasons that are the search's own word: the checker counts them and says so.
 
-Each is written as a mask over the choices still open, so that the rest stays checkable.
+Each is written as a mask over the choices still open, so that the rest stays checkable. The way in
+is among them, but of that the checker has a copy and holds each choice against it.
 """
 
 from __future__ import annotations

@@ -1,0 +1,114 @@
+"""One design as it hangs: its frame and lift in the room, its pieces on the way, what bears it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+
+from steepwright.verify.angles import SLACK_MM, Grid, Pivot, Posed, angles_rad, back_rise_mm
+from steepwright.verify.carrying import carried_kg
+from steepwright.verify.framed import fits_framed
+from steepwright.verify.hoists import PULLED, Hoist
+from steepwright.verify.mounts import HELD, RATED, ROOM, Mounts
+from steepwright.verify.narrow import gets_in
+from steepwright.verify.strength import HOLD, Loads, hold_insert
+from steepwright.verify.ties import Posts, Ties, tied_bending
+
+Document = dict[str, Any]
+
+
+class HungWitness:
+    """One design held against what it hangs from and what is around it.
+
+    `made` are the board's and the kicker's family, and the section.
+    """
+
+    def __init__(
+        self,
+        design: Document,
+        given: Document,
+        room: Document,
+        mount: Document,
+        made: tuple[int, int, int],
+    ) -> None:
+        self.design, self.given, self.room, self.mount = design, given, room, mount
+        board, kicker, section = made
+        self.board, self.kicker = given["families"][board], given["families"][kicker]
+        self.section = given["sections"][section]
+
+    def faults(self, pivot: Pivot, one: Grid) -> Iterator[str]:
+        """Yield what is wrong with how it stands, is lifted, and gets in.
+
+        Where the room's measures may be off only the last is looked at.
+        """
+        if not self.room["wall"].get("tolerance_mm", 0):
+            yield from self._in_the_way(pivot, one)
+        if not all(self._pieces_get_in()):
+            yield "a piece does not get in"
+
+    def _in_the_way(self, pivot: Pivot, one: Grid) -> Iterator[str]:
+        d, angle = self.design, angles_rad(one, pivot)[0]
+        kicker = one.kickers_mm.astype(float)
+        posed = Posed(angle, one.boards_mm.astype(float), kicker)
+        deep = self.board["thickness_mm"] + self.section["depth_mm"]
+        depth = np.array([float(deep)])
+        if not fits_framed(self.room, d["facing"], pivot, posed, depth, d["width_mm"])[0]:
+            yield "frame or lift"
+        back = max(deep - pivot.behind_mm, 0.0)
+        rise = back_rise_mm(back, pivot.setback_mm, angle, self.room["wall"]["fold_up"])
+        if rise[0] > self.mount["drop_mm"] + SLACK_MM:
+            yield "frame under its own beam"
+
+    def _pieces_get_in(self) -> Iterator[bool]:
+        """Yield of the largest piece of each kind whether it gets in and can be carried."""
+        d, access = self.design, self.room["access"]
+        most = carried_kg(access, self.given["factors"])
+        wide = max(d["column_widths_mm"])
+        for family, long in ((self.board, max(d["row_lengths_mm"])), (self.kicker, d["kicker_mm"])):
+            panel = self.given["panels"][family["panel"]]
+            kg = panel["rho_mean_kg_m3"] * panel["mean_thickness_mm"] * 1e-9 * long * wide
+            passed = gets_in(access, _sides(long, wide, family["thickness_mm"]))[0]
+            yield long == 0 or bool(passed and kg <= most * (1 + 1e-9))
+        bar = self.section
+        long = max(d["board_mm"] - 2 * bar["width_mm"], d["width_mm"])
+        rho = self.given["timber_classes"][bar["strength_class"]]["rho_mean_kg_m3"]
+        kg = rho * bar["width_mm"] * bar["depth_mm"] * 1e-9 * long
+        passed = gets_in(access, _sides(long, bar["depth_mm"], bar["width_mm"]))[0]
+        yield bool(passed and kg <= most * (1 + 1e-9))
+
+    def uses(self, loads: Loads) -> dict[str, float]:
+        """Return the uses of what the wall hangs from and is lifted by, and of its holds."""
+        d, room, given = self.design, self.room, self.given
+        wide, kicker = (np.array([float(d[name])]) for name in ("width_mm", "kicker_mm"))
+        at = np.array([[beam["name"] for beam in room["beams"]].index(d["beam"])])
+        own = {PULLED: 0.0, HOLD: float(hold_insert(loads)[0])}
+        if room["wall"]["fold_up"]:
+            hoist, along = Hoist(given, room), loads.walls.board_mm - self.mount["setback_mm"]
+            eye = hoist.eyes_mm(d["facing"], at, along)
+            own[PULLED] = float(hoist.by_hand(loads, eye, kicker, wide)[0])
+        mounts, where = Mounts(given, room), (at, np.array([given["mounts"].index(self.mount)]))
+        own[RATED] = float(mounts.rated(loads, where, d["mount_count"], wide)[0])
+        if room["beams"][at[0]].get("kind") == "slab":
+            return own
+        own[ROOM] = float(mounts.room_use[where][0])
+        own[HELD] = float(mounts.pulled_and_sheared(loads, where, d["mount_count"], wide)[0])
+        return own
+
+    def tied_bending(self, loads: Loads) -> float:
+        """Return the use by bending of the design's tied studs."""
+        d, ties = self.design, Ties(self.given, self.room)
+        found = [tie for tie in ties.sets if tie["sku"] == d["tie_back"]["sku"]]
+        if not found:
+            message = "a tie that is not on offer"
+            raise ValueError(message)
+        names = ("board_mm", "kicker_mm", "x_foot_mm", "x_lip_mm")
+        sizes = (np.array([float(d[name])]) for name in names)
+        posts = Posts(d["facing"], np.radians(np.array([d["angle_deg"]])), *sizes)
+        return float(tied_bending(ties, found[0], loads, posts)[0])
+
+
+def _sides(*values: float) -> tuple[Any, Any, Any]:
+    one, two, three = (np.array([float(value)]) for value in values)
+    return one, two, three
