@@ -12,6 +12,7 @@ GROWING = {
     "optimise/branch.py Branch",
     "optimise/branch.py Tally",
     "optimise/certificate/levels.py Level",
+    "optimise/changes_sweep.py _Sweep",
     "optimise/exact.py ExactCosts",
     "optimise/front.py Front",
     "optimise/sampled.py Sampler",

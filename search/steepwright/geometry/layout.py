@@ -11,6 +11,11 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
+import numpy as np
+import numpy.typing as npt
+
+IntArray = npt.NDArray[np.int64]
+
 
 @dataclass(frozen=True, slots=True)
 class LayoutLimits:
@@ -48,6 +53,16 @@ def divide(total_mm: int, parts: int, full_mm: int, min_piece_mm: int) -> tuple[
     else:
         sizes = (full_mm,) * (parts - 1) + (total_mm - full_mm * (parts - 1),)
     return sizes if min(sizes) >= min_piece_mm else None
+
+
+def divided_range_mm(total_mm: IntArray, parts: int, full_mm: int) -> tuple[IntArray, IntArray]:
+    """Return the least and the largest piece of many lengths [mm] divided as by `divide`."""
+    if parts == 1:
+        return total_mm, total_mm
+    if full_mm == 0:
+        return total_mm // parts, -(-total_mm // parts)
+    rest = total_mm - full_mm * (parts - 1)
+    return np.minimum(rest, full_mm), np.maximum(rest, full_mm)
 
 
 def stud_centres(columns_mm: tuple[int, ...], bays: int, stud_mm: int) -> tuple[float, ...]:

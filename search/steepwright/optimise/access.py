@@ -12,9 +12,10 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.geometry import carry_limit_kg, passes_mask
-from steepwright.geometry.layout import Split
+from steepwright.geometry.layout import Split, divided_range_mm
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.space import Sheeting, Space
+from steepwright.pricing.market import Market
 from steepwright.pricing.wall import Wall, columns_of, rows_of
 
 BoolArray = npt.NDArray[np.bool_]
@@ -73,11 +74,14 @@ def build_access(space: Space, kickers: tuple[tuple[int, ...], ...]) -> AccessTa
     kicker, kicker_fits = (np.ones((count, lengths[1]), np.bool_) for _ in range(2))
     largest, strips = _pieces(space, widest), _strips(space, widest, kickers)
     boards = _boards(space, {split: pieces for split, (pieces, _, _) in largest.items()})
+    any_strip: dict[tuple[int, int], BoolArray] = {}
     for i, (sheeting, wide) in enumerate(zip(space.sheetings, widest, strict=True)):
         _, board_fits[i], kicker_fits[i] = largest[sheeting.split]
         board[i] = boards[sheeting.family, sheeting.split]
-        families = (sheeting.family, *kickers[i])
-        kicker[i] = np.logical_or.reduce([strips[family, wide] for family in families])
+        if (sheeting.family, wide) not in any_strip:
+            made = [strips[family, wide] for family in (sheeting.family, *kickers[i])]
+            any_strip[sheeting.family, wide] = np.logical_or.reduce(made)
+        kicker[i] = any_strip[sheeting.family, wide]
     bars = np.ones((len(space.market.sections), lengths[0]), np.bool_)
     for section in range(len(bars)):
         bars[section] = bars_get_in(space, section, longest_bar_mm(space, section))
@@ -99,13 +103,18 @@ def _pieces(
     for sheeting, wide in zip(space.sheetings, widest_mm, strict=True):
         if sheeting.split not in found:
             pieces = board_pieces(space, sheeting, wide)
-            strips = [(wide, kicker) for kicker in space.kickers_mm.tolist()]
-            board, strip = (
-                np.array([market.fits_vehicle(*piece) for piece in some])
-                for some in (pieces, strips)
-            )
-            found[sheeting.split] = np.array(pieces, dtype=np.int64), board, strip
+            strips = np.stack([np.full_like(space.kickers_mm, wide), space.kickers_mm], axis=1)
+            board, strip = (_lie_flat(market, some) for some in (pieces, strips))
+            found[sheeting.split] = pieces, board, strip
     return found
+
+
+def _lie_flat(market: Market, pieces: IntArray) -> BoolArray:
+    """Return which pieces (length, width [mm]) lie flat in the builder's vehicle."""
+    vehicle = market.room.yard.vehicle_max_mm
+    if vehicle is None:
+        return np.ones(len(pieces), dtype=np.bool_)
+    return np.asarray((np.sort(pieces, axis=1) <= sorted(vehicle)).all(axis=1))
 
 
 def _boards(space: Space, largest: dict[Split, IntArray]) -> dict[tuple[int, Split], BoolArray]:
@@ -136,13 +145,12 @@ def _strips(
     return found
 
 
-def board_pieces(space: Space, sheeting: Sheeting, widest_mm: int) -> list[tuple[int, int]]:
-    """Return each board length's largest piece (length, width [mm]), (0, 0) where none is made."""
-    pieces = []
-    for board in space.boards_mm.tolist():
-        rows = rows_of(sheeting.split, board, space.market.limits)
-        pieces.append((max(rows), widest_mm) if rows else (0, 0))
-    return pieces
+def board_pieces(space: Space, sheeting: Sheeting, widest_mm: int) -> IntArray:
+    """Return each board length's largest piece (length, width [mm]), 0 both where none is made."""
+    rows, full_mm = sheeting.split.rows, sheeting.split.full_row_mm
+    least_mm, largest_mm = divided_range_mm(space.boards_mm, rows, full_mm)
+    made = (rows == 1) | (least_mm >= space.market.limits.min_piece_mm)
+    return np.where(made, [largest_mm, np.full_like(largest_mm, widest_mm)], 0).T
 
 
 def longest_bar_mm(space: Space, section: int) -> IntArray:

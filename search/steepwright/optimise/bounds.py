@@ -104,12 +104,13 @@ def _known_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntA
     def units(sheet: SheetStock) -> int:
         return -(-(sheet.length_mm + kerf_mm) * (sheet.width_mm + kerf_mm) // AREA_UNIT_MM2)
 
-    unlimited = [(units(s), s.price_cents) for s in stock if s.limit is None]
-    costs = [0]
-    for area in range(1, most + 1):
-        options = [costs[max(0, area - size)] + price for size, price in unlimited]
-        costs.append(min([UNAVAILABLE_CENTS, *options]))
-    cost, index = np.array(costs, dtype=np.int64), np.arange(most + 1)
+    cost, index = np.full(most + 1, UNAVAILABLE_CENTS, dtype=np.int64), np.arange(most + 1)
+    cost[0] = 0
+    for sheet in (s for s in stock if s.limit is None):
+        for start in range(1, most + 1, units(sheet)):
+            part = index[start : start + units(sheet)]
+            one_less = cost[np.maximum(part - units(sheet), 0)]
+            cost[part] = np.minimum(cost[part], one_less + sheet.price_cents)
     for sheet in stock:
         for _ in range(min(sheet.limit or 0, most)):
             without = cost[np.maximum(index - units(sheet), 0)] + sheet.price_cents

@@ -126,7 +126,7 @@ class Branch:
         best = np.where(angle >= 0, best - pads, 0)
         mounts = 2 * model.pricer.mount_cents
         table = self._table(corner) + model.stand_cents[place]
-        if not _delivery_matters(model):
+        if not delivery_matters(model):
             table = table[:, :, :1]
         room = best[:, model.sheetings.thickness] - mounts[:, None]
         # First what some mount may do, then for each of these which.
@@ -261,11 +261,7 @@ class Branch:
         """
         if not len(entries):
             return np.zeros(0, dtype=np.bool_)
-        family = (entries.place, entries.mount, entries.sheeting, entries.section)
-        columns = (*family, entries.row, entries.column, entries.fixing)
-        sizes = tuple(int(column.max()) + 1 for column in columns)
-        keys = np.ravel_multi_index(columns, sizes)
-        _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
+        first, inverse = alike_structure(entries)
         entries = entries.take(first)
         some = self.model.fixing(entries) if tie is None else None
         self.tally.structure_rows += len(entries)
@@ -298,6 +294,19 @@ class Branch:
             int(model.reach.fall_mm[1][where]),
         )
         self.front.offer(score, found)
+
+
+def alike_structure(entries: Entries, *more: IntArray) -> tuple[IntArray, IntArray]:
+    """Return one of each group of entries whose structure is the same, and every one's group.
+
+    Entries that differ in `more` are told apart, too.
+    """
+    family = (entries.place, entries.mount, entries.sheeting, entries.section)
+    columns = (*family, entries.row, entries.column, entries.fixing, *more)
+    sizes = tuple(int(column.max()) + 1 for column in columns)
+    keys = np.ravel_multi_index(columns, sizes)
+    _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
+    return first, inverse
 
 
 def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
@@ -363,7 +372,7 @@ def root_entries(model: Model, place: int) -> Entries:
         len(space.market.catalog.mounts),
         len(space.sheetings),
         len(space.market.sections),
-        2 if _delivery_matters(model) else 1,
+        2 if delivery_matters(model) else 1,
     )
     columns = [axis.ravel() for axis in np.indices(sizes, dtype=np.int64)]
     zero = np.zeros(len(columns[0]), dtype=np.int64)
@@ -373,5 +382,6 @@ def root_entries(model: Model, place: int) -> Entries:
     return entries.take(makeable & model.hangs[entries.mount, entries.sheeting, entries.section])
 
 
-def _delivery_matters(model: Model) -> bool:
+def delivery_matters(model: Model) -> bool:
+    """Tell whether anything may be too large for the builder's vehicle."""
     return model.space.market.room.yard.vehicle_max_mm is not None

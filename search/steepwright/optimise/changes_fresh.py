@@ -12,6 +12,7 @@ from steepwright.catalog.families import SheetFamily, TimberSection
 from steepwright.optimise.model import Model, kicker_families
 from steepwright.optimise.space import Space
 from steepwright.pricing.market import Market
+from steepwright.structure import Tables
 
 BoolArray = npt.NDArray[np.bool_]
 
@@ -46,6 +47,37 @@ class Before:
         return np.asarray(sheeting.astype(np.bool_)[:, None] | np.array(fresh, dtype=np.bool_))
 
 
+def tables_of(before: Model, market: Market) -> Tables | None:
+    """Return the tables of a changed room's sections and mounts if the unchanged room has them.
+
+    They tell of materials, small parts, beams and climbers: neither sizes on sale, nor what walls
+    are asked for but whether they fold up, nor the yard bear on them.
+    """
+    its = before.space.market
+    wall = replace(
+        its.room.wall,
+        angle_deg=market.room.wall.angle_deg,
+        kicker_mm=market.room.wall.kicker_mm,
+        min_fall_space_mm=market.room.wall.min_fall_space_mm,
+    )
+    room = replace(its.room, wall=wall, yard=market.room.yard, findings=market.room.findings)
+    offers = replace(its.catalog, sheets=market.catalog.sheets, timber=market.catalog.timber)
+    sections = [_bar(section) for section in its.sections]
+    same = (
+        room == market.room
+        and _classes(its) == _classes(market)
+        and offers == replace(market.catalog, mounts=its.catalog.mounts)
+        and [_sheet(one) for one in its.families] == [_sheet(one) for one in market.families]
+        and set(map(_bar, market.sections)) <= set(sections)
+        and set(market.catalog.mounts) <= set(its.catalog.mounts)
+    )
+    if not same:
+        return None
+    kept = [sections.index(_bar(section)) for section in market.sections]
+    mounts = [its.catalog.mounts.index(mount) for mount in market.catalog.mounts]
+    return before.tables.only(np.array(kept), np.array(mounts))
+
+
 def _alike(before: Market, market: Market) -> bool:
     """Tell whether nothing differs that bears on walls of the same sheets and bars.
 
@@ -60,8 +92,14 @@ def _alike(before: Market, market: Market) -> bool:
         and replace(market.room.yard, offcuts=was.offcuts) == was
         and room == before.room
         and offers == before.catalog
+        and _classes(market) == _classes(before)
         and [_sheet(family) for family in market.families] == [_sheet(f) for f in before.families]
     )
+
+
+def _classes(market: Market) -> set[str]:
+    """Return the strength classes on sale: a beam of unknown grade is taken for one of them."""
+    return {bar.strength_class for bar in market.catalog.timber}
 
 
 def _sheet(family: SheetFamily) -> tuple[Any, ...]:

@@ -97,7 +97,7 @@ class Known:
     ) -> Iterator[tuple[int, Angles]]:
         most = 1000 * space.market.room.wall.angle_deg[1]
         known = self.same_offers and _asked_otherwise(space, self.like.space)
-        poses: dict[float, tuple[Standing, BoolArray, FloatArray, IntArray, Cells]] = {}
+        poses: dict[float, tuple[Standing, FloatArray, IntArray, Cells]] = {}
         for place in _all(space):
             hangs = hanging(space, place, mount, thickness_mm)
             height = float(np.asarray(hangs.pivot_height_mm))
@@ -109,10 +109,11 @@ class Known:
                 fresh = self.open_at(mdeg[cells])
                 if known:
                     fresh &= ~_asked_before(self.like.space, space, some)
-                poses[height] = some, fresh, steepest_rad(space, walls), mdeg, cells
-            some, fresh, steepest, mdeg, cells = poses[height]
+                cells = tuple(at[fresh] for at in cells)
+                poses[height] = some.take(fresh), steepest_rad(space, walls), mdeg, cells
+            some, steepest, mdeg, cells = poses[height]
             there = replace(some, place=place, hanging=hangs)
-            rows = np.flatnonzero(roomy(space, there) & fresh)
+            rows = np.flatnonzero(roomy(space, there))
             if not len(rows):
                 continue
             there = there.take(rows)
@@ -204,7 +205,11 @@ def _asked_before(its: Space, space: Space, walls: Standing) -> BoolArray:
 
 
 def _on_grid(its: Space, walls: Standing) -> BoolArray:
-    return np.isin(walls.board, its.boards_mm) & np.isin(walls.kicker, its.kickers_mm)
+    step = its.market.room.wall.step_mm
+    there = np.ones(walls.board.shape, dtype=np.bool_)
+    for some, every in ((walls.board, its.boards_mm), (walls.kicker, its.kickers_mm)):
+        there &= (some >= every[0]) & (some <= every[-1]) & ((some - every[0]) % step == 0)
+    return there
 
 
 def _fitted(its: Space, walls: Standing) -> npt.NDArray[np.bool_]:

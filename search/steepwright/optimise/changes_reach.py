@@ -15,6 +15,7 @@ import numpy.typing as npt
 
 from steepwright.optimise.bounds import Rates, box_table_cents, build_rates
 from steepwright.optimise.changes_floor import floor_cents
+from steepwright.optimise.changes_fresh import tables_of
 from steepwright.optimise.changes_known import Angles, Known
 from steepwright.optimise.front import Score
 from steepwright.optimise.model import (
@@ -77,7 +78,7 @@ def hopeful_model(
             asked.space, mount, asked.thicknesses_mm[number], asked.mdeg[mount, number]
         )
     }
-    return _model(asked, angles) if angles else None
+    return _model(asked, angles, known.like) if angles else None
 
 
 def _asked(market: Market, scores: Sequence[Score], known: Known) -> Asked | None:
@@ -160,7 +161,7 @@ def _cells(lengths_mm: IntArray, boxes: slice) -> IntArray:
     return lengths_mm[BOX * boxes.start : BOX * boxes.stop]
 
 
-def _model(asked: Asked, angles: dict[Key, Angles]) -> tuple[Model, Rates]:
+def _model(asked: Asked, angles: dict[Key, Angles], like: Model) -> tuple[Model, Rates]:
     """Return the model of the hangings that have tables; all others share one that fits nowhere."""
     market = asked.space.market
     mounts = sorted({mount for _, mount, _ in angles})
@@ -182,7 +183,7 @@ def _model(asked: Asked, angles: dict[Key, Angles]) -> tuple[Model, Rates]:
     raw = np.fmax(raw, np.radians(asked.least_mdeg / 1000))
     steep = pyramid(mdeg.astype(np.int32), BOX_SIZES)
     reach = Reach(thicknesses, index, index, raw, steep, {1: fall.astype(np.int32)})
-    return _flat(build_model(space, reach)), rates
+    return _flat(build_model(space, reach, tables_of(like, space.market))), rates
 
 
 def _flat(model: Model) -> Model:

@@ -18,15 +18,15 @@ import numpy.typing as npt
 
 from steepwright.catalog.types import Catalog
 from steepwright.geometry.layout import Split
-from steepwright.optimise.bounds import Rates
-from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, fits_with_depth
+from steepwright.optimise.branch import Found
 from steepwright.optimise.changes_fresh import Before
 from steepwright.optimise.changes_known import Known
 from steepwright.optimise.changes_reach import hopeful_model
-from steepwright.optimise.entries import BoolArray, Entries, children, joined, steepest_first
+from steepwright.optimise.changes_sweep import sweep
+from steepwright.optimise.entries import BoolArray
 from steepwright.optimise.evaluate import Workshop, price, stance
 from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.model import Model
 from steepwright.optimise.space import Sheeting, Space, build_space
 from steepwright.optimise.walls import wall_of, workshop
 from steepwright.optimise.widen import at_best_width
@@ -160,7 +160,7 @@ def better_walls(
             continue
         model, rates = hopeful
         shop = workshop(model)
-        new = [_worked_out(shop, model, *one) for one in _search(model, rates, scores)]
+        new = [_worked_out(shop, model, *one) for one in sweep(model, rates, scores)]
         scores += [Score(better.cost_cents, better.angle_mdeg, 0) for better in new]
         found += new
     return tuple(found)
@@ -177,42 +177,6 @@ def _of_no_aim(aims: Sequence[Aim]) -> list[Score]:
     allowed = [-1, *itertools.accumulate((aim.most_cents for aim in ranked), max)]
     flattest = [*(aim.least_mdeg - 1 for aim in ranked), UPRIGHT_MDEG]
     return [Score(cents + 1, mdeg, 0) for cents, mdeg in zip(allowed, flattest, strict=True)]
-
-
-class _Sweep(Branch):
-    """A search of all places at once: where little is left, many small steps take long."""
-
-    __slots__ = ()
-
-    def sweep(self) -> None:
-        """Search the whole space."""
-        size, shape = BOX_SIZES[0], self.model.grid
-        places = np.unique(np.nonzero(self.model.reach.index)[0]).tolist()
-        corners = steepest_first(shape, size)
-        entries = joined([self.roots(place, at, size) for at in corners for place in places])
-        while size > SOLVE_FROM:
-            entries = children(self._strong(self._unbeaten(entries, size), size), size, shape)
-            size //= 2
-            entries = self._cheap_bound(self._unbeaten(entries, size), size)
-        self._chunks(self._strong(entries, size), BOX_SIZES.index(size))
-
-    def _fitting(self, entries: Entries) -> Entries:
-        fits: BoolArray = np.zeros(len(entries), dtype=np.bool_)
-        for place in np.unique(entries.place).tolist():
-            here = np.flatnonzero(entries.place == place)
-            fits[here] = fits_with_depth(self.model, entries.take(here))
-        return entries.take(fits)
-
-
-def _search(model: Model, rates: Rates, scores: list[Score]) -> list[tuple[Score, Found]]:
-    branch = _Sweep(model, rates)
-    for score in scores:
-        branch.front.offer(score, _NOBODY)
-    branch.sweep()
-    return [member for member in branch.front.sorted() if member[1] is not _NOBODY]
-
-
-_NOBODY = Found(-1, -1, 0, 0, 0, -1, -1, False, 0, 0, None)  # type: ignore[arg-type]
 
 
 def _worked_out(shop: Workshop, model: Model, score: Score, found: Found) -> Better:

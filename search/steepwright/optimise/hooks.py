@@ -94,25 +94,24 @@ def build_hooks(space: Space) -> HookTables:
             centres = [stud_centres(columns, sheeting.bays, width) for width in widths.tolist()]
             known[key] = [numbers.setdefault(place, len(numbers)) for place in centres]
         frame[i] = np.array(known[key])[at]
-    effects = np.array([_frame(space, centres) for centres in numbers])
-    lift = np.array(
-        [
-            [lift_of_blocks(room, beam.span_mm, space.width_mm, centres) for beam in room.beams]
-            for centres in numbers
-        ]
-    )
-    return HookTables(frame, effects, lift, space.mount_counts[0])
+    spans = dict.fromkeys(beam.span_mm for beam in room.beams)
+    effects, lift = [], []
+    for places in numbers:
+        made = {span: _effects(space, span, places) for span in spans}
+        blocks = {span: lift_of_blocks(room, span, space.width_mm, places) for span in spans}
+        effects.append([made[beam.span_mm] for beam in room.beams])
+        lift.append([blocks[beam.span_mm] for beam in room.beams])
+    return HookTables(frame, np.array(effects), np.array(lift), space.mount_counts[0])
 
 
-def _frame(space: Space, centres: tuple[float, ...]) -> list[list[tuple[float, ...]]]:
-    room, rows = space.market.room, []
-    for beam in room.beams:
-        made = [
-            hooks_of(room, beam.span_mm, space.width_mm, centres, min(mounts, len(centres))).row
-            for mounts in space.mount_counts
-        ]
-        rows.append([*made, tuple(min(effect) for effect in zip(*made, strict=True))])
-    return rows
+def _effects(space: Space, span_mm: int, centres: tuple[float, ...]) -> list[tuple[float, ...]]:
+    """Return a frame's effects on a beam by the number of mounts, and the least of each."""
+    room, counts = space.market.room, space.mount_counts
+    made = [
+        hooks_of(room, span_mm, space.width_mm, centres, min(mounts, len(centres))).row
+        for mounts in counts
+    ]
+    return [*made, tuple(min(effect) for effect in zip(*made, strict=True))]
 
 
 EFFECTS = tuple(field.name for field in fields(HookEffects))

@@ -190,11 +190,12 @@ class Model:
         )
 
 
-def build_model(space: Space, reach: Reach | None = None) -> Model:
+def build_model(space: Space, reach: Reach | None = None, tables: Tables | None = None) -> Model:
     """Precompute the tables of one search.
 
     `reach` is taken over from a model whose walls stand alike: same room, mounts and lengths, and
-    every thickness of this space's boards among its own.
+    every thickness of this space's boards among its own. `tables` are taken over where they would
+    be the same.
     """
     market = space.market
     if reach is None:
@@ -206,7 +207,8 @@ def build_model(space: Space, reach: Reach | None = None) -> Model:
     sheetings = _sheeting_arrays(space, np.array(numbers, dtype=np.int64))
     others = [kicker_families(space, family) for family in range(len(market.families))]
     kickers = tuple(others[sheeting.family] for sheeting in space.sheetings)
-    tables = build_tables(market.catalog, market.room, market.families, market.sections)
+    if tables is None:
+        tables = build_tables(market.catalog, market.room, market.families, market.sections)
     pricer = build_pricer(market, largest_counts(space))
     beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
     return Model(

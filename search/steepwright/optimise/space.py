@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
 
 from steepwright.catalog.families import ties_on_offer
 from steepwright.catalog.types import Hardware
-from steepwright.geometry.layout import Split
+from steepwright.geometry.layout import LayoutLimits, Split
 from steepwright.pricing.market import Market
 from steepwright.pricing.wall import GrainNeed, columns_of
 from steepwright.room.types import FACINGS, Facing, Room, stepped_up_mm
@@ -168,31 +169,45 @@ def board_range_mm(room: Room, market: Market) -> tuple[int, int]:
 
 
 def _sheetings(market: Market, width_mm: int, longest_mm: int) -> tuple[Sheeting, ...]:
-    made: set[Sheeting] = set()
+    wall, studs = market.room.wall, limit_range(market, "studs")
+    made: list[Sheeting] = []
     for index, allowed in enumerate(market.board_allowed):
-        if not allowed:
-            continue
-        for split in _splits(market, index, width_mm, longest_mm):
-            for bays in _bays(split.columns, limit_range(market, "studs")):
-                grains: tuple[GrainNeed, ...] = ("across", "any")
-                made.update(Sheeting(index, grain, split, bays) for grain in grains)
-    return tuple(sorted(made))
+        if allowed:
+            sides = market.split_sides_mm[index]
+            rows = tuple(side for side in sides if side < longest_mm)
+            most = wall.max_columns, wall.max_rows
+            ways = _ways(width_mm, sides, rows, most, studs, market.limits)
+            made += [Sheeting(index, *way) for way in ways]
+    return tuple(made)
+
+
+@lru_cache(maxsize=256)
+def _ways(
+    width_mm: int,
+    sides_mm: tuple[int, ...],
+    rows_mm: tuple[int, ...],
+    most: tuple[int, int],
+    studs: tuple[int, ...],
+    limits: LayoutLimits,
+) -> tuple[tuple[GrainNeed, Split, int], ...]:
+    """Return the ways to divide a board of sheets with such sides, in order.
+
+    `most` columns and rows; of the sides only some are shorter than a board.
+    """
+    columns: dict[tuple[int, ...], tuple[int, int]] = {}
+    for count in range(1, most[0] + 1):
+        for full in [0, *sides_mm] if count > 1 else [0]:
+            sizes = columns_of(Split(count, full, 1, 0), width_mm, limits)
+            if sizes is not None:
+                columns.setdefault(tuple(sorted(sizes)), (count, full))
+    rows = [(1, 0)]
+    for count in range(2, most[1] + 1):
+        rows += [(count, full) for full in (0, *rows_mm)]
+    splits = {Split(*column, *row) for column in columns.values() for row in rows}
+    grains: tuple[GrainNeed, ...] = ("across", "any")
+    ways = {(g, s, bays) for s in splits for bays in _bays(s.columns, studs) for g in grains}
+    return tuple(sorted(ways))
 
 
 def _bays(columns: int, studs: tuple[int, ...]) -> list[int]:
     return [(n - 1) // columns for n in studs if (n - 1) % columns == 0]
-
-
-def _splits(market: Market, family: int, width_mm: int, longest_mm: int) -> set[Split]:
-    wall = market.room.wall
-    sides = market.split_sides_mm[family]
-    columns: dict[tuple[int, ...], tuple[int, int]] = {}
-    for count in range(1, wall.max_columns + 1):
-        for full in [0, *sides] if count > 1 else [0]:
-            sizes = columns_of(Split(count, full, 1, 0), width_mm, market.limits)
-            if sizes is not None:
-                columns.setdefault(tuple(sorted(sizes)), (count, full))
-    rows = [(1, 0)]
-    for count in range(2, wall.max_rows + 1):
-        rows += [(count, full) for full in [0, *(s for s in sides if s < longest_mm)]]
-    return {Split(*column, *row) for column in columns.values() for row in rows}

@@ -137,7 +137,7 @@ def _least_cells(model: Model, thickness: int) -> tuple[IntArray, IntArray]:
     return np.argmax(fits[:, columns], axis=0), columns
 
 
-def _sheet_parts(model: Model, family: int, pieces: list[tuple[int, int]]) -> _Parts:
+def _sheet_parts(model: Model, family: int, pieces: npt.ArrayLike) -> _Parts:
     length, width = np.array(pieces, dtype=np.int64).T
     kg_per_mm2 = sheet_mass_kg(model.space, family, 1, 1)
     thickness = model.space.market.families[family].thickness_mm

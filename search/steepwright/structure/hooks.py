@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -49,7 +49,7 @@ class HookEffects:
     @property
     def row(self) -> tuple[float, ...]:
         """All six in order."""
-        return astuple(self)
+        return tuple(getattr(self, name) for name in self.__slots__)
 
 
 def hook_effects(places_mm: tuple[float, ...], centre_mm: float, span_mm: float) -> HookEffects:

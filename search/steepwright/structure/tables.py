@@ -7,14 +7,17 @@ a hundred thousand walls only gathers and multiplies.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any, TypeVar
 
 import numpy as np
 
 from steepwright.catalog.types import Code
-from steepwright.structure.columns import Columns
+from steepwright.structure.columns import Columns, IntArray
 from steepwright.structure.tables_rigs import Ledgers, Spreads, Stands
 from steepwright.structure.types import BoolArray, FloatArray
+
+Kept = TypeVar("Kept", bound=Columns)
 
 
 @dataclass(frozen=True, slots=True)
@@ -291,6 +294,22 @@ class Tables:
     factors: Mapping[str, float]
     words: Mapping[str, str]
     code: Code
+
+    def only(self, sections: IntArray, mounts: IntArray) -> Tables:
+        """Return the tables of some sections and some mounts (indices), in their order."""
+        return replace(
+            self,
+            timber=_kept(self.timber, sections),
+            joints=_kept(self.joints, (slice(None), sections)),
+            mounts=_kept(self.mounts, mounts),
+            lips=_kept(self.lips, sections),
+            ties=replace(self.ties, studs=_kept(self.ties.studs, sections)),
+        )
+
+
+def _kept(columns: Kept, index: Any) -> Kept:
+    names: tuple[str, ...] = columns.__slots__
+    return type(columns)(*(getattr(columns, name)[index] for name in names))
 
 
 def as_array(values: list[float]) -> FloatArray:

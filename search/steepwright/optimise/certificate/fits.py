@@ -85,8 +85,7 @@ def too_heavy(model: Model) -> npt.NDArray[np.bool_]:
     for i, sheeting in enumerate(space.sheetings):
         layout = int(model.sheetings.layout[i])
         if sheeting.split not in pieces:
-            made = board_pieces(space, sheeting, model.access.widest_mm[i])
-            pieces[sheeting.split] = np.array(made, dtype=np.int64)
+            pieces[sheeting.split] = board_pieces(space, sheeting, model.access.widest_mm[i])
         if layout not in known:
             kg = sheet_mass_kg(space, sheeting.family, 1, 1) * pieces[sheeting.split].prod(axis=1)
             known[layout] = kg > most
