@@ -86,4 +86,4 @@ def test_why_there_is_no_wall_is_told_in_feet_and_inches(
 def test_its_proof_holds(room_file: Path, tmp_path: Path) -> None:
     out = str(tmp_path / "o")
     assert run(["search", str(room_file), "--quiet", "--no-changes", "--out", out]) == 0
-    assert run(["verify", out]) == 0
+    assert run(["verify", "--strict", out]) == 0

@@ -11,7 +11,7 @@ import numpy.typing as npt
 from steepwright.verify.angles import SLACK_MM, back_rise_mm
 from steepwright.verify.bars import cost_at_least
 from steepwright.verify.bounds import Bounds, Choices
-from steepwright.verify.built import BUILT, Built
+from steepwright.verify.built import BUILT, Built, Said
 from steepwright.verify.left_open import listed, unsettled
 from steepwright.verify.lookup import looked_up, unpacked
 from steepwright.verify.packs import UNAVAILABLE_CENTS
@@ -185,7 +185,7 @@ class Boxes:
         self._use_facts()
         over = self.sheets + self.bars + self.rest - self.needed
         self._close("solved", over >= 0, over)
-        if self.size == 1 and BUILT in self.level:
+        if BUILT in self.level:
             self._close(BUILT, self._built())
         for reason, text in self.level["taken"].items():
             mask = self._mask(reason, text)
@@ -196,12 +196,13 @@ class Boxes:
         return self.choices
 
     def _built(self) -> BoolArray:
-        """Return which walls the file says end as they would be built; wrong where they don't."""
+        """Return which choices the file says end as they would be built, each looked at."""
         mask = self._mask(BUILT, self.level[BUILT])
         rows = np.flatnonzero(mask)
+        cents = (self.needed - self.sheets - self.bars)[rows]
         corners = self._corners(rows, self.bounds.screws_mm[-1])
-        cents = self.needed[rows] - self.sheets[rows] - self.bars[rows]
-        self.ground.built.confirm(self.choices.take(rows), corners, cents, self.verdict)
+        said = Said(self.choices.take(rows), corners, cents, self.size)
+        self.ground.built.confirm(said, self.verdict)
         return mask
 
     def _leave_open(self) -> None:

@@ -1,14 +1,18 @@
-"""Single walls of the grid, as they would be built: with their frame, their lift, their fixing.
+"""Walls as they would be built: with their frame, their lift, their fixing.
 
-A choice at a grid point stands for walls that face either way, hang from so many mounts, have
-screws so far apart, and are tied back or not. It is done with when each of these that costs less
-than needed finds no room or fails a check of which there is a copy here.
+A choice stands for walls that face either way, hang from so many mounts, have screws so far
+apart, and are tied back or not. It is done with when each of these that costs less than needed
+finds no room or fails a check of which there is a copy here.
+
+Over a larger box no check's use is less than at its least corner, the lifting eyes taken from the
+longest board. What frame, lift and ties are in the way of, or help, is looked at of single walls
+alone, and only where the room's measures are exact.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -33,6 +37,29 @@ BUILT = "built"
 """What the file calls the reason."""
 
 
+@dataclass(frozen=True, slots=True)
+class Said:
+    """Choices said to end in boxes of a size.
+
+    Attributes
+    ----------
+    corners
+        The walls of their least corners, for the checks.
+    cents
+        What all but their sheets and bars must be shown to cost.
+    """
+
+    choices: Choices
+    corners: Corners
+    cents: IntArray
+    size: int
+
+    def take(self, index: IntArray) -> Said:
+        """Return some of the choices."""
+        taken = self.choices.take(index), self.corners.take(index), self.cents[index]
+        return Said(*taken, self.size)
+
+
 class Built:
     """The walls of one part; `facings` tell per facing where walls fit, their frame left out."""
 
@@ -49,31 +76,38 @@ class Built:
         self.thickness_mm = np.array([f["thickness_mm"] for f in families], dtype=np.int64)
         self.depth_mm = np.array([s["depth_mm"] for s in given["sections"]], dtype=np.int64)
 
-    def confirm(self, c: Choices, corners: Corners, cents: IntArray, verdict: Verdict) -> None:
-        """Tell of choices at grid points that don't end as they would be built."""
-        ends = self.ends(c, corners, cents)
+    def confirm(self, said: Said, verdict: Verdict) -> None:
+        """Tell of choices that don't end as they would be built."""
+        ends = self.ends(said)
         if not ends.all():
-            row, column = (int(at[~ends][0]) for at in (c.row, c.column))
-            message = f"choices said to end as they would be built, one at ({row}, {column})"
+            row, column = (int(at[~ends][0]) for at in (said.choices.row, said.choices.column))
+            message = (
+                f"choices said to end as they would be built, one in the box of size {said.size}"
+                f" at ({row}, {column})"
+            )
             verdict.wrong("certificate-built", message, len(ends), f"{int(ends.sum())} of them")
 
-    def ends(self, c: Choices, corners: Corners, cents: IntArray) -> BoolArray:
-        """Tell which choices at single grid points are done with.
-
-        Parameters
-        ----------
-        corners
-            The same walls for the checks.
-        cents
-            What all but their sheets and bars must be shown to cost.
-        """
-        left = np.zeros(len(c), dtype=np.bool_)
-        if self.bounds.wall.get("tolerance_mm", 0):
-            return left
+    def ends(self, said: Said) -> BoolArray:
+        """Tell which choices are done with."""
+        c, left = said.choices, np.zeros(len(said.choices), dtype=np.bool_)
+        exact = said.size == 1 and not self.bounds.wall.get("tolerance_mm", 0)
         for facing in self.facings:
-            rows = np.flatnonzero(self.has_room(facing, c, corners))
-            left[rows] |= self._holds(facing, c.take(rows), corners.take(rows), cents[rows])
+            if exact:
+                room = self.has_room(facing, c, said.corners)
+            else:
+                room = self._may_have_room(facing, c, said.size)
+            rows = np.flatnonzero(room)
+            left[rows] |= self._holds(facing, said.take(rows), exact)
         return ~left
+
+    def _may_have_room(self, facing: str, c: Choices, size: int) -> BoolArray:
+        """Tell in which boxes some wall fits that faces one way, its frame left out."""
+        thickness = self.bounds.thickness[c.sheeting]
+        keys = np.stack([c.beam, c.mount, thickness, c.row, c.column])
+        unique, index = np.unique(keys, axis=1, return_inverse=True)
+        faced = self.facings[facing]
+        some = [faced[b, m, t, r : r + size, k : k + size].any() for b, m, t, r, k in unique.T]
+        return np.array(some, dtype=np.bool_)[index.ravel()]
 
     def has_room(self, facing: str, c: Choices, corners: Corners) -> BoolArray:
         """Tell which walls fit the room facing one way, standing and being lifted."""
@@ -105,12 +139,15 @@ class Built:
         kicker = self.bounds.grid.kickers_mm[c.column].astype(float)
         return Posed(corners.angle_rad, corners.board_mm, kicker)
 
-    def _holds(self, facing: str, c: Choices, corners: Corners, cents: IntArray) -> BoolArray:
+    def _holds(self, facing: str, said: Said, exact: bool) -> BoolArray:
         """Tell which walls hold with a fixing for less than so much, all but the material."""
+        c, corners = said.choices, said.corners
         loads, holds = Loads(self.known, corners), np.zeros(len(c), dtype=np.bool_)
         firm = self.mounts.room_use[c.beam, c.mount] <= 1 + BEYOND
-        firm &= np.maximum(self.pulled(facing, c, loads), hold_insert(loads)) <= 1 + BEYOND
-        bent = list(self.bent(facing, c, loads))
+        pulled = self.pulled(facing, c, loads, said.size)
+        firm &= np.maximum(pulled, hold_insert(loads)) <= 1 + BEYOND
+        nothing = np.zeros(len(c)), np.zeros(len(c), dtype=np.int64)
+        bent = list(self.bent(facing, c, loads)) if exact or not self.ties.sets else [nothing]
         for count in self.counts:
             hung = firm & (corners.studs >= count) & (self.hung(c, loads, count) <= 1 + BEYOND)
             for screw_mm in self.bounds.screws_mm:
@@ -118,7 +155,7 @@ class Built:
                 screwed = hung & (CHECKS[SCREWS](Loads(self.known, apart)) <= 1 + BEYOND)
                 rest = self.bounds.rest_cents(c, screw_mm, count)
                 for use, tie_cents in bent:
-                    holds |= screwed & (use <= 1 + BEYOND) & (rest + tie_cents < cents)
+                    holds |= screwed & (use <= 1 + BEYOND) & (rest + tie_cents < said.cents)
         return holds
 
     def hung(self, c: Choices, loads: Loads, count: int) -> FloatArray:
@@ -126,12 +163,16 @@ class Built:
         how = loads, (c.beam, c.mount), count, self._wide(c)
         return np.maximum(self.mounts.pulled_and_sheared(*how), self.mounts.rated(*how))
 
-    def pulled(self, facing: str, c: Choices, loads: Loads) -> FloatArray:
-        """Return the use of the hands that lift a wall, 0 where none folds up."""
+    def pulled(self, facing: str, c: Choices, loads: Loads, size: int = 1) -> FloatArray:
+        """Return the use of the hands that lift a wall, 0 where none folds up.
+
+        Its eyes lie as far out as those of the longest board in a box.
+        """
         if not self.bounds.wall["fold_up"]:
             return np.zeros(len(c))
         setback = np.array([m["setback_mm"] for m in self.bounds.given["mounts"]])
-        along = loads.walls.board_mm - setback[c.mount]
+        boards = self.bounds.grid.boards_mm
+        along = boards[np.minimum(c.row + size, len(boards)) - 1] - setback[c.mount]
         eye = self.hoist.eyes_mm(facing, c.beam, along)
         kicker = self.bounds.grid.kickers_mm[c.column].astype(float)
         return self.hoist.by_hand(loads, eye, kicker, self._wide(c))

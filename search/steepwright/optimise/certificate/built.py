@@ -4,6 +4,9 @@ A choice at a grid point ends when its walls, facing either way and with every f
 their cost below what is needed, find no room with their frame and lift, or fail one of `CHECKS`.
 Here that is said only of uses that are clearly above 1 (`CLEARLY`): the checker's own figures
 need not be the same to the last digit. So which choices end is written down one by one.
+
+Over larger boxes, and where the room's measures may be off, walls are taken to fit either way and
+ties to help; there a choice ends when a check fails with the strongest fixing.
 """
 
 from __future__ import annotations
@@ -33,28 +36,32 @@ CHECKS = (
     "sheet screw combined",
     "stud bending",
 )
-"""Checks that the checker has a copy of, besides those of boxes."""
+"""Checks that the checker has a copy of; the last two are among those of boxes, too."""
+
+OF_BOXES = CHECKS[:5]
+"""Those of them to be looked at over boxes as well."""
 
 CLEARLY = 1 + 1e-4
 """A use above this is told as failed."""
 
 _RULES = tuple(rule for rule in RULES if rule.name in CHECKS)
+_RULES_OF_BOXES = tuple(rule for rule in RULES if rule.name in OF_BOXES)
 
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """Closes walls at grid points by what the checker knows of them, too."""
+    """Closes choices by what the checker knows of walls as they would be built, too."""
 
     costs: Costs
 
     def settle(self, entries: Entries, needed: IntArray, ledger: Ledger) -> Entries:
-        """Return what is left; `needed` is what each entry's walls must be shown to cost [cents].
-
-        A room whose measures may be off is left alone.
-        """
-        market = self.costs.model.space.market
-        if ledger.level.size > 1 or not len(entries) or market.room.wall.tolerance_mm:
+        """Return what is left; `needed` is what walls of each must be shown to cost [cents]."""
+        if not len(entries):
             return entries
+        size = ledger.level.size
+        if size > 1 or self.costs.model.space.market.room.wall.tolerance_mm:
+            weak = [self._weak(there, size) for there in facings(self.costs.model, entries)]
+            return entries.take(ledger.take(BUILT, np.logical_and.reduce(weak)))
         ways = [
             (there, no_room(self.costs.model, there, 1))
             for there in facings(self.costs.model, entries)
@@ -67,6 +74,16 @@ class Built:
         ended[rest] = self._ended(ways, needed[rest] - sheets - bars)
         write_solved(self.costs, entries.take(rest[ended[rest]]), ledger)
         return entries.take(ledger.take(BUILT, ended))
+
+    def _weak(self, entries: Entries, size: int) -> BoolArray:
+        """Tell where a check fails at the least corner with the strongest fixing."""
+        model, weak = self.costs.model, np.zeros(len(entries), dtype=np.bool_)
+        for start in range(0, len(entries), CHUNK_ROWS):
+            part = np.arange(start, min(start + CHUNK_ROWS, len(entries)))
+            walls = look_up(model.tables, model.batch(entries.take(part), None, size))
+            uses = [np.broadcast_to(r.evaluate(walls).use, len(part)) for r in _RULES_OF_BOXES]
+            weak[part] = np.max(uses, axis=0) > CLEARLY
+        return weak
 
     def _ended(self, ways: list[tuple[Entries, BoolArray]], gap: IntArray) -> BoolArray:
         """Tell where no wall is left, facing either way, whose fixing costs less than the gap."""

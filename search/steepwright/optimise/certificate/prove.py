@@ -23,9 +23,11 @@ a check's name
     The solved bounds are enough, with the cheapest distance of screws that holds there, and with
     the cheapest ties where the studs don't hold without.
 
+``built``
+    The walls fail as they would be built (`steepwright.optimise.certificate.built`).
+
 What is left goes on to the box's quarters. At single grid points, where none of these reasons
-holds, walls are looked at as they would be built (`steepwright.optimise.certificate.built`); for
-the rest the search's own word is written down (`steepwright.optimise.certificate.taken`).
+holds, the search's own word is written down (`steepwright.optimise.certificate.taken`).
 
 Facings share a beam's angles: a beam's tables hold what fits towards either side. The number of
 mounts is the least for the cost; no check in `CHECKS` asks for it.
@@ -122,8 +124,8 @@ class Proof:
         entries, ledger = self._roots(corner, level)
         while True:
             entries = self._settle(entries, ledger)
+            entries = Built(self.costs).settle(entries, self._needed(entries, size), ledger)
             if leaning or size == 1:
-                entries = Built(self.costs).settle(entries, self._needed(entries, size), ledger)
                 needed = self._needed(entries, size)
                 entries = Taken(self.costs, self.fits).settle(entries, needed, ledger)
             levels.append(level)
