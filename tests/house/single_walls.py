@@ -71,9 +71,10 @@ def both_ways(kind: str, seed: int, code: Code) -> Judged:
         rows = np.array([f == facing for _, f in model.space.places])[entries.place]
         fits[rows] = built.has_room(facing, choices, corners)[rows]
         own["hand force on the hoist"][rows] = built.pulled(facing, choices, loads)[rows]
-        for tie, (use, _) in enumerate(built.bent(facing, choices, loads)):
+        for tie, (told, _) in enumerate(built.bent(facing, choices, loads)):
             some = rows & (fixing.tie == tie)
-            own["stud bending"][some] = use[some]
+            for name, use in told.items():
+                own[name][some] = use[some]
     return Judged(uses, (~no_room(model, entries, 1), fits))
 
 

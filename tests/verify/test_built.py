@@ -66,7 +66,11 @@ def oil_the_sheaves(certificate: Doc, _: Doc) -> None:
 
 def stiffen_ties(certificate: Doc, _: Doc) -> None:
     for tie in given(certificate)["ties"]["sets"]:
-        tie["stiffness_n"] *= 4
+        tie["stiffness_n"] *= 8
+
+
+def strengthen_tie_bolts(certificate: Doc, _: Doc) -> None:
+    given(certificate)["factors"]["lip_bolt_tensile_mpa"] *= 4
 
 
 def widen_the_way_in(_: Doc, document: Doc) -> None:
@@ -81,7 +85,8 @@ def widen_the_way_in(_: Doc, document: Doc) -> None:
         ("tied", 8, widen_plates),
         ("tied", 7, let_screws_sit_closer),
         ("tiny", 20, oil_the_sheaves),
-        ("tied", 4, stiffen_ties),
+        ("tied", 120, stiffen_ties),
+        ("tied", 71, strengthen_tie_bolts),
         ("small", 3, widen_the_way_in),
     ],
 )

@@ -12,6 +12,7 @@ from steepwright.verify import nds
 from steepwright.verify.fixings import gapped_n, withdrawal_n
 from steepwright.verify.hoists import Hoist
 from steepwright.verify.narrow import leaned_mm, longest_mm
+from steepwright.verify.tie_bolts import TieBolts
 from steepwright.verify.turning import Box, meet, overlap, reach
 
 FACTORS = {
@@ -44,6 +45,25 @@ def test_a_slender_screw_yields_where_its_shear_vanishes(gap: float) -> None:
     x = np.linspace(0.0, 2 * force / 160.0, 200_001)
     moment = force * (gap + x) - 160.0 * x**2 / 2
     assert float(moment.max()) == pytest.approx(29_000.0, rel=1e-6)
+
+
+def test_an_eye_bolt_bears_what_its_washer_and_its_thread_do() -> None:
+    """By hand, M10 of 4.6 through 100 mm of C24, the figures of tests/validation for its washer.
+
+    Washer 3 x 2.5 x 611.8 mm2 = 4589 N, before its steel. Across: fh = 0.082 x 0.9 x 350 / 1.5 =
+    17.22 MPa; My = 0.3 x 400 x 10^2.6 = 47773 Nmm; 1.15 sqrt(2 x 47773 x 17.22 x 10) = 4665 N.
+    """
+    factors = {
+        "lip_bolt_mm": 10.0, "lip_bolt_tensile_mpa": 400.0, "bolt_tension_factor": 0.9,
+        "washer_bearing_factor": 3.0, "kmod_solid_short": 0.9, "gamma_m_connection": 1.3,
+        "gamma_m2_steel": 1.25,
+    }  # fmt: skip
+    c24 = {"rho_k_kg_m3": 350.0, "fc90_k_mpa": 2.5}
+    given = {"factors": factors, "sections": [], "timber_classes": {"C24": c24}}
+    bolts = TieBolts(given, {"width_mm": 100, "grade": "C24"})
+    lasts = 0.9 / 1.3
+    told = math.hypot(1 / (lasts * 4589), 1 / (lasts * 4665))
+    assert bolts.per_n == pytest.approx(told, rel=1e-3)
 
 
 HOIST = {

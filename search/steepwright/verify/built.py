@@ -25,13 +25,20 @@ from steepwright.verify.hoists import Hoist
 from steepwright.verify.mounts import Mounts
 from steepwright.verify.pieces import Pieces
 from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads, hold_insert
-from steepwright.verify.ties import BENDING, Posts, Ties, run_free, tied_bending
+from steepwright.verify.tie_bolts import TieBolts
+from steepwright.verify.ties import BENDING, Posts, Ties, lines_of, run_free, tied_bending
 from steepwright.verify.verdict import Verdict
 
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
 Document = dict[str, Any]
+
+Uses = dict[str, FloatArray]
+"""Uses by the names of checks."""
+
+NOWHERE_MM = 1e9
+"""The length of a tie where none can run."""
 
 BUILT = "built"
 """What the file calls the reason."""
@@ -146,7 +153,7 @@ class Built:
         firm = self.mounts.room_use[c.beam, c.mount] <= 1 + BEYOND
         pulled = self.pulled(facing, c, loads, said.size)
         firm &= np.maximum(pulled, hold_insert(loads)) <= 1 + BEYOND
-        nothing = np.zeros(len(c)), np.zeros(len(c), dtype=np.int64)
+        nothing: tuple[Uses, IntArray] = {BENDING: np.zeros(len(c))}, np.zeros(len(c), np.int64)
         bent = list(self.bent(facing, c, loads)) if exact or not self.ties.sets else [nothing]
         for count in self.counts:
             hung = firm & (corners.studs >= count) & (self.hung(c, loads, count) <= 1 + BEYOND)
@@ -154,8 +161,9 @@ class Built:
                 apart = replace(corners, screw_mm=np.full(len(c), float(screw_mm)))
                 screwed = hung & (CHECKS[SCREWS](Loads(self.known, apart)) <= 1 + BEYOND)
                 rest = self.bounds.rest_cents(c, screw_mm, count)
-                for use, tie_cents in bent:
-                    holds |= screwed & (use <= 1 + BEYOND) & (rest + tie_cents < said.cents)
+                for uses, tie_cents in bent:
+                    stays = np.max(list(uses.values()), axis=0) <= 1 + BEYOND
+                    holds |= screwed & stays & (rest + tie_cents < said.cents)
         return holds
 
     def hung(self, c: Choices, loads: Loads, count: int) -> FloatArray:
@@ -177,19 +185,25 @@ class Built:
         kicker = self.bounds.grid.kickers_mm[c.column].astype(float)
         return self.hoist.by_hand(loads, eye, kicker, self._wide(c))
 
-    def bent(self, facing: str, c: Choices, loads: Loads) -> Iterator[tuple[FloatArray, IntArray]]:
-        """Yield, without a tie and with each, the studs' use by bending and the ties' cost."""
+    def bent(self, facing: str, c: Choices, loads: Loads) -> Iterator[tuple[Uses, IntArray]]:
+        """Yield, without a tie and with each, what becomes of the studs, and the ties' cost.
+
+        Where no tie can run it bears nothing and is too long.
+        """
         plain = CHECKS[BENDING](loads)
-        yield plain, np.zeros(len(c), dtype=np.int64)
+        yield {BENDING: plain}, np.zeros(len(c), dtype=np.int64)
         if not self.ties.sets:
             return
         posts = self._posts(facing, c, loads.walls)
         least = self.bounds.factors["tie_least_cos"]
         free = self.ties.may_tie(c.beam) & run_free(posts, self.room, self.ties.beam, least)
+        cosine, length = lines_of(posts, self.ties.beam)
+        cosine, length = np.where(free, cosine, 1.0), np.where(free, length, NOWHERE_MM)
+        bolts = TieBolts(self.bounds.given, self.ties.beam)
         for tie in self.ties.sets:
-            tied = tied_bending(self.ties, tie, loads, posts)
+            tied = np.where(free, tied_bending(self.ties, tie, loads, posts), plain)
             cents = -(-loads.walls.studs // tie["pieces"]) * tie["price_cents"]
-            yield np.where(free, tied, plain), cents
+            yield {BENDING: tied} | bolts.uses(tie, loads, cosine, length), cents
 
     def _wide(self, c: Choices) -> FloatArray:
         return np.full(len(c), float(self.bounds.grid.width_mm))

@@ -19,6 +19,7 @@ from steepwright.verify.mounts import HELD, RATED, ROOM
 from steepwright.verify.sane import need_sense
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import CHECKS, HOLD
+from steepwright.verify.tie_bolts import OF_TIES
 from steepwright.verify.ties import UNDONE
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.walk import Walk
@@ -153,7 +154,8 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
         seen = certificate["designs_in_space"]
         verdict.wrong("certificate-space", "designs in the space", seen, verdict.designs)
     names = {check["name"] for design in designs for check in design["checks"]}
-    verdict.checks_derived = len(names & {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE})
+    own = {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE, *OF_TIES}
+    verdict.checks_derived = len(names & own)
     verdict.checks_read = len(names) - verdict.checks_derived
     for design in designs:
         _check_design(design, certificate["parts"], room, verdict)

@@ -14,7 +14,8 @@ from steepwright.verify.hoists import PULLED, Hoist
 from steepwright.verify.mounts import HELD, RATED, ROOM, Mounts
 from steepwright.verify.narrow import gets_in
 from steepwright.verify.strength import HOLD, Loads, hold_insert
-from steepwright.verify.ties import Posts, Ties, tied_bending
+from steepwright.verify.tie_bolts import TieBolts
+from steepwright.verify.ties import BENDING, Posts, Ties, lines_of, tied_bending
 
 Document = dict[str, Any]
 
@@ -96,8 +97,8 @@ class HungWitness:
         own[HELD] = float(mounts.pulled_and_sheared(loads, where, d["mount_count"], wide)[0])
         return own
 
-    def tied_bending(self, loads: Loads) -> float:
-        """Return the use by bending of the design's tied studs."""
+    def tied(self, loads: Loads) -> dict[str, float]:
+        """Return the uses of the design's ties, their bolts, and its studs by bending."""
         d, ties = self.design, Ties(self.given, self.room)
         found = [tie for tie in ties.sets if tie["sku"] == d["tie_back"]["sku"]]
         if not found:
@@ -106,7 +107,10 @@ class HungWitness:
         names = ("board_mm", "kicker_mm", "x_foot_mm", "x_lip_mm")
         sizes = (np.array([float(d[name])]) for name in names)
         posts = Posts(d["facing"], np.radians(np.array([d["angle_deg"]])), *sizes)
-        return float(tied_bending(ties, found[0], loads, posts)[0])
+        bolts = TieBolts(self.given, ties.beam)
+        uses = bolts.uses(found[0], loads, *lines_of(posts, ties.beam))
+        uses[BENDING] = tied_bending(ties, found[0], loads, posts)
+        return {name: float(use[0]) for name, use in uses.items()}
 
 
 def _sides(*values: float) -> tuple[Any, Any, Any]:

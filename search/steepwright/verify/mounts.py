@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from steepwright.verify import nds
 from steepwright.verify.fixings import gapped_n, withdrawal_n
-from steepwright.verify.strength import NOTHING_BEARS, Loads
+from steepwright.verify.strength import NOTHING_BEARS, Loads, over
 
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
@@ -50,15 +50,15 @@ class Mounts:
         weight = hung_weight_n(loads, mounts, width_mm)
         pull = lever * (f["gamma_q"] * loads.all_n + f["gamma_g"] * weight)
         level = lever * (f["gamma_q"] * f["hold_pull_factor"] * loads.all_n)
-        pulled = _over(pull + level * self.prise[where], self.axial_n[where])
-        return np.hypot(pulled, _over(level, self.lateral_n[where]))
+        pulled = over(pull + level * self.prise[where], self.axial_n[where])
+        return np.hypot(pulled, over(level, self.lateral_n[where]))
 
     def rated(
         self, loads: Loads, where: tuple[IntArray, IntArray], mounts: int, width_mm: FloatArray
     ) -> FloatArray:
         """Return the use of the maker's working load, without partial factors."""
         weight = hung_weight_n(loads, mounts, width_mm)
-        return _over(self.lever[where] * (loads.all_n + weight), self.rated_n[where])
+        return over(self.lever[where] * (loads.all_n + weight), self.rated_n[where])
 
 
 def board_weight_n(loads: Loads, width_mm: FloatArray) -> FloatArray:
@@ -149,8 +149,3 @@ def _thin_plate_n(mount: Document, rho: float, deep_mm: float, gap_mm: float) ->
     per_mm = bears * d
     plain = min(0.4 * per_mm * deep_mm, 1.15 * math.sqrt(2 * yields * per_mm))
     return float(min(plain, gapped_n(per_mm, yields, deep_mm, gap_mm)) if gap_mm else plain)
-
-
-def _over(demand: FloatArray, capacity: FloatArray) -> FloatArray:
-    bears = capacity > 0
-    return np.asarray(np.where(bears, demand / np.where(bears, capacity, 1.0), NOTHING_BEARS))

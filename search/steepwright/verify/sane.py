@@ -107,6 +107,8 @@ def _of_ties(given: Document) -> Iterator[Row]:
         yield tie["name"], tie["price_cents"], 0, MOST_CENTS
         yield f"{tie['name']}, pieces", tie["pieces"], 1, MOST_PIECES
         yield f"{tie['name']}, stiffness", tie["stiffness_n"], 1, 10**9
+        yield f"{tie['name']}, working load", tie["rated_n"], 0, 10**9
+        yield f"{tie['name']}, length_mm", tie["length_mm"], 1, MOST_MM
 
 
 def _of_pad(pad: Document, where: str) -> Iterator[Row]:

@@ -178,7 +178,8 @@ class Loads:
 Check = Callable[[Loads], FloatArray]
 
 
-def _over(demand: FloatArray, capacity: FloatArray) -> FloatArray:
+def over(demand: FloatArray, capacity: FloatArray) -> FloatArray:
+    """Return demand over capacity; `NOTHING_BEARS` where nothing bears a demand."""
     bears = capacity > 0
     use = np.where(bears, demand / np.where(bears, capacity, 1.0), NOTHING_BEARS)
     return np.asarray(np.where(demand > 0, use, 0.0))
@@ -196,7 +197,7 @@ def sheet_bending(loads: Loads) -> FloatArray:
     climb = f["gamma_q"] * loads.one_push_n * walls.bay_mm / 4 / _strip_mm(loads)
     weight = f["gamma_g"] * loads.area * loads.lean * walls.bay_mm**2 / 8
     strength = np.where(walls.across, known.fm_across_d[walls.family], known.fm_d[walls.family])
-    return _over((climb + weight) * 6 / known.t_mm[walls.family] ** 2, strength)
+    return over((climb + weight) * 6 / known.t_mm[walls.family] ** 2, strength)
 
 
 def sheet_rolling_shear(loads: Loads) -> FloatArray:
@@ -205,7 +206,7 @@ def sheet_rolling_shear(loads: Loads) -> FloatArray:
     climb = f["gamma_q"] * loads.one_push_n / f["sheet_shear_width_mm"]
     weight = f["self_weight_continuity"] * loads.area * loads.lean * walls.bay_mm / 2
     strength = np.where(walls.across, known.fr_across_d[walls.family], known.fr_d[walls.family])
-    return _over(1.5 * (climb + f["gamma_g"] * weight) / known.t_mm[walls.family], strength)
+    return over(1.5 * (climb + f["gamma_g"] * weight) / known.t_mm[walls.family], strength)
 
 
 def stud_bending(loads: Loads) -> FloatArray:
@@ -285,7 +286,7 @@ def reaction_share(loads: Loads) -> FloatArray:
 def seam_stud_width(loads: Loads) -> FloatArray:
     """Return the use where two sheets meet on one stud: edges of both rows (Table 8.2)."""
     seam = loads.screw("seam_mm") * (loads.walls.columns > 1)
-    return _over(seam, loads.bar("b"))
+    return over(seam, loads.bar("b"))
 
 
 def stud_joint(loads: Loads) -> FloatArray:
@@ -293,7 +294,7 @@ def stud_joint(loads: Loads) -> FloatArray:
     f = loads.known.factors
     climb = f["gamma_q"] * loads.push_n * reaction_share(loads)
     weight = f["gamma_g"] * loads.line * loads.lean * loads.walls.board_mm / 2
-    return _over(climb + weight, loads.screw("frame_n"))
+    return over(climb + weight, loads.screw("frame_n"))
 
 
 def _screws_pull_out(loads: Loads) -> FloatArray:
@@ -303,7 +304,7 @@ def _screws_pull_out(loads: Loads) -> FloatArray:
     apart = loads.walls.screw_mm / f["sheet_screw_spacing_mm"]
     share = np.minimum(f["sheet_screw_axial_share"] * apart**0.75, 1.0)
     climb = f["gamma_q"] * loads.one_push_n * share
-    return _over(climb + _screw_weight(loads) * loads.lean, loads.screw("axial_n"))
+    return over(climb + _screw_weight(loads) * loads.lean, loads.screw("axial_n"))
 
 
 def _screw_weight(loads: Loads) -> FloatArray:
@@ -318,7 +319,7 @@ def screws_combined(loads: Loads) -> FloatArray:
     length = f["sheet_screw_lateral_number"] * f["sheet_screw_spacing_mm"]
     number = np.maximum(length / loads.walls.screw_mm, 1.0)
     level = f["gamma_q"] * loads.one_n / number + _screw_weight(loads)
-    return np.hypot(_screws_pull_out(loads), _over(level, loads.screw("bare_n")))
+    return np.hypot(_screws_pull_out(loads), over(level, loads.screw("bare_n")))
 
 
 def hold_insert(loads: Loads) -> FloatArray:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.verify.mounts import beam_figure
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 from steepwright.verify.strength import Loads, bending_use, moment_share, reaction_share
 
@@ -30,7 +32,7 @@ class Ties:
         self.sets: list[Document] = given["ties"]["sets"] if name is not None else []
         self.index = next((i for i, b in enumerate(beams) if b["name"] == name), -1)
         self.beam: Document = beams[self.index] if self.sets else {}
-        self.soft = float(given["ties"]["soft_mm_per_n"]) if self.sets else 0.0
+        self.soft = _softness(given, self.beam) if self.sets else 0.0
 
     def cheapest_cents(self, studs: IntArray) -> IntArray:
         """Return the least that one tie at every stud costs."""
@@ -40,6 +42,22 @@ class Ties:
     def may_tie(self, beam: IntArray) -> BoolArray:
         """Tell which walls, by the beam that they hang from, may be tied back at all."""
         return np.asarray((beam != self.index) & bool(self.sets))
+
+
+def _softness(given: Document, beam: Document) -> float:
+    """Return how far a beam gives way under 1 N at mid-span [mm], L^3 / (48 EI).
+
+    Raises
+    ------
+    ValueError
+        When the file has another figure.
+    """
+    stiff = beam_figure(given, beam, "e0_mean_mpa") * beam["width_mm"] * beam["depth_mm"] ** 3 / 12
+    soft, told = beam["span_mm"] ** 3 / (48 * stiff), given["ties"]["soft_mm_per_n"]
+    if not math.isclose(soft, told, rel_tol=1e-6):
+        message = f"the ties' beam gives way by {soft:.6g} mm per N, not {told}"
+        raise ValueError(message)
+    return float(soft)
 
 
 @dataclass(frozen=True, slots=True)

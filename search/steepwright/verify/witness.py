@@ -24,7 +24,7 @@ from steepwright.verify.pads import Pads, on_bill
 from steepwright.verify.sawing import bar_faults, sheet_faults
 from steepwright.verify.stands_billed import StandWitness
 from steepwright.verify.strength import CHECKS, Corners, Loads, figures, stud_bending_undone
-from steepwright.verify.ties import BENDING, UNDONE
+from steepwright.verify.ties import UNDONE
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.yards import delivery_cents
 
@@ -317,5 +317,5 @@ class Witness:
         own |= self._hung.uses(loads)
         if "tie_back" in d:
             own[UNDONE] = float(stud_bending_undone(loads)[0])
-            own[BENDING] = self._hung.tied_bending(loads)
+            own |= self._hung.tied(loads)
         return own

@@ -35,8 +35,12 @@ CHECKS = (
     "hand force on the hoist",
     "sheet screw combined",
     "stud bending",
+    "tie working load",
+    "tie length",
+    "tie bolt at the stud",
+    "tie bolt at the beam",
 )
-"""Checks that the checker has a copy of; the last two are among those of boxes, too."""
+"""Checks that the checker has a copy of."""
 
 OF_BOXES = CHECKS[:5]
 """Those of them to be looked at over boxes as well."""

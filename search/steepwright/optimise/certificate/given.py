@@ -107,6 +107,7 @@ def _ties(model: Model) -> Document:
             "price_cents": tie.price_cents,
             "length_mm": tie.length_mm,
             "stiffness_n": tie.stiffness_n,
+            "rated_n": tie.rated_n or 0.0,
             "yard": tie.yard,
         }
         for tie in model.space.ties
