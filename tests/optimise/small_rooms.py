@@ -176,6 +176,31 @@ def wide_room(seed: int) -> Room:
     return replace(room, wall=wall, yard=yard)
 
 
+def some_widths(seed: int) -> Room:
+    """A tiny room with two to four widths asked for, about some sheet's side or far apart.
+
+    Where they are far apart the beam may bear only mounts that are.
+    """
+    r = random.Random(8000 + seed)
+    room = tiny_room(seed)
+    close, wall = r.random() < 0.7, room.wall
+    step = 10 if close else wall.step_mm
+    side = r.choice([1250, 1250, 1220, 625, 610]) if close else 1250
+    first = side - r.choice([1, 2, 3]) * step
+    (low, _), (_, longest) = wall.kicker_mm, wall.board_mm or (0, 0)
+    wall = replace(
+        wall,
+        width_mm=(first, side + r.choice([0, step])),
+        step_mm=step,
+        kicker_mm=(low, low + step),
+        board_mm=(longest - step, longest),
+    )
+    weak = 0 if close else r.choice([40, 60, 80])
+    beams = tuple(replace(beam, depth_mm=beam.depth_mm - weak) for beam in room.beams)
+    yard = replace(room.yard, cut_price_cents=r.choice([150, 400, 900]))
+    return replace(room, wall=wall, yard=yard, beams=beams)
+
+
 def joist_room(seed: int) -> Room:
     """A tiny room whose walls hang from hidden joists or a slab, or a beam in sight beside them."""
     r = random.Random(4000 + seed)

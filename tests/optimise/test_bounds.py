@@ -51,7 +51,7 @@ def every_pair(model: Model, row: int, column: int) -> Entries:
     sheeting, section, delivered = np.array(list(pairs), dtype=np.int64).T
     zero = np.zeros_like(sheeting)
     corner = zero + row, zero + column
-    return Entries(zero, zero, sheeting, section, delivered, *corner, zero, zero)
+    return Entries(zero, zero, sheeting, section, delivered, *corner, zero, zero, zero, zero)
 
 
 def sheet(name: str, length: int, width: int, price: int, limit: int | None) -> SheetStock:

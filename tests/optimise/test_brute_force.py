@@ -17,6 +17,7 @@ from small_rooms import (
     ledger_room,
     small_catalog,
     small_room,
+    some_widths,
     spreader_room,
     tied_catalog,
     tied_room,
@@ -28,7 +29,7 @@ from steepwright.catalog import Catalog
 from steepwright.optimise.drive import search_front
 from steepwright.optimise.evaluate import Workshop, batch_of, cost_cents, fits_room, stance
 from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import Model, build_model, kicker_families
+from steepwright.optimise.model import Model, build_model, build_wide_model, kicker_families
 from steepwright.optimise.search import workshop
 from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.terms import Terms
@@ -44,6 +45,9 @@ AT_ONCE = 200
 
 ROOMS = int(os.environ.get("STEEPWRIGHT_ROOMS", "40"))
 """How many tiny rooms; ``STEEPWRIGHT_ROOMS=240`` before the command looks at 240."""
+
+WIDE = int(os.environ.get("STEEPWRIGHT_ROOMS", "20"))
+"""How many tiny rooms with several widths."""
 
 HIDDEN = (1, 3, 5, 6, 8, 12, 13, 15, 29, 36)
 """Rooms with joists or slabs; under all but one of them walls stand."""
@@ -75,8 +79,10 @@ def every_wall(space: Space) -> Iterator[Wall]:
         family = market.families[sheeting.family]
         others = kicker_families(space, sheeting.family)
         kickers = [family, *(market.families[i] for i in others)]
-        for kicker, board_mm, kicker_mm, screw_mm in itertools.product(
-            kickers, space.boards_mm.tolist(), space.kickers_mm.tolist(), space.screws_mm
+        lengths = space.boards_mm.tolist(), space.kickers_mm.tolist()
+        widths = space.widths_mm.tolist()[: space.searched]
+        for kicker, board_mm, kicker_mm, width_mm, screw_mm in itertools.product(
+            kickers, *lengths, widths, space.screws_mm
         ):
             if not kicker_mm and kicker != family:
                 continue
@@ -94,7 +100,7 @@ def every_wall(space: Space) -> Iterator[Wall]:
                 delivered=delivered,
                 board_mm=board_mm,
                 kicker_mm=kicker_mm,
-                width_mm=space.width_mm,
+                width_mm=width_mm,
                 screw_mm=screw_mm,
                 tie=tie,
             )
@@ -129,7 +135,7 @@ def plain_front(shop: Workshop) -> Front[Wall]:
     scored: list[tuple[Score, Wall]] = []
     for wall in every_wall(shop.space):
         key = (wall.beam, wall.facing, wall.mount, wall.section, wall.sheet.thickness_mm)
-        key = (*key, wall.board_mm, wall.kicker_mm)
+        key = (*key, wall.board_mm, wall.kicker_mm, wall.width_mm)
         if key not in where:
             where[key] = _where(shop, wall) if fits_room(shop, wall) else None
             assert keeps_wishes(shop, wall) or where[key] is None
@@ -137,7 +143,7 @@ def plain_front(shop: Workshop) -> Front[Wall]:
         if place is None:
             continue
         pieces = (wall.sheet, wall.kicker_sheet, wall.split, wall.board_mm, wall.kicker_mm)
-        pieces = (*pieces, wall.section, wall.bays, wall.delivered)
+        pieces = (*pieces, wall.section, wall.bays, wall.delivered, wall.width_mm)
         if pieces not in gets_in:
             gets_in[pieces] = splits_well(shop, wall)
         if not gets_in[pieces]:
@@ -177,9 +183,12 @@ def model_of(room: Room, catalog: Catalog) -> Model:
 
 def differing(room: Room, catalog: Catalog) -> tuple[list[Score], list[Score]]:
     """Return what only the search and what only the plain enumeration of a room finds."""
-    model = model_of(room, catalog)
+    return compared(model_of(room, catalog))
+
+
+def compared(model: Model) -> tuple[list[Score], list[Score]]:
     found = {score for score, _ in search_front(model, Terms()).front.sorted()}
-    plain = {score for score, _ in plain_front(workshop(model)).sorted()}
+    plain = {score for score, _ in plain_front(workshop(model.wider or model)).sorted()}
     return sorted(found - plain), sorted(plain - found)
 
 
@@ -191,6 +200,12 @@ def test_search_finds_exactly_the_plain_front(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(ROOMS))
 def test_search_finds_exactly_the_plain_front_of_a_tiny_room(seed: int) -> None:
     assert differing(tiny_room(seed), tiny_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("seed", range(WIDE))
+def test_search_of_all_widths_finds_exactly_the_plain_front(seed: int) -> None:
+    market = build_market(some_widths(seed), tiny_catalog(seed))
+    assert compared(build_wide_model(build_space(market))) == ([], [])
 
 
 @pytest.mark.parametrize("seed", HIDDEN)

@@ -71,7 +71,8 @@ def test_a_seam_lies_at_the_same_millimetre_in_the_search_and_in_the_plain_road(
         own = SheetChoice(0, space.sheetings[sheeting].family)
         found = Found(
             0, int(some.mount[n]), 2, 150, 0, sheeting, int(some.section[n]), False,
-            int(space.boards_mm[0]), int(space.kickers_mm[0]), own,
+            int(space.boards_mm[0]), int(space.kickers_mm[0]),
+            space.width_mm, own,
         )  # fmt: skip
         plain = batch_of(shop, wall_of(model, found))
         assert batch.seam_mm[n] == plain.seam_mm[0]

@@ -89,9 +89,7 @@ def build_access(space: Space, kickers: tuple[tuple[int, ...], ...]) -> AccessTa
 
 
 def _widest_mm(space: Space, sheeting: Sheeting) -> int:
-    columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
-    assert columns is not None
-    return max(columns)
+    return max(space.columns_mm(sheeting))
 
 
 def _pieces(

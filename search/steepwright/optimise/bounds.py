@@ -19,7 +19,6 @@ from steepwright.optimise.entries import Entries
 from steepwright.optimise.model import Model
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
-from steepwright.pricing.wall import columns_of
 
 IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
@@ -51,6 +50,8 @@ class Rates:
     kinds
         The first sheeting of each family and frame, and for every sheeting which of these it is
         like: bars and small parts cost the same for both.
+    wider
+        Those of the model's wider walls.
     """
 
     sheet_steps: IntArray
@@ -59,6 +60,7 @@ class Rates:
     board_cuts: IntArray
     kicker_cuts: IntArray
     kinds: tuple[IntArray, IntArray]
+    wider: Rates | None = None
 
     def only(self, kept: IntArray, sections: IntArray | None = None) -> Rates:
         """Return the rates of a space that keeps some of the sheetings, and sections (indices)."""
@@ -75,7 +77,8 @@ def build_rates(model: Model) -> Rates:
     wall = market.room.wall
     rows, columns = kerf * (wall.max_rows + 1), kerf * wall.max_columns
     longest = int(space.boards_mm[-1] + space.kickers_mm[-1]) + rows
-    most = longest * (space.width_mm + columns) // AREA_UNIT_MM2 + 1
+    widest = int(space.widths_mm[space.searched - 1])
+    most = longest * (widest + columns) // AREA_UNIT_MM2 + 1
     steps = np.stack([_area_steps(stock, kerf, most) for stock in market.sheet_stock])
     kicker = np.full_like(steps, UNAVAILABLE_CENTS)
     others = {s.family: model.kickers[i] for i, s in enumerate(space.sheetings)}
@@ -90,7 +93,8 @@ def build_rates(model: Model) -> Rates:
     s = model.sheetings
     alike = s.family * len(space.sheetings) + s.frame
     _, first, kind = np.unique(alike, return_index=True, return_inverse=True)
-    return Rates(steps, kicker, bar, *_least_cut_charges(model), (first, kind))
+    wider = None if model.wider is None else build_rates(model.wider)
+    return Rates(steps, kicker, bar, *_least_cut_charges(model), (first, kind), wider)
 
 
 def _area_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntArray:
@@ -134,12 +138,12 @@ def _cut_charges(space: Space, sheeting: Sheeting, kickers: tuple[int, ...]) -> 
     # A piece needs a cut unless it is a whole sheet, so unless its width is a sheet's side; and
     # a cut is charged unless the piece comes from stock that is sawn free of charge.
     stocks = space.market.sheet_stock
-    columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
-    assert columns is not None
+    widths = range(space.least_width(sheeting), space.searched)
+    columns = [space.columns_mm(sheeting, width) for width in widths]
 
     def charge(stock: list[SheetStock]) -> int:
         sides = {side for s in stock for side in (s.length_mm, s.width_mm)}
-        cut = sum(width not in sides for width in columns)
+        cut = min(sum(piece not in sides for piece in made) for made in columns)
         return cut * min((0 if s.free_cuts else s.cut_cents for s in stock), default=0)
 
     own = list(stocks[sheeting.family])
@@ -188,10 +192,13 @@ def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArr
     pairs = np.indices((len(first), sections), dtype=np.int64).reshape(2, -1)
     zero = np.zeros(len(first) * sections, dtype=np.int64)
     where = first[pairs[0]], pairs[1]
-    entries = Entries(zero, zero, *where, zero, zero + row, zero + column, zero, zero)
+    corner, narrowest = (zero + row, zero + column), model.sheetings.narrowest
+    width = narrowest[where[0]]
+    entries = Entries(zero, zero, *where, zero, *corner, zero, zero, width, width)
     alone = np.arange(sheetings, dtype=np.int64)
     flat = np.zeros(sheetings, dtype=np.int64)
-    single = Entries(flat, flat, alone, flat, flat, flat + row, flat + column, flat, flat)
+    corner = flat + row, flat + column
+    single = Entries(flat, flat, alone, flat, flat, *corner, flat, flat, narrowest, narrowest)
     sheet = area_bound_cents(model, rates, single)[:, None, None]
     bars = bars_length_mm(model, entries).reshape(len(first), sections, 1) * rates.bar
     small = _without_a_place(model, entries, zero).reshape(len(first), sections, 1)
@@ -206,7 +213,7 @@ def area_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:
     s, space = model.sheetings, model.space
     kerf = space.market.kerf_mm
     family = s.family[entries.sheeting]
-    across = space.width_mm + kerf * s.columns[entries.sheeting]
+    across = space.widths_mm[entries.width] + kerf * s.columns[entries.sheeting]
     board = (space.boards_mm[entries.row] + kerf * s.rows[entries.sheeting]) * across
     kicker = space.kickers_mm[entries.column]
     strip = np.where(kicker > 0, (kicker + kerf) * across, 0)
@@ -229,9 +236,10 @@ def bars_length_mm(model: Model, entries: Entries) -> IntArray:
     board = space.boards_mm[entries.row]
     kicker = space.kickers_mm[entries.column]
     seams = s.rows[entries.sheeting] - 1
-    total = studs * (board - 2 * narrow + kerf) + 2 * (space.width_mm + kerf)
+    rails = 2 * (space.widths_mm[entries.width] + kerf)
+    total = studs * (board - 2 * narrow + kerf) + rails
     total = total + seams * (f.blocking_mm[pair] + kerf * f.blocking_pieces[pair])
-    framed = 2 * (space.width_mm + kerf) + studs * (np.maximum(kicker - 2 * narrow, 0) + kerf)
+    framed = rails + studs * (np.maximum(kicker - 2 * narrow, 0) + kerf)
     total = total + np.where(kicker > 0, framed, 0)
     return np.asarray(total, dtype=np.int64)
 
@@ -259,15 +267,19 @@ def solved_cost_cents(model: Model, entries: Entries) -> IntArray:
 def _sheets_solved(model: Model, entries: Entries, size: int, *, quick: bool = False) -> IntArray:
     """Return bounds over boxes of `size` cells a side, or with 0 the cost at the corner itself."""
     space = model.space
-    shape = len(space.sheetings), *model.grid
+    shape = len(space.sheetings), *model.grid, space.searched, space.searched
     layout = model.sheetings.layout[entries.sheeting]
-    keys = np.ravel_multi_index((layout, entries.row, entries.column), shape)
+    where = layout, entries.row, entries.column, entries.width, entries.widest
+    keys = np.ravel_multi_index(where, shape)
     unique, inverse = np.unique(keys, return_inverse=True)
     columns = np.unravel_index(unique, shape)
     last_row, last_column = model.grid[0] - 1, model.grid[1] - 1
     values = np.empty(len(unique), dtype=np.int64)
-    for n, (sheeting, row, column) in enumerate(np.stack(columns).T.tolist()):
-        corner = int(space.boards_mm[row]), int(space.kickers_mm[column]), space.width_mm
+    for n, (sheeting, row, column, first, last) in enumerate(np.stack(columns).T.tolist()):
+        if quick and first == 1 and space.least_width(space.sheetings[sheeting]) == 0:
+            first = 0  # a little less, but known from the walls of the least width
+        widths = int(space.widths_mm[first]), int(space.widths_mm[last])
+        corner = int(space.boards_mm[row]), int(space.kickers_mm[column]), widths[0]
         if not size:
             strips = model.strip_families(sheeting, column)
             choice = model.exact.sheets(space.sheetings[sheeting], strips, corner)
@@ -278,7 +290,7 @@ def _sheets_solved(model: Model, entries: Entries, size: int, *, quick: bool = F
             space.sheetings[sheeting],
             model.kickers[sheeting],
             corner,
-            (int(space.boards_mm[most_row]), int(space.kickers_mm[most_column]), space.width_mm),
+            (int(space.boards_mm[most_row]), int(space.kickers_mm[most_column]), widths[1]),
             quick=quick,
         )
     return values[inverse]
@@ -287,19 +299,19 @@ def _sheets_solved(model: Model, entries: Entries, size: int, *, quick: bool = F
 def _bars_solved(model: Model, entries: Entries, size: int) -> IntArray:
     # Inside a box a kicker too low for its frame stands for the lowest that can be framed.
     space = model.space
-    shape = len(space.sheetings), len(space.market.sections), 2, *model.grid
+    shape = len(space.sheetings), len(space.market.sections), 2, *model.grid, space.searched
     frame = model.sheetings.frame[entries.sheeting]
-    where = (frame, entries.section, entries.delivered, entries.row, entries.column)
+    where = (frame, entries.section, entries.delivered, entries.row, entries.column, entries.width)
     unique, inverse = np.unique(np.ravel_multi_index(where, shape), return_inverse=True)
     values = np.empty(len(unique), dtype=np.int64)
     rows = np.stack(np.unravel_index(unique, shape)).T.tolist()
-    for n, (sheeting, section, delivered, row, column) in enumerate(rows):
+    for n, (sheeting, section, delivered, row, column, width) in enumerate(rows):
         least = least_kicker_mm(model, section)
         kicker = int(space.kickers_mm[column])
         if size > 1 and 0 < kicker < least:
             kicker = least
-        board = int(space.boards_mm[row])
-        cents = frame_cost_cents(model, sheeting, section, bool(delivered), board, kicker)
+        lengths = int(space.boards_mm[row]), kicker, width
+        cents = frame_cost_cents(model, (sheeting, section, bool(delivered)), lengths)
         values[n] = UNAVAILABLE_CENTS if cents is None else cents
     return values[inverse]
 
@@ -310,24 +322,28 @@ def least_kicker_mm(model: Model, section: int) -> int:
     return 2 * market.sections[section].width_mm + market.limits.min_upright_mm
 
 
-def frame_cost_cents(
-    model: Model, sheeting: int, section: int, delivered: bool, board_mm: int, kicker_mm: int
-) -> int | None:
-    """Return the exact cost [cents] of one frame's bars, None when it can't be made."""
-    key = (int(model.sheetings.frame[sheeting]), section, delivered, board_mm, kicker_mm)
+Frame = tuple[int, int, bool]
+"""Sheeting and section (indices), and whether it is delivered."""
+
+
+def frame_cost_cents(model: Model, frame: Frame, lengths: tuple[int, int, int]) -> int | None:
+    """Return the exact cost [cents] of one frame's bars, None when it can't be made.
+
+    `lengths` are board and kicker [mm], and the number of the width.
+    """
+    sheeting, section, delivered = frame
+    key = (int(model.sheetings.frame[sheeting]), section, delivered, lengths)
     memo = model.exact.frame_memo
     if key not in memo:
-        memo[key] = _frame_cost_cents(model, sheeting, section, delivered, board_mm, kicker_mm)
+        memo[key] = _frame_cost_cents(model, frame, lengths)
     return memo[key]
 
 
-def _frame_cost_cents(
-    model: Model, sheeting: int, section: int, delivered: bool, board_mm: int, kicker_mm: int
-) -> int | None:
+def _frame_cost_cents(model: Model, frame: Frame, lengths: tuple[int, int, int]) -> int | None:
+    (sheeting, section, delivered), (board_mm, kicker_mm, width) = frame, lengths
     space = model.space
     made = space.sheetings[sheeting]
-    columns = columns_of(made.split, space.width_mm, space.market.limits)
-    assert columns is not None
+    columns = space.columns_mm(made, width)
     narrow = space.market.sections[section].width_mm
     shape = FrameShape(board_mm, kicker_mm, columns, made.split.rows, made.bays, narrow)
     return model.exact.bars(shape, section, delivered)

@@ -26,14 +26,15 @@ from steepwright.optimise.bounds import (
     solved_cost_cents,
 )
 from steepwright.optimise.entries import Entries, children
-from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.fit import room_fit
+from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.fixings import any_holds, cheapest_fixing
+from steepwright.optimise.found import Found
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
-from steepwright.structure import Part, worst_use
+from steepwright.structure import Batch, Part, worst_use
 
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
@@ -52,27 +53,6 @@ CHUNK = 4096
 
 TABLES_KEPT = 4
 """Tables of bounds remembered; they are large."""
-
-
-@dataclass(frozen=True, slots=True, order=True)
-class Found:
-    """A design of the front before it is worked out: indices, lengths and its sheets.
-
-    Of two with equal scores the search keeps the lesser one, so that its answer depends neither
-    on its order nor on what it is told beforehand.
-    """
-
-    place: int
-    mount: int
-    mount_count: int
-    screw_mm: int
-    tie: int
-    sheeting: int
-    section: int
-    delivered: bool
-    board_mm: int
-    kicker_mm: int
-    sheets: SheetChoice
 
 
 @dataclass(slots=True)
@@ -141,7 +121,9 @@ class Branch:
         zero = np.zeros(len(mount), dtype=np.int64)
         row, column = zero + corner[0], zero + corner[1]
         family = zero + place, mount, sheeting, section, delivered
-        entries = Entries(*family, row, column, bound, zero)
+        width = model.frames.narrowest[sheeting, section]
+        widest = zero + model.space.searched - 1
+        entries = Entries(*family, row, column, bound, zero, width, widest)
         return entries.take(model.access.passes(entries))
 
     def _table(self, corner: tuple[int, int]) -> IntArray:
@@ -265,9 +247,13 @@ class Branch:
         entries = entries.take(first)
         some = self.model.fixing(entries) if tie is None else None
         self.tally.structure_rows += len(entries)
-        batch = self.model.batch(entries, some, size, tie or 0)
+        batch = self._batch(entries, some, size, tie or 0)
         holds = worst_use(self.model.tables, batch, part=part) <= 1
         return np.asarray(holds[inverse])
+
+    def _batch(self, entries: Entries, some: Fixing | None, size: int, tie: int) -> Batch:
+        """Return the structural candidates at each box's least corner."""
+        return self.model.batch(entries, some, size, tie)
 
     def _settle(self, entries: Entries) -> None:
         """Solve single grid points that fit the room and hold, in the order of their bounds."""
@@ -302,7 +288,8 @@ def alike_structure(entries: Entries, *more: IntArray) -> tuple[IntArray, IntArr
     Entries that differ in `more` are told apart, too.
     """
     family = (entries.place, entries.mount, entries.sheeting, entries.section)
-    columns = (*family, entries.row, entries.column, entries.fixing, *more)
+    lengths = entries.row, entries.column, entries.width, entries.widest
+    columns = (*family, *lengths, entries.fixing, *more)
     sizes = tuple(int(column.max()) + 1 for column in columns)
     keys = np.ravel_multi_index(columns, sizes)
     _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
@@ -315,10 +302,10 @@ def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
     sheeting, section = int(entry.sheeting[0]), int(entry.section[0])
     board, kicker = int(space.boards_mm[entry.row[0]]), int(space.kickers_mm[entry.column[0]])
     delivered = bool(entry.delivered[0])
-    lengths = (board, kicker, space.width_mm)
+    lengths = board, kicker, space.width_mm
     strips = model.strip_families(sheeting, int(entry.column[0]))
     sheets = model.exact.sheets(space.sheetings[sheeting], strips, lengths)
-    bars = frame_cost_cents(model, sheeting, section, delivered, board, kicker)
+    bars = frame_cost_cents(model, (sheeting, section, delivered), (board, kicker, 0))
     if sheets is None or bars is None:
         return None, UNAVAILABLE_CENTS
     small = model.pricer.cost_cents(
@@ -339,8 +326,7 @@ def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
         sheeting,
         section,
         delivered,
-        board,
-        kicker,
+        *lengths,
         sheets,
     )
     return (found, cost) if cost < UNAVAILABLE_CENTS else (None, cost)
@@ -377,7 +363,9 @@ def root_entries(model: Model, place: int) -> Entries:
     columns = [axis.ravel() for axis in np.indices(sizes, dtype=np.int64)]
     zero = np.zeros(len(columns[0]), dtype=np.int64)
     _, mount, sheeting, section, delivered = columns
-    entries = Entries(zero + place, mount, sheeting, section, delivered, zero, zero, zero, zero)
+    width, widest = model.frames.narrowest[sheeting, section], zero + space.searched - 1
+    family = zero + place, mount, sheeting, section, delivered
+    entries = Entries(*family, zero, zero, zero, zero, width, widest)
     makeable = model.frames.makeable[entries.sheeting, entries.section]
     return entries.take(makeable & model.hangs[entries.mount, entries.sheeting, entries.section])
 

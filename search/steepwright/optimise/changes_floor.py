@@ -67,4 +67,4 @@ def _over(sheeting: IntArray, section: IntArray, boxes: Boxes) -> Entries:
     flat = np.zeros(pairs * count, dtype=np.int64)
     made = np.repeat(sheeting, count), np.repeat(section, count)
     corners = np.tile(boxes[0], pairs), np.tile(boxes[1], pairs)
-    return Entries(flat, flat, *made, flat, *corners, flat, flat)
+    return Entries(flat, flat, *made, flat, *corners, flat, flat, flat, flat)

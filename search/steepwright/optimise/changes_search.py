@@ -18,13 +18,13 @@ import numpy.typing as npt
 
 from steepwright.catalog.types import Catalog
 from steepwright.geometry.layout import Split
-from steepwright.optimise.branch import Found
 from steepwright.optimise.changes_fresh import Before
 from steepwright.optimise.changes_known import Known
 from steepwright.optimise.changes_reach import hopeful_model
 from steepwright.optimise.changes_sweep import sweep
 from steepwright.optimise.entries import BoolArray
 from steepwright.optimise.evaluate import Workshop, price, stance
+from steepwright.optimise.found import Found
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import Model
 from steepwright.optimise.space import Sheeting, Space, build_space

@@ -14,13 +14,13 @@ from steepwright.optimise.bounds import Rates, cost_bound_cents
 from steepwright.optimise.branch import (
     SOLVE_FROM,
     Branch,
-    Found,
     alike_structure,
     delivery_matters,
     fits_with_depth,
 )
 from steepwright.optimise.entries import BoolArray, Entries, children, joined, steepest_first
 from steepwright.optimise.fixings import cheapest_fixing
+from steepwright.optimise.found import Found
 from steepwright.optimise.front import Score
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.reach import pyramid
@@ -30,7 +30,7 @@ from steepwright.structure import Part, worst_use
 
 IntArray = npt.NDArray[np.int64]
 
-NOBODY = Found(-1, -1, 0, 0, 0, -1, -1, False, 0, 0, None)  # type: ignore[arg-type]
+NOBODY = Found(-1, -1, 0, 0, 0, -1, -1, False, 0, 0, 0, None)  # type: ignore[arg-type]
 """Stands for walls that only rule others out."""
 
 MOST = 10**6
@@ -131,7 +131,8 @@ class _Sweep(Branch):
         family = place, mount, sheeting[which], section[which], delivered[which]
         bound = cents[which] + rest[place, mount, kind[which], delivered[which]]
         zero = np.zeros(len(place), dtype=np.int64)
-        entries = Entries(*family, zero + corner[0], zero + corner[1], bound, zero)
+        lengths = zero + corner[0], zero + corner[1]
+        entries = Entries(*family, *lengths, bound, zero, zero, zero)
         return entries.take(model.access.passes(entries))
 
     def _quarter(self, entries: Entries, level: int) -> None:

@@ -9,9 +9,10 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.bounds import build_rates
-from steepwright.optimise.branch import Branch, Found
+from steepwright.optimise.branch_wide import WideBranch, points_of
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fixings import small_cents
+from steepwright.optimise.found import Found
 from steepwright.optimise.front import Score
 from steepwright.optimise.model import Model
 
@@ -47,7 +48,7 @@ def otherwise_hung(kept: Sequence[tuple[Score, tuple[Model, Found]]]) -> list[Sc
 
 
 def _hung(model: Model, kept: list[tuple[Score, Found]]) -> Iterator[Score]:
-    own = _entries(model, [found for _, found in kept])
+    own = points_of(model, [found for _, found in kept])
     # Sheets, bars and delivery stay what they are wherever a wall hangs.
     stays = [score.cost_cents for score, _ in kept] - _hanging_cents(model, own)
     material = dict(zip(_made(own), stays.tolist(), strict=True))
@@ -55,7 +56,7 @@ def _hung(model: Model, kept: list[tuple[Score, Found]]) -> Iterator[Score]:
     wall, mount = np.divmod(np.arange(len(kept) * mounts, dtype=np.int64), mounts)
     walls = replace(own.take(wall), mount=mount, fixing=np.zeros_like(mount))
     walls = walls.take(model.hangs[walls.mount, walls.sheeting, walls.section])
-    branch = Branch(model, build_rates(model))
+    branch = WideBranch(model, build_rates(model))
     for place in range(len(model.space.places)):
         hung = branch.fitting_points(walls.on(np.full(len(walls), place)))
         where = model.mounting(hung), hung.row, hung.column
@@ -75,15 +76,3 @@ def _hanging_cents(model: Model, walls: Entries) -> IntArray:
 def _made(walls: Entries) -> list[tuple[int, ...]]:
     columns = walls.sheeting, walls.section, walls.delivered, walls.row, walls.column
     return list(zip(*(column.tolist() for column in columns), strict=True))
-
-
-def _entries(model: Model, found: Sequence[Found]) -> Entries:
-    space = model.space
-    boards, kickers = space.boards_mm.tolist(), space.kickers_mm.tolist()
-    rows = []
-    for one in found:
-        where = boards.index(one.board_mm), kickers.index(one.kicker_mm)
-        fixing = space.fixings.index((one.mount_count, one.screw_mm, one.tie))
-        family = one.place, one.mount, one.sheeting, one.section, one.delivered
-        rows.append((*family, *where, 0, fixing))
-    return Entries(*np.array(rows, dtype=np.int64).T)

@@ -60,15 +60,22 @@ CAUTIONS = (
 )
 
 
+def _widths(space: Space) -> str:
+    least, most, step = space.width_mm, int(space.widths_mm[-1]), space.market.room.wall.step_mm
+    if least == most:
+        return f"The front is complete for walls {least} mm wide on a grid of {step} mm."
+    return (
+        f"The front is complete for walls from {least} to {most} mm wide on a grid of {step} mm; of"
+        " widths at which a wall costs the same it is given the greatest. What is certified is that"
+        f" no wall {least} mm wide was missed; for wider ones the search's word stands alone."
+    )
+
+
 def search_assumptions(space: Space) -> tuple[str, ...]:
     """Return what the search itself assumes, in sentences."""
     room = space.market.room
     told = [
-        (
-            f"The front is complete for walls {space.width_mm} mm wide, the least width asked for,"
-            f" on a grid of {room.wall.step_mm} mm; each wall is then given the width at which it"
-            " costs least, and of such widths the greatest."
-        ),
+        _widths(space),
         (
             "Sheets are sawn at the yard, so only their pieces have to fit the vehicle; bars are"
             " taken home at full length and sawn there."

@@ -15,7 +15,8 @@ from typing import Literal
 from steepwright.optimise.again import same_walls
 from steepwright.optimise.angles import Angle, Angles, told
 from steepwright.optimise.bounds import Rates, build_rates
-from steepwright.optimise.branch import Found, Tally
+from steepwright.optimise.branch import Tally
+from steepwright.optimise.found import Found
 from steepwright.optimise.front import Front
 from steepwright.optimise.model import Model
 from steepwright.optimise.terms import Terms, silent

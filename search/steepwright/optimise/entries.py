@@ -29,6 +29,8 @@ class Entries:
     fixing
         Number, in `Space.fixings`, of one that costs no more than any that holds in the box; the
         first of them until that is looked at.
+    width, widest
+        Numbers, in `Space.widths_mm`, of the least and the greatest width that it stands for.
     """
 
     place: IntArray
@@ -40,6 +42,8 @@ class Entries:
     column: IntArray
     bound_cents: IntArray
     fixing: IntArray
+    width: IntArray
+    widest: IntArray
 
     def __len__(self) -> int:
         """Return the number of rows."""
@@ -57,6 +61,10 @@ class Entries:
     def with_fixing(self, fixing: IntArray) -> Entries:
         """Return the rows with other fixings."""
         return replace(self, fixing=fixing)
+
+    def between(self, width: IntArray, widest: IntArray) -> Entries:
+        """Return the rows over other ranges of widths."""
+        return replace(self, width=width, widest=widest)
 
     def on(self, place: IntArray) -> Entries:
         """Return the rows at other places."""

@@ -57,7 +57,7 @@ class ExactCosts:
     bars_memo: dict[tuple[FrameShape, int, bool], list[tuple[int, int, int]]] = field(
         default_factory=dict
     )
-    frame_memo: dict[tuple[int, int, bool, int, int], int | None] = field(default_factory=dict)
+    frame_memo: dict[tuple[int, int, bool, Lengths], int | None] = field(default_factory=dict)
     bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths, bool], int] = field(
         default_factory=dict
     )
@@ -232,8 +232,10 @@ class ExactCosts:
         split = sheeting.split
         rows_high = rows_of(split, most[0], limits)
         columns = columns_of(split, least[2], limits)
-        if rows_high is None or columns is None:
+        wider = columns_of(split, most[2], limits)
+        if rows_high is None or columns is None or wider is None:
             return None
+        widths = tuple(zip(columns, wider, strict=True))
         rows_low = rows_of(split, least[0], limits)
         if rows_low is None:
             full = (split.full_row_mm,) * (split.rows - 1)
@@ -242,14 +244,14 @@ class ExactCosts:
             )
         need: Grain = "width" if sheeting.grain == "across" else "any"
         board = [
-            ((low, width), (high, width), need)
+            ((low, narrow), (high, wide), need)
             for low, high in zip(rows_low, rows_high, strict=True)
-            for width in columns
+            for narrow, wide in widths
         ]
         kicker: list[PartRange] = []
         if least[1]:
             along: Grain = "length" if sheeting.grain == "across" else "any"
-            kicker = [((width, least[1]), (width, most[1]), along) for width in columns]
+            kicker = [((narrow, least[1]), (wide, most[1]), along) for narrow, wide in widths]
         return board, kicker
 
     def _bound(self, family: int, ranges: list[PartRange], quick: bool) -> int:

@@ -12,7 +12,6 @@ import numpy.typing as npt
 from steepwright.geometry import wall_y_range_mm
 from steepwright.geometry.layout import mount_centres, stud_centres
 from steepwright.optimise.space import Space
-from steepwright.pricing.wall import columns_of
 from steepwright.room.types import Room
 from steepwright.structure.hooks import HookEffects, hook_effects
 
@@ -47,7 +46,7 @@ _known = lru_cache(maxsize=65536)(hook_effects)
 
 @dataclass(frozen=True, slots=True)
 class HookTables:
-    """Effects of the mounts for every frame at the least width.
+    """Effects of the mounts for every frame: at its width, or such that no width undercuts them.
 
     Attributes
     ----------
@@ -82,36 +81,105 @@ class HookTables:
 def build_hooks(space: Space) -> HookTables:
     """Tabulate the mounts' effects on every beam."""
     market, room = space.market, space.market.room
-    numbers: dict[tuple[float, ...], int] = {}
+    numbers: dict[tuple[Centres, Centres], int] = {}
     frame = np.empty((len(space.sheetings), len(market.sections)), dtype=np.int64)
-    widths, at = np.unique([s.width_mm for s in market.sections], return_inverse=True)
-    known: dict[tuple[tuple[int, ...], int], list[int]] = {}
+    studs, at = np.unique([s.width_mm for s in market.sections], return_inverse=True)
+    known: dict[tuple[object, ...], list[int]] = {}
     for i, sheeting in enumerate(space.sheetings):
-        columns = columns_of(sheeting.split, space.width_mm, market.limits)
-        assert columns is not None
-        key = columns, sheeting.bays
+        ends = space.columns_mm(sheeting), space.columns_mm(sheeting, space.searched - 1)
+        key = ends, sheeting.bays
         if key not in known:
-            centres = [stud_centres(columns, sheeting.bays, width) for width in widths.tolist()]
-            known[key] = [numbers.setdefault(place, len(numbers)) for place in centres]
+            centres = [
+                (stud_centres(ends[0], sheeting.bays, w), stud_centres(ends[1], sheeting.bays, w))
+                for w in studs.tolist()
+            ]
+            known[key] = [numbers.setdefault(one, len(numbers)) for one in centres]
         frame[i] = np.array(known[key])[at]
     spans = dict.fromkeys(beam.span_mm for beam in room.beams)
-    effects, lift = [], []
-    for places in numbers:
-        made = {span: _effects(space, span, places) for span in spans}
-        blocks = {span: lift_of_blocks(room, span, space.width_mm, places) for span in spans}
-        effects.append([made[beam.span_mm] for beam in room.beams])
-        lift.append([blocks[beam.span_mm] for beam in room.beams])
+    counts, effects, lift = space.mount_counts, [], []
+    for between in numbers:
+        rows = {s: [least_effects(room, s, between, n) for n in (*counts, 2)] for s in spans}
+        beams = [rows[beam.span_mm] for beam in room.beams]
+        effects.append([[*made[:-1], _least_of(made[:-1])] for made in beams])
+        lift.append([lift_of(made[-1]) for made in beams])
     return HookTables(frame, np.array(effects), np.array(lift), space.mount_counts[0])
 
 
-def _effects(space: Space, span_mm: int, centres: tuple[float, ...]) -> list[tuple[float, ...]]:
-    """Return a frame's effects on a beam by the number of mounts, and the least of each."""
-    room, counts = space.market.room, space.mount_counts
-    made = [
-        hooks_of(room, span_mm, space.width_mm, centres, min(mounts, len(centres))).row
-        for mounts in counts
-    ]
-    return [*made, tuple(min(effect) for effect in zip(*made, strict=True))]
+Centres = tuple[float, ...]
+Row = tuple[float, ...]
+
+
+def _least_of(rows: list[Row]) -> Row:
+    return tuple(min(effect) for effect in zip(*rows, strict=True))
+
+
+def lift_of(row: Row) -> Row:
+    """Return what lifting blocks do to a beam, of the effects of mounts at their places."""
+    made = HookEffects(*row)
+    return made.arm_weight_mm, made.arm_climb_mm, made.end_weight, made.sag_weight
+
+
+def least_effects(room: Room, span_mm: float, ends: tuple[Centres, Centres], mounts: int) -> Row:
+    """Return the effects of mounts that no width between two undercuts.
+
+    Parameters
+    ----------
+    ends
+        The studs' middle lines [mm] at either width; the outer ones are flush with the edges.
+    mounts
+        Their number, or as many as there are studs.
+
+    Notes
+    -----
+    A mount's place p and the board's centre c move one way as the wall gets wider, but for the
+    millimetre that columns are rounded by (`ROUNDED_MM`). On a span s a load on one mount bends
+    the beam by p (s - p) / s, which rises up to mid-span and falls behind it, as the deflection
+    does: between two places both are least at one of these. A weight that hangs on the outer
+    mounts l and r brings l (s - c) / s and (s - r) c / s; where c and l move the same way, or one
+    of them stays, these are concave, so least at an end as well. The worst mount, or way to hang,
+    is at least each of them. Shared by two mounts the weight deflects the beam no less than it
+    does on the better one.
+    """
+    mounts = min(mounts, len(ends[0]))
+    if ends[0] == ends[1]:
+        return hooks_of(room, span_mm, round(ends[0][0] + ends[0][-1]), ends[0], mounts).row
+    places, centres = zip(*(_places(room, span_mm, end, mounts) for end in ends), strict=True)
+    pairs = list(zip(*places, strict=True))
+    arms, sags = zip(*(_single(pair, span_mm) for pair in pairs), strict=True)
+    left = min(p * (span_mm - c) for p, c in zip(pairs[0], centres, strict=True)) / span_mm
+    right = min((span_mm - p) * c for p, c in zip(pairs[-1], centres, strict=True)) / span_mm
+    near = [max(min(pair), min(span_mm - p for p in pair)) for pair in pairs]
+    end = max(min(centres), min(span_mm - c for c in centres))
+    slack = ROUNDED_MM
+    return (
+        max(arms),
+        max(0.0, max(left, right) - slack),
+        (max(near) - slack) / span_mm,
+        (end - slack) / span_mm,
+        max(sags),
+        min(sags[0], sags[-1]),
+    )
+
+
+ROUNDED_MM = 1.0
+
+
+def _places(
+    room: Room, span_mm: float, centres: Centres, mounts: int
+) -> tuple[tuple[float, ...], float]:
+    """Return where mounts and the board's centre are, from a support [mm], none outside."""
+    start, end = (float(y) for y in wall_y_range_mm(room, round(centres[0] + centres[-1])))
+    support = (room.width_mm - span_mm) / 2.0
+    at = (*mount_centres(centres, mounts), (end - start) / 2.0)
+    inside = [min(max(start + place - support, 0.0), span_mm) for place in at]
+    return tuple(inside[:-1]), inside[-1]
+
+
+def _single(pair: tuple[float, float], span_mm: float) -> tuple[float, float]:
+    """Return the least moment and deflection by a load on a mount between two places."""
+    beside = {min(max(p + d, 0.0), span_mm) for p in pair for d in (-ROUNDED_MM, ROUNDED_MM)}
+    effects = [_known((at,), at, float(span_mm)) for at in sorted(beside)]
+    return min(e.arm_climb_mm for e in effects), min(e.sag_climb for e in effects)
 
 
 EFFECTS = tuple(field.name for field in fields(HookEffects))

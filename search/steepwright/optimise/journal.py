@@ -17,8 +17,9 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 from steepwright.catalog.types import Catalog
-from steepwright.optimise.branch import Found, Tally
+from steepwright.optimise.branch import Tally
 from steepwright.optimise.exact import SheetChoice
+from steepwright.optimise.found import Found
 from steepwright.optimise.front import Score
 from steepwright.optimise.units import Harvest
 from steepwright.room.types import Room

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -19,10 +20,9 @@ from steepwright.optimise.hooks import HookTables, build_hooks, hook_columns
 from steepwright.optimise.lift import LiftTables, build_lifts, nearest_eye_mm
 from steepwright.optimise.pad_tables import PadTables, build_pad_tables
 from steepwright.optimise.reach import Reach, build_reach
-from steepwright.optimise.space import Sheeting, Space, limit_range
+from steepwright.optimise.space import Sheeting, Space, limit_range, wider_space
 from steepwright.optimise.tie import TieTables, build_ties, tie_columns
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
-from steepwright.pricing.wall import columns_of
 from steepwright.structure import Batch, Tables, build_tables
 from steepwright.structure.tie_share import MIDDLE
 
@@ -37,7 +37,8 @@ class SheetingArrays:
     """One row per sheeting.
 
     `layout` and `frame` number what the sheets' cost and the bars' cost depend on; of the
-    sheetings that share a number the first one stands for all.
+    sheetings that share a number the first one stands for all. `narrowest` is the number of the
+    least width at which it can be made.
     """
 
     family: IntArray
@@ -49,15 +50,21 @@ class SheetingArrays:
     studs: IntArray
     layout: IntArray
     frame: IntArray
+    narrowest: IntArray
 
 
 @dataclass(frozen=True, slots=True)
 class FrameArrays:
-    """Per sheeting and section: largest bay [mm], blocking in one seam (total [mm], pieces)."""
+    """Per sheeting and section, at the least width: largest bay [mm], blocking in one seam.
+
+    Blocking is told as total [mm] and pieces. `narrowest` is the number of the least width at
+    which the frame can be made: wider bays never end that. `makeable` tells whether it can at some.
+    """
 
     bay_mm: FloatArray
     blocking_mm: IntArray
     blocking_pieces: IntArray
+    narrowest: IntArray
     makeable: npt.NDArray[np.bool_]
 
 
@@ -75,6 +82,8 @@ class Model:
         Per sheeting: other families whose sheet may make the kicker.
     stand_cents
         What a place's freestanding frame costs [cents], [place, delivered].
+    wider
+        The same for all widths asked for, where they are looked at.
     """
 
     space: Space
@@ -93,6 +102,7 @@ class Model:
     exact: ExactCosts
     kickers: tuple[tuple[int, ...], ...]
     stand_cents: IntArray
+    wider: Model | None = None
 
     @property
     def grid(self) -> tuple[int, int]:
@@ -129,7 +139,7 @@ class Model:
             mounts=fixing.mounts,
             board_mm=self.space.boards_mm[entries.row],
             kicker_mm=self.space.kickers_mm[entries.column],
-            width_mm=np.full(len(entries), self.space.width_mm, dtype=np.int64),
+            width_mm=self.space.widths_mm[entries.width],
             screw_mm=fixing.screw_mm,
             tie=fixing.tie,
         )
@@ -141,6 +151,8 @@ class Model:
         The lifting eye is that of the box's longest board, the most favourable one, and a beam
         above it is looked at only if the eyes of all the box's boards lie under it. Without a
         fixing the strongest stands for all with that `tie`: what fails with it fails with any.
+        The wall has its least width, but mounts that hang as favourably as at any that it may
+        have: which is the one thing that a greater width may ease.
         """
         s, space = self.sheetings, self.space
         angle = self.steepest_rad(entries)
@@ -185,7 +197,7 @@ class Model:
             tie_place=np.full(len(entries), MIDDLE),
             board_mm=board.astype(float),
             kicker_mm=space.kickers_mm[entries.column].astype(float),
-            width_mm=np.full(len(entries), float(space.width_mm)),
+            width_mm=space.widths_mm[entries.width].astype(float),
             angle_rad=np.fmax(angle, least),
         )
 
@@ -231,6 +243,12 @@ def build_model(space: Space, reach: Reach | None = None, tables: Tables | None 
     )
 
 
+def build_wide_model(space: Space) -> Model:
+    """Precompute the tables of a search of all widths asked for, the least one first."""
+    model, whole = build_model(space), wider_space(space)
+    return model if whole is None else replace(model, wider=build_model(whole, model.reach))
+
+
 def priced_model(space: Space, like: Model) -> Model:
     """Return a model that knows what its walls cost and nothing else.
 
@@ -246,6 +264,7 @@ def priced_model(space: Space, like: Model) -> Model:
         section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
         pricer=build_pricer(market, largest_counts(space)),
         exact=ExactCosts(space),
+        wider=None,
         kickers=tuple(others[sheeting.family] for sheeting in space.sheetings),
     )
 
@@ -336,7 +355,8 @@ def _sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:
         full_row_mm=np.array([s.split.full_row_mm for s in rows], dtype=np.int64),
         studs=np.array([s.studs for s in rows], dtype=np.int64),
         layout=_first_of([(s.family, s.grain, s.split) for s in rows]),
-        frame=_first_of([(_columns(space, s), s.bays, s.split.rows) for s in rows]),
+        frame=_first_of([(space.columns_mm(s), s.bays, s.split.rows) for s in rows]),
+        narrowest=np.array([space.least_width(s) for s in rows], dtype=np.int64),
     )
 
 
@@ -345,33 +365,35 @@ def _first_of(keys: list[Hashable]) -> IntArray:
     return np.array([first.setdefault(key, i) for i, key in enumerate(keys)], dtype=np.int64)
 
 
-def _columns(space: Space, sheeting: Sheeting) -> tuple[int, ...]:
-    columns = columns_of(sheeting.split, space.width_mm, space.market.limits)
-    assert columns is not None
-    return columns
-
-
 def _frame_arrays(space: Space) -> FrameArrays:
     widths, section = np.unique([s.width_mm for s in space.market.sections], return_inverse=True)
-    numbers: dict[tuple[tuple[int, ...], int], int] = {}
-    made = [(_columns(space, sheeting), sheeting.bays) for sheeting in space.sheetings]
-    frame = np.array([numbers.setdefault(key, len(numbers)) for key in made], dtype=np.int64)
-    known = [[_frame_row(space, *key, width) for width in widths.tolist()] for key in numbers]
-    shape = len(known), len(widths), len(fields(FrameArrays))
-    rows = np.array(known, dtype=np.float64).reshape(shape)
-    bay, total, pieces, makeable = np.moveaxis(rows[frame][:, section], -1, 0)
-    counts = total.astype(np.int64), pieces.astype(np.int64)
-    return FrameArrays(np.ascontiguousarray(bay), *counts, makeable.astype(np.bool_))
+    numbers: dict[tuple[int, int, int], int] = {}
+    first: list[Sheeting] = []
+    frame = np.empty(len(space.sheetings), dtype=np.int64)
+    for i, made in enumerate(space.sheetings):
+        key = made.split.columns, made.split.full_column_mm, made.bays
+        frame[i] = numbers.setdefault(key, len(numbers))
+        first += [made] * (len(numbers) > len(first))
+    known = [[_frame_row(space, made, width) for width in widths.tolist()] for made in first]
+    rows = np.array(known, dtype=np.float64).reshape(len(known), len(widths), 4)
+    bay, total, pieces, narrowest = np.moveaxis(rows[frame][:, section], -1, 0)
+    total, pieces, narrowest = (row.astype(np.int64) for row in (total, pieces, narrowest))
+    makeable = narrowest < space.searched
+    return FrameArrays(np.ascontiguousarray(bay), total, pieces, narrowest, makeable)
 
 
-def _frame_row(
-    space: Space, columns: tuple[int, ...], bays: int, stud_mm: int
-) -> tuple[float, int, int, bool]:
+def _frame_row(space: Space, sheeting: Sheeting, stud_mm: int) -> tuple[float, int, int, int]:
+    bays, longest, columns = sheeting.bays, int(space.boards_mm[-1]), space.columns_mm(sheeting)
     blocks = blocking_lengths(columns, bays, stud_mm)
-    shape = FrameShape(int(space.boards_mm[-1]), 0, columns, 2, bays, stud_mm)
+
+    def makeable(width: int) -> bool:
+        shape = FrameShape(longest, 0, space.columns_mm(sheeting, width), 2, bays, stud_mm)
+        return frame_bars(shape, space.market.limits) is not None
+
+    widths = range(space.least_width(sheeting), space.searched)
     return (
         largest_bay_mm(columns, bays, stud_mm),
-        sum(length * count for length, count in blocks),
+        sum(max(length, 0) * count for length, count in blocks),
         sum(count for _, count in blocks),
-        frame_bars(shape, space.market.limits) is not None,
+        widths.start + bisect_left(widths, True, key=makeable),
     )

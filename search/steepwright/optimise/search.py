@@ -203,7 +203,7 @@ class _Wishes:
 
 
 def _document(outcome: Together, wishes: _Wishes) -> Document:
-    space = outcome.model.space
+    space = (outcome.model.wider or outcome.model).space
     kept = [made for _, made in outcome.front.sorted()]
 
     def work_out(number: int) -> Document:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from steepwright.catalog.families import ties_on_offer
 from steepwright.catalog.types import Hardware
-from steepwright.geometry.layout import LayoutLimits, Split
+from steepwright.geometry.layout import LayoutLimits, Split, divide
 from steepwright.pricing.market import Market
 from steepwright.pricing.wall import GrainNeed, columns_of
 from steepwright.room.types import FACINGS, Facing, Room, stepped_up_mm
@@ -45,7 +45,11 @@ class Space:
     places
         (beam index, facing) pairs.
     sheetings
-        Ways to make the board at the least width.
+        Ways to make the board at some width searched.
+    searched
+        How many of the widths are searched: the least one, or all. The least one is searched by
+        itself first: costs fall with the width for saw cuts only, so the walls found there rule
+        out nearly all that are wider.
     """
 
     market: Market
@@ -54,11 +58,30 @@ class Space:
     widths_mm: IntArray
     places: tuple[tuple[int, Facing], ...]
     sheetings: tuple[Sheeting, ...]
+    searched: int = 1
 
     @property
     def width_mm(self) -> int:
-        """The width the search runs at: the least one; walls are widened afterwards."""
+        """The least width asked for [mm]."""
         return int(self.widths_mm[0])
+
+    def least_width(self, sheeting: Sheeting) -> int:
+        """Return the number of the least width at which the board can be divided so.
+
+        It can at every greater width, too: of unequal columns only the last one grows.
+        """
+        split, smallest = sheeting.split, self.market.limits.min_piece_mm
+        most = split.columns - 1
+        rest = split.full_column_mm * most if split.full_column_mm else smallest * most
+        need = rest + smallest if most else 0
+        return int(np.searchsorted(self.widths_mm, need))
+
+    def columns_mm(self, sheeting: Sheeting, width: int | None = None) -> tuple[int, ...]:
+        """Return the columns' widths [mm] at a width's number, or at the least one possible."""
+        number = self.least_width(sheeting) if width is None else width
+        columns = columns_of(sheeting.split, int(self.widths_mm[number]), self.market.limits)
+        assert columns is not None
+        return columns
 
     @property
     def mount_counts(self) -> tuple[int, ...]:
@@ -111,13 +134,14 @@ class Space:
 
     @property
     def cells(self) -> int:
-        """Number of grid points searched (board length x kicker, at the least width)."""
+        """Number of grid points of board length and kicker."""
         return len(self.boards_mm) * len(self.kickers_mm)
 
     @property
     def designs(self) -> int:
-        """Number of designs in the space."""
-        return self.families * self.cells
+        """Number of designs in the space: each choice at every width that it can be made at."""
+        widths = sum(self.searched - self.least_width(made) for made in self.sheetings)
+        return self.families // max(len(self.sheetings), 1) * widths * self.cells
 
 
 def build_space(market: Market) -> Space:
@@ -129,7 +153,21 @@ def build_space(market: Market) -> Space:
     boards = np.arange(low, high + 1, wall.step_mm, dtype=np.int64)
     places = tuple((beam, facing) for beam in range(len(market.room.beams)) for facing in FACINGS)
     widths = widths.astype(np.int64)
-    return Space(market, boards, kickers, widths, places, _sheetings(market, int(widths[0]), high))
+    sheetings = _sheetings(market, widths[:1], high)
+    return Space(market, boards, kickers, widths, places, sheetings)
+
+
+def wider_space(space: Space) -> Space | None:
+    """Return the space of all widths of one of the least width; None when there is no other.
+
+    Its sheetings begin with those of the other space, in their order.
+    """
+    if len(space.widths_mm) == 1:
+        return None
+    made = _sheetings(space.market, space.widths_mm, int(space.boards_mm[-1]))
+    known = set(space.sheetings)
+    more = tuple(sheeting for sheeting in made if sheeting not in known)
+    return replace(space, searched=len(space.widths_mm), sheetings=(*space.sheetings, *more))
 
 
 def least_width_mm(room: Room) -> int:
@@ -168,38 +206,39 @@ def board_range_mm(room: Room, market: Market) -> tuple[int, int]:
     return max(step, int(short // step) * step), int(-(-long // step)) * step
 
 
-def _sheetings(market: Market, width_mm: int, longest_mm: int) -> tuple[Sheeting, ...]:
+def _sheetings(market: Market, widths_mm: IntArray, longest_mm: int) -> tuple[Sheeting, ...]:
     wall, studs = market.room.wall, limit_range(market, "studs")
-    made: list[Sheeting] = []
+    widths, made = tuple(widths_mm.tolist()), []
     for index, allowed in enumerate(market.board_allowed):
         if allowed:
             sides = market.split_sides_mm[index]
             rows = tuple(side for side in sides if side < longest_mm)
             most = wall.max_columns, wall.max_rows
-            ways = _ways(width_mm, sides, rows, most, studs, market.limits)
+            ways = _ways(widths, sides, rows, most, studs, market.limits)
             made += [Sheeting(index, *way) for way in ways]
     return tuple(made)
 
 
 @lru_cache(maxsize=256)
 def _ways(
-    width_mm: int,
+    widths_mm: tuple[int, ...],
     sides_mm: tuple[int, ...],
     rows_mm: tuple[int, ...],
     most: tuple[int, int],
     studs: tuple[int, ...],
     limits: LayoutLimits,
 ) -> tuple[tuple[GrainNeed, Split, int], ...]:
-    """Return the ways to divide a board of sheets with such sides, in order.
+    """Return the ways to divide a board of sheets with such sides at some width, in order.
 
     `most` columns and rows; of the sides only some are shorter than a board.
     """
-    columns: dict[tuple[int, ...], tuple[int, int]] = {}
+    columns: dict[tuple[tuple[int, ...], ...], tuple[int, int]] = {}
     for count in range(1, most[0] + 1):
         for full in [0, *sides_mm] if count > 1 else [0]:
-            sizes = columns_of(Split(count, full, 1, 0), width_mm, limits)
-            if sizes is not None:
-                columns.setdefault(tuple(sorted(sizes)), (count, full))
+            every = (divide(width, count, full, limits.min_piece_mm) for width in widths_mm)
+            sizes = tuple(tuple(sorted(one)) if one else () for one in every)
+            if any(sizes):
+                columns.setdefault(sizes, (count, full))
     rows = [(1, 0)]
     for count in range(2, most[1] + 1):
         rows += [(count, full) for full in (0, *rows_mm)]

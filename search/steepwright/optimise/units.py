@@ -15,8 +15,10 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.bounds import Rates, box_table_cents
-from steepwright.optimise.branch import SOLVE_FROM, Branch, Found, Tally
+from steepwright.optimise.branch import SOLVE_FROM, Branch, Tally
+from steepwright.optimise.branch_wide import WideBranch
 from steepwright.optimise.entries import steepest_first
+from steepwright.optimise.found import Found
 from steepwright.optimise.front import NO_COST, Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 
@@ -26,9 +28,9 @@ Member = tuple[Score, Found]
 """A design of the front and its score."""
 
 
-def rank_of(found: Found) -> Found:
-    """Return what decides between two designs of equal score."""
-    return found
+def rank_of(found: Found) -> tuple[int, Found]:
+    """Return what decides between two designs of equal score: the narrower one is kept."""
+    return found.width_mm, found
 
 
 LAG = 6
@@ -36,12 +38,16 @@ LAG = 6
 
 
 class Unit(NamedTuple):
-    """One place in the box at a least corner; `sowing` looks at the box's steepest walls only."""
+    """One place in the box at a least corner; `sowing` looks at the box's steepest walls only.
+
+    `wide` looks at the walls that are wider than they must be, not at those of the least width.
+    """
 
     place: int
     row: int
     column: int
     sowing: bool
+    wide: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,28 +61,42 @@ class Harvest:
 def units_of(model: Model) -> tuple[Unit, ...]:
     """Return the units that together search the whole space, in their order.
 
-    First the steepest walls of the largest boxes, for a first front; then all boxes. Those with
-    the longest boards come first, and of each box the places with most fall space: what a roomy
-    place offers, a tight one can't beat. What fits the room nowhere is left out.
+    First the steepest walls of the largest boxes, for a first front; then all boxes, and all once
+    more for wider walls, nearly all of which are ruled out by then. Those with the longest boards
+    come first, and of each box the places with most fall space: what a roomy place offers, a tight
+    one can't beat. What fits the room nowhere is left out.
     """
     reach, units = model.reach, []
-    for sowing, size in ((True, BOX_SIZES[0]), (False, SOLVE_FROM)):
+    rounds = [(True, False, BOX_SIZES[0]), (False, False, SOLVE_FROM)]
+    if model.wider is not None:
+        rounds.append((False, True, SOLVE_FROM))
+    for sowing, wide, size in rounds:
         for row, column in steepest_first(model.grid, size):
             fall = reach.fall_mm[size][reach.index, row // size, column // size]
             most = fall.max(axis=(1, 2)).tolist()
             places = sorted(range(len(most)), key=lambda place: (-most[place], place))
-            units += [Unit(p, row, column, sowing) for p in places if most[p] >= 0]
+            units += [Unit(p, row, column, sowing, wide) for p in places if most[p] >= 0]
     return tuple(units)
 
 
 def work_on(model: Model, rates: Rates, unit: Unit, seeds: Iterable[Member]) -> Harvest:
     """Search one unit, told of some designs."""
-    branch = Branch(model, rates, Front.of(seeds, rank_of))
+    of = WideBranch if unit.wide else Branch
+    branch = of(*_looked_at(model, rates, unit.wide), Front.of(seeds, rank_of))
     told = dict(branch.front.members)
     work = branch.sow_box if unit.sowing else branch.search_box
     work(unit.place, (unit.row, unit.column))
     new = (member for member in branch.front.sorted() if told.get(member[0]) != member[1])
     return Harvest(tuple(new), branch.tally)
+
+
+def _looked_at(model: Model, rates: Rates, wide: bool) -> tuple[Model, Rates]:
+    """Return what a unit looks at: the walls of the least width, or those of all."""
+    if not wide:
+        return model, rates
+    assert model.wider is not None
+    assert rates.wider is not None
+    return model.wider, rates.wider
 
 
 def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: IntArray) -> IntArray:
@@ -85,13 +105,14 @@ def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: In
     By unit and angle; `NO_COST` where the unit has no such wall, and for units that only sow.
     """
     reach, bounds = model.reach, np.full((len(units), len(degrees)), NO_COST, dtype=np.int64)
-    tables: dict[tuple[int, int], IntArray] = {}
-    for number, (place, row, column, sowing) in enumerate(units):
+    tables: dict[tuple[int, int, bool], IntArray] = {}
+    for number, (place, row, column, sowing, wide) in enumerate(units):
         if sowing:
             continue
-        if (row, column) not in tables:
-            tables = {(row, column): _by_thickness(model, rates, row, column)}
-        cents = tables[row, column] + 2 * model.pricer.mount_cents[:, None]
+        if (row, column, wide) not in tables:
+            own = _looked_at(model, rates, wide)
+            tables = {(row, column, wide): _by_thickness(*own, row, column)}
+        cents = tables[row, column, wide] + 2 * model.pricer.mount_cents[:, None]
         cents = cents + model.stand_cents[place].min()
         where = reach.index[place], row // SOLVE_FROM, column // SOLVE_FROM
         angle = reach.angle_mdeg[SOLVE_FROM][where]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from steepwright.optimise.branch import Found
 from steepwright.optimise.evaluate import Workshop
+from steepwright.optimise.found import Found
 from steepwright.optimise.model import Model
 from steepwright.pricing.wall import Wall
 
@@ -35,5 +35,5 @@ def wall_of(model: Model, found: Found) -> Wall:
         delivered=found.delivered,
         board_mm=found.board_mm,
         kicker_mm=found.kicker_mm,
-        width_mm=space.width_mm,
+        width_mm=found.width_mm,
     )

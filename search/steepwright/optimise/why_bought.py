@@ -9,8 +9,8 @@ import numpy as np
 
 from steepwright.cutting.records import SheetStock
 from steepwright.optimise.access import board_pieces
-from steepwright.optimise.branch import Found
 from steepwright.optimise.entries import Entries
+from steepwright.optimise.found import Found
 from steepwright.optimise.model import Model
 from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
 from steepwright.pricing.market import Market

@@ -16,7 +16,7 @@ from contextlib import contextmanager
 from typing import Any, TypeVar
 
 from steepwright.optimise.bounds import Rates, build_rates
-from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.model import Model, build_wide_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms
 from steepwright.optimise.units import Harvest, Member, Unit, work_on
@@ -71,7 +71,7 @@ def _do_unit(key: str, packed: bytes, unit: Unit, seeds: tuple[Member, ...]) -> 
     found = _models.get(key)
     if found is None:
         # `packed` comes from the process that asks, over a channel that runs its code anyway.
-        model = build_model(build_space(pickle.loads(packed)))
+        model = build_wide_model(build_space(pickle.loads(packed)))
         found = model, build_rates(model)
         _models.clear()
         _models[key] = found

@@ -14,10 +14,11 @@ import numpy as np
 
 from steepwright.catalog.types import Catalog
 from steepwright.optimise.angles import Angle, states, whole_degrees
-from steepwright.optimise.branch import Found, Tally
+from steepwright.optimise.branch import Tally
 from steepwright.optimise.drive import Stop, search_front
+from steepwright.optimise.found import Found
 from steepwright.optimise.front import Front
-from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.model import Model, build_wide_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms
 from steepwright.optimise.units import Unit
@@ -122,13 +123,13 @@ def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
     for number, market in enumerate(choices):
         if len(choices) > 1:
             terms.progress(f"set of yards {number + 1} of {len(choices)}")
-        model = build_model(build_space(market))
+        model = build_wide_model(build_space(market))
         models.append(model)
         known = tuple((score, found) for score, (_, found) in front.sorted())
         outcome = search_front(model, terms, known, number)
         earlier, front = front.members, Front()
         for score, found in outcome.front.sorted():
-            front.offer(score, earlier.get(score, (model, found)))
+            front.offer(score, earlier.get(score, (model.wider or model, found)))
         tally = tally.plus(outcome.tally)
         if outcome.stopped:
             break
@@ -144,7 +145,7 @@ def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
 def all_models(room: Room, catalog: Catalog, found: Together) -> tuple[Model, ...]:
     """Return the models of all sets of yards, also of those that a stopped search didn't get to."""
     rest = markets(room, catalog)[len(found.models) :]
-    return (*found.models, *(build_model(build_space(market)) for market in rest))
+    return (*found.models, *(build_wide_model(build_space(market)) for market in rest))
 
 
 def trip_assumptions(room: Room, catalog: Catalog) -> tuple[str, ...]:

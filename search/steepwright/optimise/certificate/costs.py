@@ -91,7 +91,8 @@ class Costs:
         """Return the bars' exact cost at a box's least corner."""
         board = int(self.model.space.boards_mm[row])
         kicker = self.kicker_at(section, column)
-        cents = frame_cost_cents(self.model, sheeting, section, bool(delivered), board, kicker)
+        lengths = board, kicker, 0
+        cents = frame_cost_cents(self.model, (sheeting, section, bool(delivered)), lengths)
         return UNAVAILABLE_CENTS if cents is None else cents
 
 

@@ -167,6 +167,8 @@ class Proof:
                     zero + corner[1],
                     zero,
                     zero,
+                    zero,
+                    zero,
                 )
             )
         entries = joined(parts)

@@ -1,0 +1,114 @@
+"""The search of the walls that are wider than they must be, after those that are not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from steepwright.optimise.bounds import bars_bound_cents, sheets_bound_cents
+from steepwright.optimise.branch import Branch
+from steepwright.optimise.entries import Entries, children, joined
+from steepwright.optimise.fixing import Fixing
+from steepwright.optimise.found import Found
+from steepwright.optimise.front import Score
+from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.widths import halves, hung_between, settled
+from steepwright.structure import Batch
+
+
+@dataclass(slots=True)
+class WideBranch(Branch):
+    """One run of the search over a model of all widths, told of the best walls of the least one.
+
+    Width is no objective. But for saw cuts every cost grows with it, and room, way in and strength
+    only get tighter, save that mounts further apart may ease the beam. So a box has a range of
+    widths as it has ranges of lengths, and is divided in all three: its sheets are bounded over the
+    whole range, the mounts hang as favourably as at any width of it, and the rest is that of the
+    least one.
+    """
+
+    def roots(self, place: int, corner: tuple[int, int], size: int) -> Entries:
+        """Return the families of a place that are not ruled out, at all widths but the least."""
+        entries = Branch.roots(self, place, corner, size)
+        return entries.between(np.maximum(entries.width, 1), entries.widest)
+
+    def _quarter(self, entries: Entries, level: int) -> None:
+        size = BOX_SIZES[level]
+        entries = self._solved_bound(self._unbeaten(entries, size), size)
+        if not len(entries):
+            return
+        wide = entries.width < entries.widest
+        inner = joined([halves(entries.take(wide)), entries.take(~wide)])
+        if size > 1:
+            inner, level = children(inner, size, self.model.grid), level + 1
+        else:
+            self._settle(entries.take(~wide))
+            inner = inner.take(np.arange(2 * int(wide.sum())))
+        inner = self._cheap_bound(self._unbeaten(inner, BOX_SIZES[level]), BOX_SIZES[level])
+        if (size, BOX_SIZES[level]) == (2, 1):
+            inner = self._fitting(inner)
+        inner = self._fixed(inner, BOX_SIZES[level])
+        self.tally.boxes += len(inner)
+        if len(inner):
+            self._chunks(inner, level)
+
+    def _solved_bound(self, entries: Entries, size: int) -> Entries:
+        if not len(entries):
+            return entries
+        bars = bars_bound_cents(self.model, self.rates, entries, size)
+        entries = self._unbeaten(entries.with_bound(bars), size)
+        if not len(entries):
+            return entries
+        sheets = sheets_bound_cents(self.model, entries, size, quick=size > 1)
+        return self._unbeaten(entries.with_bound(sheets), size)
+
+    def _settle(self, entries: Entries) -> None:
+        """Work out single widths of single grid points, those of least bound first."""
+        if not len(entries):
+            return
+        order = np.lexsort((entries.row, entries.sheeting, entries.section, entries.bound_cents))
+        for n in order.tolist():
+            single = entries.take(np.array([n]))
+            if self._of_use(single):
+                self._offer_wide(single)
+
+    def _of_use(self, single: Entries) -> bool:
+        """Tell whether a wall at one width may beat all, or be no wider than its equal."""
+        angle, fall = self._reached(single, 1)
+        cents, best = single.bound_cents, self.front.worth_below_cents(angle, fall)
+        if cents[0] >= best[0]:
+            return False
+        equal = self.front.members.get(Score(int(cents[0]), int(angle[0]), int(fall[0])))
+        return equal is None or equal.width_mm > self.model.space.widths_mm[single.width[0]]
+
+    def _offer_wide(self, single: Entries) -> None:
+        angle, most_mm = (int(reached[0]) for reached in self._reached(single, 1))
+
+        def worth_cents(fall_mm: int) -> int:
+            sought = np.array([angle]), np.array([min(fall_mm, most_mm)])
+            return int(self.front.worth_below_cents(*sought)[0])
+
+        self.tally.points += 1
+        found = settled(self.model, single, worth_cents)
+        if found is not None:
+            cost, fall_mm, design = found
+            self.front.offer(Score(cost, angle, min(fall_mm, most_mm)), design)
+
+    def _batch(self, entries: Entries, some: Fixing | None, size: int, tie: int) -> Batch:
+        batch = self.model.batch(entries, some, size, tie)
+        return batch if some is None else hung_between(self.model, entries, batch)
+
+
+def points_of(model: Model, found: Iterable[Found]) -> Entries:
+    """Return some of a model's designs as single grid points, nothing known of their costs."""
+    space = model.space
+    boards, kickers = space.boards_mm.tolist(), space.kickers_mm.tolist()
+    widths, rows = space.widths_mm.tolist(), []
+    for one in found:
+        where = boards.index(one.board_mm), kickers.index(one.kicker_mm)
+        fixing = space.fixings.index((one.mount_count, one.screw_mm, one.tie))
+        family = one.place, one.mount, one.sheeting, one.section, int(one.delivered)
+        rows.append((*family, *where, 0, fixing, *[widths.index(one.width_mm)] * 2))
+    return Entries(*np.array(rows, dtype=np.int64).reshape(-1, 11).T)
