@@ -6,7 +6,7 @@ import itertools
 import math
 import os
 from collections.abc import Iterator
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import numpy as np
 import pytest
@@ -46,8 +46,8 @@ AT_ONCE = 200
 ROOMS = int(os.environ.get("STEEPWRIGHT_ROOMS", "40"))
 """How many tiny rooms; ``STEEPWRIGHT_ROOMS=240`` before the command looks at 240."""
 
-WIDE = int(os.environ.get("STEEPWRIGHT_ROOMS", "20"))
-"""How many tiny rooms with several widths."""
+WIDE = (1, 2, 6, 8, 13, 16, 18, 25, 110, 166)
+"""Rooms of several widths; in 16, 110 and 166 a wider wall beats all of the least width."""
 
 HIDDEN = (1, 3, 5, 6, 8, 12, 13, 15, 29, 36)
 """Rooms with joists or slabs; under all but one of them walls stand."""
@@ -202,10 +202,20 @@ def test_search_finds_exactly_the_plain_front_of_a_tiny_room(seed: int) -> None:
     assert differing(tiny_room(seed), tiny_catalog(seed)) == ([], [])
 
 
-@pytest.mark.parametrize("seed", range(WIDE))
+@pytest.mark.parametrize("seed", [*WIDE, *range(200, 160 + ROOMS)])
 def test_search_of_all_widths_finds_exactly_the_plain_front(seed: int) -> None:
     market = build_market(some_widths(seed), tiny_catalog(seed))
     assert compared(build_wide_model(build_space(market))) == ([], [])
+
+
+@pytest.mark.parametrize("seed", [16, 110, 166])
+def test_a_wider_wall_beats_all_of_the_least_width(seed: int) -> None:
+    model = build_wide_model(build_space(build_market(some_widths(seed), tiny_catalog(seed))))
+    alone = {score for score, _ in search_front(replace(model, wider=None), Terms()).front.sorted()}
+    every = search_front(model, Terms()).front.sorted()
+    wider = [score for score, found in every if found.width_mm > model.space.width_mm]
+    assert wider
+    assert not alone.issuperset(wider)
 
 
 @pytest.mark.parametrize("seed", HIDDEN)
