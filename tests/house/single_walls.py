@@ -95,7 +95,7 @@ def _picked(model: Model, r: random.Random) -> Entries:
         ways = [i for i, (mounts, *_) in enumerate(space.fixings) if mounts <= studs]
         hung = r.randrange(len(space.places)), r.randrange(len(space.market.catalog.mounts))
         made = sheeting, r.randrange(len(space.market.sections)), 0
-        rows.append((*hung, *made, row, column, 0, r.choice(ways)))
+        rows.append((*hung, *made, row, column, 0, r.choice(ways), 0, 0))
     entries = Entries(*np.array(rows, dtype=np.int64).T)
     steep = model.steepest_rad(entries) >= np.radians(space.market.room.wall.angle_deg[0])
     entries = entries.take(steep)
