@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -18,7 +17,6 @@ from steepwright.optimise.widths import halves, hung_between, settled
 from steepwright.structure import Batch
 
 
-@dataclass(slots=True)
 class WideBranch(Branch):
     """One run of the search over a model of all widths, told of the best walls of the least one.
 
@@ -28,6 +26,8 @@ class WideBranch(Branch):
     whole range, the mounts hang as favourably as at any width of it, and the rest is that of the
     least one.
     """
+
+    __slots__ = ()
 
     def roots(self, place: int, corner: tuple[int, int], size: int) -> Entries:
         """Return the families of a place that are not ruled out, at all widths but the least."""
