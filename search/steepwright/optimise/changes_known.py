@@ -14,7 +14,7 @@ from steepwright.optimise.fit import room_fit
 from steepwright.optimise.fitting import roomy
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.space import Space
-from steepwright.optimise.standing import NONE, Standing, angle_mdeg, hanging, stand
+from steepwright.optimise.standing import NONE, Hanging, Standing, angle_mdeg, hanging, stand
 from steepwright.optimise.tolerance import steepest_rad
 from steepwright.room.types import Room
 
@@ -30,6 +30,18 @@ class Angles(NamedTuple):
     steepest_rad: FloatArray
     mdeg: IntArray
     fall_mm: IntArray
+
+
+_LENGTHS = ("board", "kicker", "angle")
+
+
+class _Pose(NamedTuple):
+    """Walls that hang alike, their angles and cells; the steepest angle over the whole grid."""
+
+    walls: Standing
+    steepest_rad: FloatArray
+    mdeg: IntArray
+    cells: Cells
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,9 +85,9 @@ class Known:
         return ~np.isin(space.kickers_mm, its.kickers_mm)
 
     def angles(
-        self, space: Space, mount: int, thickness_mm: int, asked_mdeg: IntArray
-    ) -> Iterator[tuple[int, Angles]]:
-        """Give the angles of the walls of a mount and a thickness, by place.
+        self, space: Space, thickness_mm: int, asked_mdeg: IntArray
+    ) -> Iterator[tuple[int, int, Angles]]:
+        """Give the angles of the walls of a thickness, by place and mount.
 
         Left out are the places where none of use fits the room. Walls that the unchanged room had
         count as unfit where that is easily seen. Others fit until their lift, and all behind
@@ -84,53 +96,72 @@ class Known:
         Parameters
         ----------
         asked_mdeg
-            How steep a wall must be to be of use [1/1000 degree], by board and kicker.
+            How steep a wall must be to be of use [1/1000 degree], by mount, board and kicker.
         """
         if self._stands_alike(space, thickness_mm):
             number = self.like.reach.thicknesses_mm.index(thickness_mm)
-            yield from self._as_it_was(space, mount, number, asked_mdeg)
+            for mount, asked in enumerate(asked_mdeg):
+                yield from self._as_it_was(space, mount, number, asked)
         else:
-            yield from self._as_it_is(space, mount, thickness_mm, asked_mdeg)
+            yield from self._as_it_is(space, thickness_mm, asked_mdeg)
 
     def _as_it_is(
-        self, space: Space, mount: int, thickness_mm: int, asked_mdeg: IntArray
-    ) -> Iterator[tuple[int, Angles]]:
-        most = 1000 * space.market.room.wall.angle_deg[1]
+        self, space: Space, thickness_mm: int, asked_mdeg: IntArray
+    ) -> Iterator[tuple[int, int, Angles]]:
         known = self.same_offers and _asked_otherwise(space, self.like.space)
-        poses: dict[float, tuple[Standing, FloatArray, IntArray, Cells]] = {}
+        poses: dict[tuple[int, float], _Pose] = {}
         for place in _all(space):
-            hangs = hanging(space, place, mount, thickness_mm)
-            height = float(np.asarray(hangs.pivot_height_mm))
-            if height not in poses:
-                walls = stand(place, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
-                mdeg = angle_mdeg(walls.angle)
-                cells = np.nonzero((mdeg >= asked_mdeg) & (mdeg <= most))
-                some = walls.take(cells)
-                fresh = self.open_at(mdeg[cells])
-                if known:
-                    fresh &= ~_asked_before(self.like.space, space, some)
-                cells = tuple(at[fresh] for at in cells)
-                poses[height] = some.take(fresh), steepest_rad(space, walls), mdeg, cells
-            some, steepest, mdeg, cells = poses[height]
-            there = replace(some, place=place, hanging=hangs)
-            rows = np.flatnonzero(roomy(space, there))
-            if not len(rows):
-                continue
-            there = there.take(rows)
-            fit = room_fit(space, there)
-            fits = fit.fits
-            if known:
-                fits &= ~_fitted(self.like.space, there)
-            if fits.any():
-                at = tuple(cell[rows] for cell in cells)
-                fitting, fall = (np.full(mdeg.shape, NONE) for _ in range(2))
-                fitting[at] = np.where(fits, mdeg[at], NONE)
-                fall[at] = np.where(fits, fit.fall_mm, NONE)
-                yield place, Angles(steepest, fitting, fall)
+            there = []
+            for mount, asked in enumerate(asked_mdeg):
+                hangs = hanging(space, place, mount, thickness_mm)
+                key = mount, float(np.asarray(hangs.pivot_height_mm))
+                if key not in poses:
+                    poses[key] = self._pose(space, hangs, asked, known)
+                there.append(poses[key])
+            yield from self._fitting(space, (place, thickness_mm), there, known)
+
+    def _pose(self, space: Space, hangs: Hanging, asked_mdeg: IntArray, known: bool) -> _Pose:
+        """Return the walls that hang so, whatever the place, and may be of use."""
+        most = 1000 * space.market.room.wall.angle_deg[1]
+        walls = stand(0, hangs, space.boards_mm[:, None], space.kickers_mm[None, :])
+        mdeg = angle_mdeg(walls.angle)
+        cells = np.nonzero((mdeg >= asked_mdeg) & (mdeg <= most))
+        fresh = self.open_at(mdeg[cells])
+        if known:
+            fresh &= ~_asked_before(self.like.space, space, walls.take(cells))
+        cells = tuple(at[fresh] for at in cells)
+        return _Pose(walls.take(cells), steepest_rad(space, walls), mdeg[cells], cells)
+
+    def _fitting(
+        self, space: Space, where: tuple[int, int], poses: list[_Pose], known: bool
+    ) -> Iterator[tuple[int, int, Angles]]:
+        """Give the angles of a place and a thickness [mm], by mount: all mounts at once."""
+        place, thickness_mm = where
+        counts = [len(pose.mdeg) for pose in poses]
+        mounts = np.repeat(np.arange(len(poses)), counts)
+        walls = [pose.walls for pose in poses]
+        lengths = (np.concatenate([getattr(w, name) for w in walls]) for name in _LENGTHS)
+        there = Standing(place, hanging(space, place, mounts, thickness_mm), *lengths)
+        fits = np.asarray(roomy(space, there), dtype=np.bool_)
+        rows = np.flatnonzero(fits)
+        if not len(rows):
+            return
+        there = replace(there.take(rows), hanging=hanging(space, place, mounts[rows], thickness_mm))
+        fit = room_fit(space, there)
+        fits[rows] = fit.fits & ~_fitted(self.like.space, there) if known else fit.fits
+        every = np.full(len(mounts), NONE, dtype=np.float64)
+        every[rows] = fit.fall_mm
+        for mount, start in enumerate(np.cumsum([0, *counts[:-1]]).tolist()):
+            part, pose = slice(start, start + counts[mount]), poses[mount]
+            if fits[part].any():
+                fitting, fall = (np.full(pose.steepest_rad.shape, NONE) for _ in range(2))
+                fitting[pose.cells] = np.where(fits[part], pose.mdeg, NONE)
+                fall[pose.cells] = np.where(fits[part], every[part], NONE)
+                yield place, mount, Angles(pose.steepest_rad, fitting, fall)
 
     def _as_it_was(
         self, space: Space, mount: int, thickness: int, asked_mdeg: IntArray
-    ) -> Iterator[tuple[int, Angles]]:
+    ) -> Iterator[tuple[int, int, Angles]]:
         reach, its = self.like.reach, self.like.space
         cells = _part(its.boards_mm, space.boards_mm), _part(its.kickers_mm, space.kickers_mm)
         least = int(asked_mdeg.min())
@@ -144,7 +175,11 @@ class Known:
             steep[steep] = self.open_at(mdeg[steep].astype(np.int64))
             if steep.any():
                 fitting, fall = (np.where(steep, table, NONE) for table in (mdeg, fall))
-                yield place, Angles(reach.steepest_rad[reach.pose[where]][cells], fitting, fall)
+                yield (
+                    place,
+                    mount,
+                    Angles(reach.steepest_rad[reach.pose[where]][cells], fitting, fall),
+                )
 
     def _stands_alike(self, space: Space, thickness_mm: int) -> bool:
         """Tell whether walls stand in both as high, as steep and with the same things around."""

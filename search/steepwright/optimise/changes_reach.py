@@ -73,10 +73,8 @@ def hopeful_model(
         return None
     angles = {
         (place, mount, number): found
-        for mount, number in np.ndindex(asked.mdeg.shape[:2])
-        for place, found in known.angles(
-            asked.space, mount, asked.thicknesses_mm[number], asked.mdeg[mount, number]
-        )
+        for number, thickness_mm in enumerate(asked.thicknesses_mm)
+        for place, mount, found in known.angles(asked.space, thickness_mm, asked.mdeg[:, number])
     }
     return _model(asked, angles, known.like) if angles else None
 

@@ -158,10 +158,11 @@ def roomy(space: Space, walls: Standing) -> BoolArray:
     if room.wall.tolerance_mm or not walls.board.size:
         return np.ones(walls.board.shape, dtype=np.bool_)
     y_mm = wall_y_range_mm(room, space.width_mm)
-    if not (level_margin_mm(space, walls, y_mm) >= 0).all():
+    level = np.broadcast_to(level_margin_mm(space, walls, y_mm) >= 0, walls.board.shape)
+    if not level.any():
         return np.zeros(walls.board.shape, dtype=np.bool_)
     facing, lowest = space.places[walls.place][1], walls.kicker.min()
     foot_x, lip_x = plan_positions_mm(space, walls)
     fall = fall_space_mm(room, facing, lip_x, *y_mm, lowest)
     behind = foot_room_mm(room, facing, foot_x, 0.0, *y_mm)
-    return np.asarray((fall >= room.wall.min_fall_space_mm) & (behind >= 0))
+    return np.asarray((fall >= room.wall.min_fall_space_mm) & (behind >= 0) & level)
