@@ -14,7 +14,6 @@ from small_rooms import small_catalog, small_room
 
 from steepwright.catalog import Catalog
 from steepwright.errors import UnfinishedError
-from steepwright.optimise import drive
 from steepwright.optimise.angles import Angles, states, told, whole_degrees
 from steepwright.optimise.bounds import build_rates
 from steepwright.optimise.drive import Outcome, search_front
@@ -24,7 +23,7 @@ from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.search import search
 from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms
-from steepwright.optimise.units import units_of
+from steepwright.optimise.units import LAG, units_of
 from steepwright.pricing.market import build_market
 from steepwright.room.types import Room
 
@@ -63,7 +62,7 @@ def same(one: Outcome, other: Outcome) -> bool:
 
 
 def test_there_are_units_enough_to_say_something() -> None:
-    assert len(units_of(model())) > 2 * drive.LAG
+    assert len(units_of(model())) > 2 * LAG
     assert len(whole().front.members) >= 3
     assert not whole().stopped
 

@@ -20,7 +20,14 @@ from steepwright.optimise.found import Found
 from steepwright.optimise.front import Front
 from steepwright.optimise.model import Model
 from steepwright.optimise.terms import Terms, silent
-from steepwright.optimise.units import LAG, Harvest, Member, Unit, rank_of, units_of
+from steepwright.optimise.units import (
+    Harvest,
+    Member,
+    Unit,
+    first_told,
+    rank_of,
+    units_of,
+)
 from steepwright.optimise.workers import Submit, crew
 
 Stop = Literal["", "interrupted", "time limit"]
@@ -132,13 +139,15 @@ class _Run:
             self.harvests = dict.fromkeys(sowing, none) | self.harvests
 
     def drive(self, submit: Submit) -> None:
-        """Have every unit done; each starts from what those at least `LAG` before it found."""
-        seeds = self._known_front()
+        """Have every unit done; each starts from what those some way before it found."""
+        seeds, known = self._known_front(), 0
+        begins_with = first_told(self._units)
         for index, unit in enumerate(self._units):
-            while index >= LAG and index - LAG not in self.harvests:
-                self._await()
-            if index >= LAG:
-                _offer(seeds, self.harvests[index - LAG].members)
+            while known < begins_with[index]:
+                while known not in self.harvests:
+                    self._await()
+                _offer(seeds, self.harvests[known].members)
+                known += 1
             if index not in self.harvests:
                 self._pending[submit(unit, tuple(seeds.sorted()))] = index
                 self._take_in([future for future in self._pending if future.done()])

@@ -2,7 +2,7 @@
 
 A unit is one place in one box of lengths. It starts from the front that the units at least `LAG`
 before it found, so what it finds depends neither on who works on it nor on when; up to `LAG`
-units may be worked on at the same time.
+units may be worked on at the same time (`first_told`).
 """
 
 from __future__ import annotations
@@ -35,6 +35,9 @@ def rank_of(found: Found) -> tuple[int, Found]:
 
 LAG = 6
 """More of it keeps more workers busy, less of it lets a unit profit from what was just found."""
+
+WIDE_LAG = 32
+"""The same for units of wider walls: hardly any of them finds something."""
 
 
 class Unit(NamedTuple):
@@ -77,6 +80,16 @@ def units_of(model: Model) -> tuple[Unit, ...]:
             places = sorted(range(len(most)), key=lambda place: (-most[place], place))
             units += [Unit(p, row, column, sowing, wide) for p in places if most[p] >= 0]
     return tuple(units)
+
+
+def first_told(units: tuple[Unit, ...]) -> list[int]:
+    """Return of how many of the first units each one must be told before it begins.
+
+    Those of wider walls are told of all that look at the least width.
+    """
+    narrow = sum(not unit.wide for unit in units)
+    lags = ((WIDE_LAG, narrow) if unit.wide else (LAG, 0) for unit in units)
+    return [max(index + 1 - lag, least) for index, (lag, least) in enumerate(lags)]
 
 
 def work_on(model: Model, rates: Rates, unit: Unit, seeds: Iterable[Member]) -> Harvest:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from steepwright.optimise.access import comes_in, fits_vehicle
 from steepwright.optimise.evaluate import Workshop, cost_cents, fits_room, holds, stance
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.wall import Wall
 
 
@@ -24,24 +25,22 @@ def _affordable(shop: Workshop, wall: Wall) -> Iterator[tuple[int, Wall]]:
     """Yield cost [cents] and wall for every width at which it costs no more than it does now.
 
     But for trims, a cut that only takes a rest off, no cost falls with the width. What is left
-    without most of them, the quick bound, ends the looking.
+    without most of them, the quick bound, with all but the sheets, ends the looking.
     """
     price = cost_cents(shop, wall)
     sheeting, family = shop.sheeting(wall), shop.space.market.families.index(wall.kicker_sheet)
-    now = wall.board_mm, wall.kicker_mm, wall.width_mm
-    sheets = shop.exact.sheets_of(sheeting, family, now)
+    widest = wall.board_mm, wall.kicker_mm, int(shop.space.widths_mm[-1])
     for width in shop.space.widths_mm.tolist():
         lengths = wall.board_mm, wall.kicker_mm, width
         if width < wall.width_mm or shop.exact.parts(sheeting, lengths) is None:
             continue
-        widest = *lengths[:2], int(shop.space.widths_mm[-1])
-        least = shop.exact.sheet_bound(sheeting, (family,), lengths, widest, quick=True)
-        if sheets is not None and least > sheets:
-            return
         wider = replace(wall, width_mm=width)
-        cents = cost_cents(shop, wider)
+        cents, sheets = cost_cents(shop, wider), shop.exact.sheets_of(sheeting, family, lengths)
         if cents <= price:
             yield cents, wider
+        least = shop.exact.sheet_bound(sheeting, (family,), lengths, widest, quick=True)
+        if sheets is not None and cents < UNAVAILABLE_CENTS and cents - sheets + least > price:
+            return
 
 
 def _stands(shop: Workshop, wall: Wall, fall_mm: int) -> bool:
