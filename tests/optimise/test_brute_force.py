@@ -26,6 +26,7 @@ from small_rooms import (
 )
 
 from steepwright.catalog import Catalog
+from steepwright.optimise import units
 from steepwright.optimise.drive import search_front
 from steepwright.optimise.evaluate import Workshop, batch_of, cost_cents, fits_room, stance
 from steepwright.optimise.front import Front, Score
@@ -216,6 +217,18 @@ def test_a_wider_wall_beats_all_of_the_least_width(seed: int) -> None:
     wider = [score for score, found in every if found.width_mm > model.space.width_mm]
     assert wider
     assert not alone.issuperset(wider)
+
+
+@pytest.mark.parametrize("seed", [16, 41, 110, 166])
+@pytest.mark.parametrize("lag", [1, 500])
+def test_widths_found_do_not_depend_on_what_a_unit_is_told(
+    seed: int, lag: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    model = build_wide_model(build_space(build_market(some_widths(seed), tiny_catalog(seed))))
+    alone = search_front(model, Terms()).front.sorted()
+    monkeypatch.setattr(units, "WIDE_LAG", lag)
+    assert search_front(model, Terms()).front.sorted() == alone
+    assert search_front(model, Terms(), tuple(alone[::2])).front.sorted() == alone
 
 
 @pytest.mark.parametrize("seed", HIDDEN)

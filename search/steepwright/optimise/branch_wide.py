@@ -75,13 +75,13 @@ class WideBranch(Branch):
                 self._offer_wide(single)
 
     def _of_use(self, single: Entries) -> bool:
-        """Tell whether a wall at one width may beat all, or be no wider than its equal."""
+        """Tell whether a wall at one width may beat all, or stand in for its equal."""
         angle, fall = self._reached(single, 1)
         cents, best = single.bound_cents, self.front.worth_below_cents(angle, fall)
         if cents[0] >= best[0]:
             return False
         equal = self.front.members.get(Score(int(cents[0]), int(angle[0]), int(fall[0])))
-        return equal is None or equal.width_mm > self.model.space.widths_mm[single.width[0]]
+        return equal is None or equal.width_mm >= self.model.space.widths_mm[single.width[0]]
 
     def _offer_wide(self, single: Entries) -> None:
         angle, most_mm = (int(reached[0]) for reached in self._reached(single, 1))
