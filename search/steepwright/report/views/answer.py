@@ -177,9 +177,18 @@ def certainty(document: Document) -> Certainty:
     if "certificate" in document:
         text += (
             f" The proof for angle and cost is in {document['certificate']};"
-            " steepwright verify checks it."
+            f" steepwright verify checks it{_for_widths(document)}."
         )
     return Certainty(True, "Complete", text)
+
+
+def _for_widths(document: Document) -> str:
+    """Return which walls the proof is about, where others were searched, too."""
+    wall = document["room"]["wall"]
+    least, most = wall["width_mm"]
+    if least + wall["step_mm"] > most:
+        return ""
+    return " for walls of the least width; that no wider one wins rests on the search"
 
 
 def change_lines(document: Document) -> tuple[Change, ...]:
