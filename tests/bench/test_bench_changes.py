@@ -19,7 +19,7 @@ from steepwright.optimise import search
 from steepwright.resources import catalogs_dir
 from steepwright.room import read_room
 
-MOST_OF_SEARCH = 0.5
+MOST_OF_SEARCH = 0.4
 GARAGE = catalogs_dir() / "example" / "garage.toml"
 
 

@@ -197,17 +197,27 @@ class Branch:
         return self._unbeaten(entries, size)
 
     def _solved_bound(self, entries: Entries, size: int) -> Entries:
+        if size > 1:
+            return self._ranged_bound(entries, size, quick=size > CUTS_FROM)
+        entries = self._bars_bound(entries, size)
+        if not len(entries):
+            return entries
+        entries = entries.with_bound(solved_cost_cents(self.model, entries))
+        return self._fitting(self._unbeaten(entries, size))
+
+    def _ranged_bound(self, entries: Entries, size: int, *, quick: bool) -> Entries:
+        """Keep what bars at the corner and sheets over the whole box don't make too dear."""
+        entries = self._bars_bound(entries, size)
+        if not len(entries):
+            return entries
+        sheets = sheets_bound_cents(self.model, entries, size, quick=quick)
+        return self._unbeaten(entries.with_bound(sheets), size)
+
+    def _bars_bound(self, entries: Entries, size: int) -> Entries:
         if not len(entries):
             return entries
         bars = bars_bound_cents(self.model, self.rates, entries, size)
-        entries = self._unbeaten(entries.with_bound(bars), size)
-        if not len(entries):
-            return entries
-        if size > 1:
-            sheets = sheets_bound_cents(self.model, entries, size, quick=size > CUTS_FROM)
-            return self._unbeaten(entries.with_bound(sheets), size)
-        entries = entries.with_bound(solved_cost_cents(self.model, entries))
-        return self._fitting(self._unbeaten(entries, size))
+        return self._unbeaten(entries.with_bound(bars), size)
 
     def _unbeaten(self, entries: Entries, size: int) -> Entries:
         angle, fall = self._reached(entries, size)

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from steepwright.optimise.bounds import bars_bound_cents, sheets_bound_cents
 from steepwright.optimise.branch import Branch
 from steepwright.optimise.entries import Entries, children, joined
 from steepwright.optimise.fixing import Fixing
@@ -55,14 +54,7 @@ class WideBranch(Branch):
             self._chunks(inner, level)
 
     def _solved_bound(self, entries: Entries, size: int) -> Entries:
-        if not len(entries):
-            return entries
-        bars = bars_bound_cents(self.model, self.rates, entries, size)
-        entries = self._unbeaten(entries.with_bound(bars), size)
-        if not len(entries):
-            return entries
-        sheets = sheets_bound_cents(self.model, entries, size, quick=size > 1)
-        return self._unbeaten(entries.with_bound(sheets), size)
+        return self._ranged_bound(entries, size, quick=size > 1)
 
     def _settle(self, entries: Entries) -> None:
         """Work out single widths of single grid points, those of least bound first."""
