@@ -18,6 +18,7 @@ from steepwright.geometry.layout import FrameShape, Split
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.model import Model
 from steepwright.optimise.space import Sheeting, Space
+from steepwright.optimise.sparing import spares_from
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 
 IntArray = npt.NDArray[np.int64]
@@ -50,6 +51,9 @@ class Rates:
     kinds
         The first sheeting of each family and frame, and for every sheeting which of these it is
         like: bars and small parts cost the same for both.
+    spares
+        The first width from each one on that may spare a saw cut, by sheeting
+        (`steepwright.optimise.sparing`).
     wider
         Those of the model's wider walls.
     """
@@ -60,6 +64,7 @@ class Rates:
     board_cuts: IntArray
     kicker_cuts: IntArray
     kinds: tuple[IntArray, IntArray]
+    spares: IntArray
     wider: Rates | None = None
 
     def only(self, kept: IntArray, sections: IntArray | None = None) -> Rates:
@@ -67,7 +72,9 @@ class Rates:
         _, first, kind = np.unique(self.kinds[1][kept], return_index=True, return_inverse=True)
         cuts = self.board_cuts[kept], self.kicker_cuts[kept]
         bar = self.bar if sections is None else self.bar[sections]
-        return Rates(self.sheet_steps, self.kicker_steps, bar, *cuts, (first, kind))
+        return Rates(
+            self.sheet_steps, self.kicker_steps, bar, *cuts, (first, kind), self.spares[kept]
+        )
 
 
 def build_rates(model: Model) -> Rates:
@@ -94,7 +101,8 @@ def build_rates(model: Model) -> Rates:
     alike = s.family * len(space.sheetings) + s.frame
     _, first, kind = np.unique(alike, return_index=True, return_inverse=True)
     wider = None if model.wider is None else build_rates(model.wider)
-    return Rates(steps, kicker, bar, *_least_cut_charges(model), (first, kind), wider)
+    spares = spares_from(space, model.kickers)
+    return Rates(steps, kicker, bar, *_least_cut_charges(model), (first, kind), spares, wider)
 
 
 def _area_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntArray:

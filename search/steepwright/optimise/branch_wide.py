@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
-from steepwright.optimise.branch import Branch
+from steepwright.optimise.branch import CHUNK, Branch
 from steepwright.optimise.entries import Entries, children, joined
 from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.found import Found
 from steepwright.optimise.front import Score
 from steepwright.optimise.model import BOX_SIZES, Model
-from steepwright.optimise.widths import halves, hung_between, settled
+from steepwright.optimise.widths import halves, hung_between, parted, settled
 from steepwright.structure import Batch
 
 
@@ -33,25 +33,39 @@ class WideBranch(Branch):
         entries = Branch.roots(self, place, corner, size)
         return entries.between(np.maximum(entries.width, 1), entries.widest)
 
+    def _hopeful_first(self, entries: Entries, size: int) -> Iterator[Entries]:
+        """Give as many entries as are taken at once: hardly any of them leads to a design."""
+        for start in range(0, len(entries), CHUNK):
+            yield entries.take(np.arange(start, min(start + CHUNK, len(entries))))
+
     def _quarter(self, entries: Entries, level: int) -> None:
         size = BOX_SIZES[level]
         entries = self._solved_bound(self._unbeaten(entries, size), size)
-        if not len(entries):
+        if size == 1:
+            self._narrow_down(entries)
             return
         wide = entries.width < entries.widest
         inner = joined([halves(entries.take(wide)), entries.take(~wide)])
-        if size > 1:
-            inner, level = children(inner, size, self.model.grid), level + 1
-        else:
-            self._settle(entries.take(~wide))
-            inner = inner.take(np.arange(2 * int(wide.sum())))
-        inner = self._cheap_bound(self._unbeaten(inner, BOX_SIZES[level]), BOX_SIZES[level])
-        if (size, BOX_SIZES[level]) == (2, 1):
+        inner, half = children(inner, size, self.model.grid), size // 2
+        inner = self._cheap_bound(self._unbeaten(inner, half), half)
+        if half == 1:
             inner = self._fitting(inner)
-        inner = self._fixed(inner, BOX_SIZES[level])
+        inner = self._fixed(inner, half)
         self.tally.boxes += len(inner)
         if len(inner):
-            self._chunks(inner, level)
+            self._chunks(inner, level + 1)
+
+    def _narrow_down(self, entries: Entries) -> None:
+        """Divide the ranges of widths at single grid points until single ones are settled.
+
+        Most end by their sheets, so these come first.
+        """
+        while len(entries):
+            single = entries.width == entries.widest
+            self._settle(entries.take(single))
+            parts = parted(entries.take(~single), self.rates.spares)
+            entries = self._solved_bound(self._fixed(self._solved_bound(parts, 1), 1), 1)
+            self.tally.boxes += len(entries)
 
     def _solved_bound(self, entries: Entries, size: int) -> Entries:
         return self._ranged_bound(entries, size, quick=size > 1)

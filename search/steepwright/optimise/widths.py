@@ -34,6 +34,26 @@ def halves(entries: Entries) -> Entries:
     return joined([lower, entries.between(middle + 1, entries.widest)])
 
 
+def parted(entries: Entries, spares: IntArray) -> Entries:
+    """Return every range of widths divided: at the first that may spare a saw cut, or halved.
+
+    Such a width stands alone, for those on both sides of it cost more cuts. `spares` tells it by
+    sheeting and width (`Rates.spares`).
+    """
+    spare = spares[entries.sheeting, entries.width]
+    inside = spare <= entries.widest
+    rest, spare, entries = entries.take(~inside), spare[inside], entries.take(inside)
+    below, above = spare > entries.width, spare < entries.widest
+    lower, upper = entries.take(below), entries.take(above)
+    parts = [
+        halves(rest),
+        lower.between(lower.width, spare[below] - 1),
+        entries.between(spare, spare),
+        upper.between(spare[above] + 1, upper.widest),
+    ]
+    return joined(parts)
+
+
 def hung_between(model: Model, entries: Entries, batch: Batch) -> Batch:
     """Return structural candidates at each range's least width, hung as well as at any of it."""
     s, last = model.sheetings, model.space.searched - 1
