@@ -12,7 +12,7 @@ import threading
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from typing import Any, TypeVar
 
 from steepwright.optimise.bounds import Rates, build_rates
@@ -44,10 +44,37 @@ def crew(terms: Terms, model: Model, rates: Rates) -> Iterator[Submit]:
         _models.clear()
         _models[_HERE] = model, rates
         try:
-            with local_processes(terms.workers) as pool:
-                yield lambda unit, seeds: pool.submit(_do_unit, _HERE, b"", unit, seeds)
+            with ExitStack() as started:
+                pools = [started.enter_context(local_processes(1)) for _ in range(terms.workers)]
+                yield _Benches(pools)
         finally:
             _models.clear()
+
+
+class _Benches:
+    """Hands each unit to the process that worked on the same box of lengths, so has it in mind.
+
+    What a process remembers of cut lists serves all places of a box. No process is left idle for
+    that; the answer doesn't depend on who does what.
+    """
+
+    def __init__(self, pools: list[ProcessPoolExecutor]) -> None:
+        self._pools = pools
+        self._given: list[list[Future[Harvest]]] = [[] for _ in pools]
+        self._home: dict[tuple[int, int], int] = {}
+
+    def __call__(self, unit: Unit, seeds: tuple[Member, ...]) -> Future[Harvest]:
+        """Have a unit of the model `_HERE` done."""
+        self._given = [[job for job in jobs if not job.done()] for jobs in self._given]
+        waiting = [len(jobs) for jobs in self._given]
+        box, least = (unit.row, unit.column), waiting.index(min(waiting))
+        bench = self._home.get(box, least)
+        if waiting[bench] and not waiting[least]:
+            bench = least
+        self._home[box] = bench
+        job = self._pools[bench].submit(_do_unit, _HERE, b"", unit, seeds)
+        self._given[bench].append(job)
+        return job
 
 
 def _at_once(model: Model, rates: Rates, unit: Unit, seeds: tuple[Member, ...]) -> Future[Harvest]:
