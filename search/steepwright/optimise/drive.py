@@ -7,9 +7,10 @@ again from its journal give the same answer.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from concurrent.futures import FIRST_COMPLETED, Future, wait
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from steepwright.optimise.again import same_walls
@@ -69,7 +70,8 @@ def search_front(
     """
     rates = build_rates(model)
     units = units_of(model)
-    angles = None if terms.progress is silent else Angles(model, rates, units)
+    # Made when it is first told how far the search is: by then the others are at work.
+    angles = cache(lambda: Angles(model, rates, units))
     run = _Run(terms, units, known, number, angles)
     stopped: Stop = ""
     try:
@@ -84,7 +86,7 @@ def search_front(
     if not stopped:
         return run.outcome("", ())
     run.call_off()
-    return run.outcome(stopped, run.state(angles or Angles(model, rates, units)))
+    return run.outcome(stopped, run.state())
 
 
 _START = -1
@@ -104,7 +106,7 @@ class _Run:
         units: tuple[Unit, ...],
         known: tuple[Member, ...],
         number: int,
-        angles: Angles | None,
+        angles: Callable[[], Angles],
     ) -> None:
         self._terms, self._units, self._known = terms, units, known
         self._number, self._angles = number, angles
@@ -165,8 +167,8 @@ class _Run:
             if self._terms.journal is not None:
                 self._terms.journal.add(self._number, index, harvest)
             _offer(self._best, harvest.members)
-            if self._angles is not None:
-                self._terms.progress(told(self.state(self._angles)))
+            if self._terms.progress is not silent:
+                self._terms.progress(told(self.state()))
         if self._terms.left_s() == 0 and len(self.harvests) < len(self._units):
             raise _TimeUpError
 
@@ -176,10 +178,10 @@ class _Run:
             for future in self._pending:
                 future.cancel()
 
-    def state(self, angles: Angles) -> tuple[Angle, ...]:
+    def state(self) -> tuple[Angle, ...]:
         """Return how far each angle is settled."""
         still_open = [n for n in range(len(self._units)) if n not in self.harvests]
-        return angles.now(self._best.members, still_open)
+        return self._angles().now(self._best.members, still_open)
 
     def outcome(self, stopped: Stop, angles: tuple[Angle, ...]) -> Outcome:
         """Return what the units found, put together in their order."""

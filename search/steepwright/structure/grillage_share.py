@@ -174,6 +174,6 @@ def _worst(
     eased_m = 8.0 / np.pi**2 * (eased * wave[:, None, :] / order**2).sum(axis=-1)
     eased_w = 96.0 / np.pi**4 * (eased * wave[:, None, :] / order**4).sum(axis=-1)
     ratio = (4.0 * along * (1.0 - along))[None, :, None]
-    moment = np.einsum("rk,zak->zar", weight, ratio - eased_m).max(axis=(1, 2))
-    sag = np.einsum("rk,zak->zar", weight, ratio**2 - eased_w).max(axis=(1, 2))
+    moment = ((ratio - eased_m) @ weight.T).max(axis=(1, 2))
+    sag = ((ratio**2 - eased_w) @ weight.T).max(axis=(1, 2))
     return moment, sag
