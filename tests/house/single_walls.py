@@ -12,21 +12,22 @@ import small_rooms
 
 from steepwright.catalog.types import Code
 from steepwright.optimise.certificate.built import CHECKS
-from steepwright.optimise.certificate.document import _space
+from steepwright.optimise.certificate.document import _space, certified
 from steepwright.optimise.certificate.given import given_document
-from steepwright.optimise.certificate.ways import no_room
+from steepwright.optimise.certificate.ways import candidates, no_room
 from steepwright.optimise.document import room_document
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fold import own_beam_margin_mm
-from steepwright.optimise.model import Model, build_model
+from steepwright.optimise.model import Model, build_wide_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.market import build_market
 from steepwright.structure.rows import look_up
 from steepwright.structure.wall import RULES
-from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.bounds import Bounds
 from steepwright.verify.built import Built
-from steepwright.verify.declared import grid_of, sheetings_of
+from steepwright.verify.choices import Choices
+from steepwright.verify.declared import axes_of
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import CHECKS as OF_BOXES
 from steepwright.verify.strength import Corners, Loads, hold_insert
@@ -51,7 +52,8 @@ def both_ways(kind: str, seed: int, code: Code) -> Judged:
     """Judge walls of a kind of small room, each with a fixing picked at random."""
     room = getattr(small_rooms, f"{kind}_room")(seed)
     catalog = getattr(small_rooms, f"{'tied' if kind == 'tied' else 'tiny'}_catalog")(seed)
-    model = build_model(build_space(build_market(*small_rooms.in_code(code, room, catalog))))
+    market = build_market(*small_rooms.in_code(code, room, catalog))
+    model = certified(build_wide_model(build_space(market)))
     entries = _picked(model, random.Random(seed))
     built, choices, corners = _checker(model, entries)
     uses = {name: (theirs, np.zeros(len(entries))) for name, theirs in _theirs(model, entries)}
@@ -62,7 +64,7 @@ def both_ways(kind: str, seed: int, code: Code) -> Judged:
     own["mount screws' room"][:] = built.mounts.room_use[choices.beam, choices.mount]
     own["sheet screw combined"][:] = OF_BOXES["sheet screw combined"](loads)
     own["hold insert"][:] = hold_insert(loads)
-    wide = np.full(len(entries), float(model.space.width_mm))
+    wide = model.space.widths_mm[entries.width].astype(float)
     for count in model.space.mount_counts:
         rows, how = fixing.mounts == count, (loads, (choices.beam, choices.mount), count, wide)
         own["mount working load"][rows] = built.mounts.rated(*how)[rows]
@@ -95,7 +97,9 @@ def _picked(model: Model, r: random.Random) -> Entries:
         ways = [i for i, (mounts, *_) in enumerate(space.fixings) if mounts <= studs]
         hung = r.randrange(len(space.places)), r.randrange(len(space.market.catalog.mounts))
         made = sheeting, r.randrange(len(space.market.sections)), 0
-        rows.append((*hung, *made, row, column, 0, r.choice(ways), 0, 0))
+        least, last = int(model.sheetings.narrowest[sheeting]), space.searched - 1
+        width = r.randrange(least, last + 1)
+        rows.append((*hung, *made, row, column, 0, r.choice(ways), width, last))
     entries = Entries(*np.array(rows, dtype=np.int64).T)
     steep = model.steepest_rad(entries) >= np.radians(space.market.room.wall.angle_deg[0])
     entries = entries.take(steep)
@@ -117,7 +121,7 @@ def _above(model: Model, entries: Entries) -> BoolArray:
 
 
 def _theirs(model: Model, entries: Entries) -> list[tuple[str, FloatArray]]:
-    rows = look_up(model.tables, model.batch(entries, model.fixing(entries)))
+    rows = look_up(model.tables, candidates(model, entries, model.fixing(entries)))
     rules = {rule.name: rule for rule in RULES}
     return [
         (name, np.broadcast_to(rules[name].evaluate(rows).use, len(entries))) for name in CHECKS
@@ -129,25 +133,11 @@ def _checker(model: Model, entries: Entries) -> tuple[Built, Choices, Corners]:
     part = {"given": given_document(model), "space": _space(model.space)}
     part |= {"checks": [], "open_boxes": [], "levels": []}
     part, room = json.loads(json.dumps([part, room_document(model.space.market.room)]))
-    bounds = Bounds(part, room, sheetings_of(part), grid_of(part, room))
+    bounds = Bounds(part, room, axes_of(part, room))
     none = np.zeros(0, dtype=np.int64)
     walk = Walk(part, bounds, Stair(none, none), Verdict())
     beams = np.array([beam for beam, _ in model.space.places], dtype=np.int64)
     family = entries.mount, entries.sheeting, entries.section, entries.delivered
-    choices = Choices(beams[entries.place], *family, entries.row, entries.column)
-    thickness = bounds.thickness[choices.sheeting]
-    where = choices.beam, choices.mount, thickness, choices.row, choices.column
-    least = np.radians(room["wall"]["angle_deg"][0])
-    corners = Corners(
-        family=bounds.family[choices.sheeting],
-        section=choices.section,
-        across=bounds.across[choices.sheeting],
-        columns=bounds.columns[choices.sheeting],
-        rows=bounds.rows[choices.sheeting],
-        studs=bounds.studs[choices.sheeting],
-        bay_mm=bounds.bay[choices.sheeting, choices.section],
-        board_mm=bounds.grid.boards_mm[choices.row].astype(float),
-        angle_rad=np.fmax(walk.ground.angle_rad[where], least),
-        screw_mm=np.full(len(entries), 200.0),
-    )
-    return walk.ground.built, choices, corners
+    corner = entries.row, entries.column, entries.width
+    choices = Choices(beams[entries.place], *family, *corner)
+    return walk.ground.built, choices, walk.ground.corners(choices, 200)

@@ -38,6 +38,10 @@ def test_the_checker_agrees_with_the_search(seed: int, code: Code) -> None:
         ("joist", 8, "EN 1995"),
         ("tied", 22, "EN 1995"),
         ("tied", 71, "EN 1995"),
+        ("wide", 5, "EN 1995"),
+        ("wide", 18, "EN 1995"),
+        ("beside", 3, "EN 1995"),
+        ("beside", 5, "NDS"),
     ],
 )
 def test_single_walls_are_judged_alike(kind: str, seed: int, code: Code) -> None:

@@ -11,6 +11,7 @@ GROWING = {
     "findings.py Findings",
     "optimise/branch.py Branch",
     "optimise/branch.py Tally",
+    "optimise/certificate/known.py KnownBars",
     "optimise/certificate/levels.py Level",
     "optimise/changes_sweep.py _Sweep",
     "optimise/exact.py ExactCosts",

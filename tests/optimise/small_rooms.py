@@ -9,6 +9,7 @@ from steepwright.catalog import Catalog, read_catalog
 from steepwright.catalog.types import Code
 from steepwright.room.types import (
     Access,
+    Align,
     Beam,
     Climber,
     Corridor,
@@ -174,6 +175,26 @@ def wide_room(seed: int) -> Room:
     wall = replace(room.wall, width_mm=widths, step_mm=10)
     yard = replace(room.yard, cut_price_cents=r.choice([0, 150, 150, 400]))
     return replace(room, wall=wall, yard=yard)
+
+
+def beside_room(seed: int) -> Room:
+    """A tiny room with walls of many widths, and solids that only the wider ones come to."""
+    r = random.Random(9000 + seed)
+    room = tiny_room(seed)
+    first = r.choice([1000, 1200])
+    align: Align = r.choice(["left", "centre", "right"])
+    free = {"left": 0.0, "centre": 0.5, "right": 1.0}[align]
+    edge = round(free * (room.width_mm - first))
+    sides = [(edge + first + 60, edge + first + 400)] if align != "right" else []
+    sides += [(edge - 400, edge - 60)] if align != "left" and edge >= 400 else []
+    solids = []
+    for number, y_mm in enumerate(sides * 2):
+        x_mm = r.randrange(0, room.length_mm - 500, 50)
+        low = r.choice([0, 0, 1500])
+        solids.append(Solid(f"shelf {number}", (x_mm, x_mm + 400), y_mm, (low, low + 600)))
+    wall = replace(room.wall, width_mm=(first, first + 500), step_mm=20, align=align)
+    wall = replace(wall, side_passage_mm=0, min_fall_space_mm=r.choice([0, 400]))
+    return replace(room, wall=wall, solids=tuple(solids))
 
 
 def some_widths(seed: int) -> Room:

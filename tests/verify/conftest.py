@@ -21,15 +21,23 @@ Pair = tuple[Doc, Doc]
 FRAMED = 100
 """Rooms from this number on are those with freestanding frames."""
 
+WIDE = {200: "some_widths", 400: "wide_room", 500: "beside_room"}
+"""Rooms from these numbers on are those with several widths asked for."""
 
-@lru_cache(maxsize=8)
+
+@lru_cache(maxsize=16)
 def _texts(seed: int) -> tuple[str, str]:
+    import small_rooms
     from small_rooms import framed_catalog, framed_room, small_catalog, small_room
 
     from steepwright.optimise import search
 
     room, catalog = small_room(seed), small_catalog(seed)
-    if seed >= FRAMED:
+    wide = max((first for first in WIDE if first <= seed), default=0)
+    if wide:
+        room = getattr(small_rooms, WIDE[wide])(seed - wide)
+        catalog = small_rooms.tiny_catalog(seed - wide)
+    elif seed >= FRAMED:
         room, catalog = framed_room(seed - FRAMED), framed_catalog(seed - FRAMED)
     result = search(room, catalog, changes=False, certify=True)
     return json.dumps(result.certificate), json.dumps(result.document)

@@ -79,7 +79,7 @@ def test_the_least_width_is_the_first_of_the_grid_that_is_wide_enough() -> None:
     space = build_space(build_market(room, small_catalog(SEED)))
     assert space.widths_mm.tolist() == [1300, 1400, 1500]
     certificate, document = proven(room)
-    assert certificate["width_mm"] == 1300
+    assert certificate["widths_mm"][0] == 1300
     same = asking(width_mm=(1300, 1500), step_mm=100)
     _, plain = proven(same)
     said = [(d["cost_cents"], d["angle_deg"], d["width_mm"]) for d in document["designs"]]

@@ -57,7 +57,7 @@ def test_a_proof_that_leans_in_some_boxes_holds(seed: int, monkeypatch: pytest.M
 
 def test_masks_lie_in_the_order_of_the_grid_and_leave_out_no_box() -> None:
     """Two large boxes side by side: the second one's first row comes before the first's second."""
-    left, right = Level(1, [0, 1], [0, 0]), Level(1, [0], [64])
+    left, right = Level(1, 1, [0, 1], [0, 0], [0, 0]), Level(1, 1, [0], [64], [0])
     Ledger(left, np.array([0, 0, 1])).take("way in", np.array([True, False, True]))
     ledger = Ledger(right, np.array([0, 0, 0]))
     ledger.close("cost", np.array([False, True, False]))

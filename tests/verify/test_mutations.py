@@ -32,14 +32,20 @@ def given(certificate: Doc) -> Doc:
 
 
 def level(certificate: Doc, size: int) -> Doc:
+    """Return the last level of boxes of a size: of the narrowest ranges of widths."""
     levels = certificate["parts"][0]["levels"]
-    return next(one for one in levels if one["size"] == size)
+    return next(one for one in reversed(levels) if one["size"] == size)
+
+
+def columns(boxes: Doc) -> list[list[Any]]:
+    """Return all that a level tells box by box."""
+    places = [boxes[name] for name in ("row", "column", "width", "families")]
+    return [*places, *boxes["closed"].values(), *boxes["least"].values()]
 
 
 def drop_a_box(certificate: Doc, _: Doc) -> None:
     last = level(certificate, 1)
-    for column in [last["row"], last["column"], last["families"], *last["closed"].values(),
-                   *last["least"].values()]:  # fmt: skip
+    for column in columns(last):
         column.pop()
 
 
@@ -54,8 +60,7 @@ def drop_a_family(certificate: Doc, _: Doc) -> None:
 
 def list_a_box_twice(certificate: Doc, _: Doc) -> None:
     last = level(certificate, 1)
-    for column in [last["row"], last["column"], last["families"], *last["closed"].values(),
-                   *last["least"].values()]:  # fmt: skip
+    for column in columns(last):
         column.append(column[0])
 
 
@@ -151,19 +156,19 @@ def raise_an_angle(certificate: Doc, document: Doc) -> None:
 
 def raise_a_bound_of_sheets(certificate: Doc, _: Doc) -> None:
     facts = [f for one in certificate["parts"][0]["levels"] for f in one["sheets"]]
-    facts[0][3] += 1
+    facts[0][4] += 1
 
 
 def raise_a_bound_of_bars(certificate: Doc, _: Doc) -> None:
     facts = [f for one in certificate["parts"][0]["levels"] for f in one["bars"]]
-    fact = next(f for f in facts if f[5] < 10**11)
-    fact[5] += 5000
+    fact = next(f for f in facts if f[6] < 10**11)
+    fact[6] += 5000
 
 
 def raise_a_worth(certificate: Doc, _: Doc) -> None:
     facts = [f for one in certificate["parts"][0]["levels"] for f in one["bars"]]
-    fact = next(f for f in facts if f[6])
-    fact[6] = [worth * 2 for worth in fact[6]]
+    fact = next(f for f in facts if f[7])
+    fact[7] = [worth * 2 for worth in fact[7]]
 
 
 def raise_a_margin(certificate: Doc, _: Doc) -> None:

@@ -67,7 +67,7 @@ def test_a_finding_names_the_place_what_was_seen_and_what_was_expected(
     next(iter(certificate["parts"][0]["levels"][0]["closed"].values()))[0] += 7
     assert run(["verify", written(tmp_path, certificate, document)]) == 3
     said = capsys.readouterr().err
-    assert "box of size 64 at (0, 0)" in said
+    assert "box of size 64 with 1 width at (0, 0, 0)" in said
     assert "seen: " in said
     assert "expected: " in said
     assert "[certificate-closed]" in said

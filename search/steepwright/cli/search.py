@@ -98,8 +98,7 @@ def search(**options: Any) -> int:
 
     Prints the cheapest walls at or above the angle, and writes the whole front, with drawings,
     cut plans, bills and checks, as report.html, designs.json and designs.csv. certificate.json
-    holds the proof that nothing cheaper of the least width was missed; steepwright verify checks
-    it.
+    holds the proof that nothing cheaper was missed; steepwright verify checks it.
     """
     budget = cents_option(options["max_cost"], "--max-cost")
     room, catalog = read_both(options["room_file"], options["catalog_dir"])

@@ -76,7 +76,7 @@ def _print(verdict: Any, seconds: float) -> None:
     steps = f"The same holds at each of the {verdict.steps} steps of cost against angle. "
     out(
         f"{steps if verdict.complete else ''}It is said of"
-        f" walls {verdict.width_mm} mm wide, the least width asked for, with lengths on a grid of"
+        f" walls {_wide(verdict)}, with lengths on a grid of"
         f" {verdict.step_mm} mm, of the offers, figures and rules in the files; of no real wall."
         " Fall space counts only as the least that was asked for."
     )
@@ -86,6 +86,14 @@ def _print(verdict: Any, seconds: float) -> None:
     )
     if verdict.taken:
         note(_taken(verdict))
+
+
+def _wide(verdict: Any) -> str:
+    least, most = verdict.widths_mm
+    if least < most:
+        return f"from {least} to {most} mm wide"
+    alone = "" if verdict.all_widths else ", the least width asked for"
+    return f"{least} mm wide{alone}"
 
 
 def _print_head(verdict: Any, seconds: float) -> None:
@@ -139,7 +147,8 @@ def _document(verdict: Any, seconds: float) -> dict[str, Any]:
         "boxes": verdict.boxes,
         "steps": verdict.steps,
         "seconds": round(seconds, 1),
-        "width_mm": verdict.width_mm,
+        "widths_mm": list(verdict.widths_mm),
+        "all_widths": verdict.all_widths,
         "step_mm": verdict.step_mm,
         "degrees": [
             {"degree": degree, "cheapest": step, "settled": settled}

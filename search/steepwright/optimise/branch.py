@@ -342,8 +342,11 @@ def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
     return (found, cost) if cost < UNAVAILABLE_CENTS else (None, cost)
 
 
-def fits_with_depth(model: Model, entries: Entries) -> BoolArray:
-    """Return which walls of one place fit the room with the frame's depth behind the face."""
+def fits_with_depth(model: Model, entries: Entries, width_mm: int = 0) -> BoolArray:
+    """Return which walls of one place fit the room with the frame's depth behind the face.
+
+    They are so wide, or with 0 as wide as they must be.
+    """
     space = model.space
     market = space.market
     families = model.sheetings.family[entries.sheeting]
@@ -357,7 +360,7 @@ def fits_with_depth(model: Model, entries: Entries) -> BoolArray:
     walls = stand(
         place, hanging(space, place, mount, sheet), space.boards_mm[row], space.kickers_mm[column]
     )
-    return np.asarray(room_fit(space, walls, depth).fits[inverse])
+    return np.asarray(room_fit(space, walls, depth, width_mm).fits[inverse])
 
 
 def root_entries(model: Model, place: int) -> Entries:

@@ -64,10 +64,15 @@ def _widths(space: Space) -> str:
     least, most, step = space.width_mm, int(space.widths_mm[-1]), space.market.room.wall.step_mm
     if least == most:
         return f"The front is complete for walls {least} mm wide on a grid of {step} mm."
+    if space.market.room.yard.pads_on_bill:
+        return (
+            f"The front is complete for walls {least} mm wide on a grid of {step} mm; these alone"
+            f" the certificate is about. Wider ones up to {most} mm were looked at with pads that"
+            " cost no less; one whose own pads do may be missed."
+        )
     return (
         f"The front is complete for walls from {least} to {most} mm wide on a grid of {step} mm; of"
-        " widths at which a wall costs the same it is given the greatest. What is certified is that"
-        f" no wall {least} mm wide was missed; for wider ones the search's word stands alone."
+        " widths at which a wall costs the same it is given the greatest."
     )
 
 

@@ -346,6 +346,7 @@ def _outdoes(other: Panel, own: Panel) -> bool:
 def _sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:
     rows = space.sheetings
     family = np.array([s.family for s in rows], dtype=np.int64)
+    at, last = space.columns_mm, space.searched - 1  # alike at both ends is alike between
     return SheetingArrays(
         family=family,
         thickness=thickness[family],
@@ -355,7 +356,7 @@ def _sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:
         full_row_mm=np.array([s.split.full_row_mm for s in rows], dtype=np.int64),
         studs=np.array([s.studs for s in rows], dtype=np.int64),
         layout=_first_of([(s.family, s.grain, s.split) for s in rows]),
-        frame=_first_of([(space.columns_mm(s), s.bays, s.split.rows) for s in rows]),
+        frame=_first_of([(at(s), at(s, last), s.bays, s.split.rows) for s in rows]),
         narrowest=np.array([space.least_width(s) for s in rows], dtype=np.int64),
     )
 

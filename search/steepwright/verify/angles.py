@@ -32,7 +32,7 @@ ROUNDING_MDEG = 1e-6 + 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """Lengths of boards and kickers [mm], ascending, and the walls' width [mm]."""
+    """Lengths of boards and kickers [mm], ascending, and the least width of the walls [mm]."""
 
     boards_mm: npt.NDArray[np.int64]
     kickers_mm: npt.NDArray[np.int64]
@@ -133,13 +133,14 @@ def fitting_mdeg(
         grid.boards_mm[rows].astype(float),
         grid.kickers_mm[columns].astype(float),
     )
-    kept = _fits(room, facing, pivot, posed, grid.width_mm) & _climbs(room, factors, posed)
+    kept = stands(room, facing, pivot, posed, grid.width_mm) & _climbs(room, factors, posed)
     found = np.full(mdeg.shape, -1, dtype=np.int64)
     found[rows[kept], columns[kept]] = mdeg[rows[kept], columns[kept]]
     return found
 
 
-def _fits(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: int) -> BoolArray:
+def stands(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: int) -> BoolArray:
+    """Tell which walls of some width find room where they stand, their frame left out."""
     wall = room["wall"]
     side = 1.0 if facing == "+x" else -1.0
     sine, cosine = np.sin(posed.angle_rad), np.cos(posed.angle_rad)

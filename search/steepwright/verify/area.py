@@ -8,7 +8,6 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.divisions import Sheeting, divided
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 
 IntArray = npt.NDArray[np.int64]
@@ -46,26 +45,20 @@ def area_costs(stock: list[Document], kerf_mm: int, most: int) -> IntArray:
 
 
 def least_cuts_cents(
-    sheeting: Sheeting, width_mm: int, least_mm: int, stocks: tuple[list[Document], list[Document]]
+    rows: int, columns_mm: IntArray, stocks: tuple[list[Document], list[Document]]
 ) -> tuple[int, int]:
-    """Return what the cuts of board and kicker cost at least [cents].
+    """Return what the cuts of board and kicker cost at least [cents], at any width.
 
     A piece whose width is no side of any sheet is no whole sheet, so at least one cut frees it;
     n pieces on a sheet that is not used up take n cuts. Where cuts are free it comes to nothing.
-    `stocks` are the sheets that board and kicker may come from.
+    `columns_mm` are the columns by width, `stocks` the sheets that board and kicker may come from.
     """
-    columns = divided(width_mm, sheeting.columns, sheeting.full_column_mm, least_mm)
-    if columns is None:
-        return 0, 0
     charges = []
-    for stock, rows in zip(stocks, (sheeting.rows, 1), strict=True):
-        sides = {side for s in stock for side in (s["length_mm"], s["width_mm"])}
-        cut = sum(width not in sides for width in columns)
-        charges.append(
-            rows
-            * cut
-            * min((0 if s.get("free_cuts") else s["cut_cents"] for s in stock), default=0)
-        )
+    for stock, times in zip(stocks, (rows, 1), strict=True):
+        sides = sorted({side for s in stock for side in (s["length_mm"], s["width_mm"])})
+        cut = int((~np.isin(columns_mm, sides)).sum(axis=1).min())
+        each = min((0 if s.get("free_cuts") else s["cut_cents"] for s in stock), default=0)
+        charges.append(times * cut * each)
     return charges[0], charges[1]
 
 
@@ -91,10 +84,13 @@ def stands_in(panels: Document, other: str, own: str) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class BarRates:
-    """Bars by section, delivery and number: price [cents], length with one kerf [mm]."""
+    """Bars by length: the least cost [cents] and the longest one, one kerf added [mm].
 
-    price: IntArray
-    room: IntArray
+    `cents` is over [section, delivery, length in mm], `longest_mm` over the first two.
+    """
+
+    cents: IntArray
+    longest_mm: IntArray
 
     def cost_cents(
         self, section: IntArray, delivered: IntArray, total_mm: IntArray, longest_mm: IntArray
@@ -103,10 +99,9 @@ class BarRates:
 
         Nothing buys them when the longest piece, one kerf added, is longer than every bar.
         """
-        price, room = self.price[section, delivered], self.room[section, delivered]
-        cents = (-(-total_mm[:, None] * price // room)).min(axis=1)
-        short = longest_mm > room.max(axis=1)
-        return np.asarray(np.where(short, UNAVAILABLE_CENTS, np.minimum(cents, UNAVAILABLE_CENTS)))
+        cents = self.cents[section, delivered, np.maximum(total_mm, 0)]
+        short = longest_mm > self.longest_mm[section, delivered]
+        return np.asarray(np.where(short, UNAVAILABLE_CENTS, cents))
 
 
 def bar_stock(section: Document, vehicle_mm: list[int] | None, delivered: int) -> list[Document]:
@@ -116,15 +111,18 @@ def bar_stock(section: Document, vehicle_mm: list[int] | None, delivered: int) -
     return [bar for bar in section["stock"] if bar["length_mm"] <= max(vehicle_mm)]
 
 
-def bar_rates(sections: list[Document], vehicle_mm: list[int] | None, kerf_mm: int) -> BarRates:
-    """Set the bars' prices out as arrays."""
-    stocks = [[bar_stock(s, vehicle_mm, d) for d in (0, 1)] for s in sections]
-    most = max([1, *(len(bars) for pair in stocks for bars in pair)])
-    price = np.full((len(sections), 2, most), UNAVAILABLE_CENTS, dtype=np.int64)
-    room = np.ones((len(sections), 2, most), dtype=np.int64)
-    for i, pair in enumerate(stocks):
-        for delivered, bars in enumerate(pair):
-            for n, bar in enumerate(bars):
-                price[i, delivered, n] = bar["price_cents"]
-                room[i, delivered, n] = bar["length_mm"] + kerf_mm
-    return BarRates(price, room)
+def bar_rates(
+    sections: list[Document], vehicle_mm: list[int] | None, kerf_mm: int, most_mm: int
+) -> BarRates:
+    """Work the rates out for all lengths up to the greatest."""
+    total = np.arange(most_mm + 1, dtype=np.int64)
+    cents = np.full((len(sections), 2, most_mm + 1), UNAVAILABLE_CENTS, dtype=np.int64)
+    longest = np.ones((len(sections), 2), dtype=np.int64)
+    for i, section in enumerate(sections):
+        for delivered in (0, 1):
+            for bar in bar_stock(section, vehicle_mm, delivered):
+                room, price = bar["length_mm"] + kerf_mm, bar["price_cents"]
+                longest[i, delivered] = max(longest[i, delivered], room)
+                here = cents[i, delivered]
+                np.minimum(here, -(-total * price // room), out=here)
+    return BarRates(cents, longest)

@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from steepwright.verify import area, packs
-from steepwright.verify.angles import Grid
 from steepwright.verify.bars import Bars, Need
 from steepwright.verify.carrying import carried_kg
-from steepwright.verify.divisions import (
-    Sheeting,
-    blocks_mm,
-    divided,
-    largest_bay_mm,
-    least_board_mm,
-)
+from steepwright.verify.choices import Choices, Size
+from steepwright.verify.declared import Axes
+from steepwright.verify.divisions import Sheeting, blocks_mm, divided, least_board_mm
+from steepwright.verify.frames import Frames
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 from steepwright.verify.sheets import Part, Stock, least_cost, part_of, stock_of
 from steepwright.verify.stands import stand_cents
@@ -30,41 +25,28 @@ BoolArray = npt.NDArray[np.bool_]
 Document = dict[str, Any]
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
-    """Open choices, arrays of one length: indices and the least corner of each one's box."""
-
-    beam: IntArray
-    mount: IntArray
-    sheeting: IntArray
-    section: IntArray
-    delivered: IntArray
-    row: IntArray
-    column: IntArray
-
-    def __len__(self) -> int:
-        """Return the number of choices."""
-        return len(self.beam)
-
-    def take(self, index: Any) -> Choices:
-        """Return some of the choices."""
-        return Choices(*(getattr(self, name)[index] for name in Choices.__slots__))
+MOST_BARS_MM = 400_000
+"""More than the bars of any wall's frame; a file that asks for more is damaged."""
 
 
 class Bounds:
     """Lower bounds of one market, by tables of the checker's own making."""
 
-    def __init__(self, part: Document, room: Document, sheetings: list[Sheeting], grid: Grid):
+    def __init__(self, part: Document, room: Document, axes: Axes) -> None:
         given = part["given"]
-        self.given, self.room, self.grid, self.sheetings = given, room, grid, sheetings
+        self.given, self.room, self.grid, self.sheetings = given, room, axes.grid, axes.sheetings
         self.factors, self.wall, self.yard = given["factors"], room["wall"], room["yard"]
         self.kerf = int(self.yard["kerf_mm"])
         self.least_piece = int(self.factors["layout_min_piece_mm"])
         self.least_bar = int(self.factors["layout_min_upright_mm"])
-        self._columns = [self._columns_mm(s) for s in sheetings]
+        self.widths_mm = axes.widths_mm
+        self.frames = Frames(given, axes.sheetings, axes.widths_mm)
+        self.narrowest = self.frames.narrowest
         self._lay_out_sheetings()
         self._lay_out_sheets()
-        self._lay_out_frames()
+        self.narrow = np.array([s["width_mm"] for s in given["sections"]], dtype=np.int64)
+        vehicle, most = self.yard["vehicle_max_mm"], self._most_bars_mm()
+        self.rates = area.bar_rates(given["sections"], vehicle, self.kerf, most)
         self.least_mounts = int(self.factors["search_least_mounts"])
         least, most, step = (
             int(self.factors[f"search_{what}_screw_mm"]) for what in ("least", "most", "step")
@@ -75,19 +57,6 @@ class Bounds:
         self.delivery_cents = delivery_cents(given, self.yard)
         stands = [[stand_cents(given, room, beam, d) for d in (0, 1)] for beam in room["beams"]]
         self.stand_cents = np.array(stands, dtype=np.int64)
-
-    def _columns_mm(self, sheeting: Sheeting) -> tuple[int, ...]:
-        columns = divided(
-            self.grid.width_mm, sheeting.columns, sheeting.full_column_mm, self.least_piece
-        )
-        if columns is None:
-            message = f"the wall can't be divided into the columns of {tuple(sheeting)}"
-            raise ValueError(message)
-        return columns
-
-    def widest_mm(self, sheeting: int) -> int:
-        """Return the width of a sheeting's widest column."""
-        return max(self._columns[sheeting])
 
     def _lay_out_sheetings(self) -> None:
         rows = self.sheetings
@@ -102,8 +71,8 @@ class Bounds:
         self.across = np.array([s.grain == "across" for s in rows])
         self.least_board = column([least_board_mm(s, self.least_piece) for s in rows])
         self.layout = _first([s.layout for s in rows])
-        frames = [(c, s.bays, s.rows) for c, s in zip(self._columns, rows, strict=True)]
-        self.frame = _first(frames)
+        ends = [self.frames.ends_mm(n) for n in range(len(rows))]
+        self.frame = _first([(e, s.bays, s.rows) for e, s in zip(ends, rows, strict=True)])
         thickness = [f["thickness_mm"] for f in self.given["families"]]
         order = sorted(set(thickness))
         self.thickness = column([order.index(thickness[s.family]) for s in rows])
@@ -121,7 +90,7 @@ class Bounds:
         ]
         grid, kerf = self.grid, self.kerf
         long = int(grid.boards_mm[-1] + grid.kickers_mm[-1]) + kerf * (self.wall["max_rows"] + 1)
-        wide = grid.width_mm + kerf * self.wall["max_columns"]
+        wide = int(self.widths_mm[-1]) + kerf * self.wall["max_columns"]
         most = long * wide // area.UNIT_MM2 + 1
         self.by_area = np.stack([area.area_costs(f["stock"], kerf, most) for f in families])
         self.apart = np.full_like(self.by_area, UNAVAILABLE_CENTS)
@@ -129,32 +98,32 @@ class Bounds:
             for other in others:
                 self.apart[own] = np.minimum(self.apart[own], self.by_area[other])
         cuts = []
-        for sheeting in self.sheetings:
+        for number, sheeting in enumerate(self.sheetings):
             every = [sheeting.family, *self.kickers[sheeting.family]]
             stocks = (
                 families[sheeting.family]["stock"],
                 [row for i in every for row in families[i]["stock"]],
             )
-            cuts.append(area.least_cuts_cents(sheeting, grid.width_mm, self.least_piece, stocks))
+            columns = self.frames.columns_mm[self.frames.split[number]]
+            cuts.append(area.least_cuts_cents(sheeting.rows, columns, stocks))
         self.board_cuts, self.kicker_cuts = np.array(cuts, dtype=np.int64).T
 
-    def _lay_out_frames(self) -> None:
-        sections = self.given["sections"]
-        self.narrow = np.array([s["width_mm"] for s in sections], dtype=np.int64)
-        shape = len(self.sheetings), len(sections)
-        self.bay = np.zeros(shape)
-        self.blocking = np.zeros(shape, dtype=np.int64)
-        self.least_block = np.zeros(shape, dtype=np.int64)
-        known: dict[tuple[Any, ...], tuple[float, int, int]] = {}
-        for i, (sheeting, columns) in enumerate(zip(self.sheetings, self._columns, strict=True)):
-            for j, width in enumerate(self.narrow.tolist()):
-                key = columns, sheeting.bays, width
-                if key not in known:
-                    blocks = blocks_mm(*key)
-                    length = sum(blocks) + self.kerf * len(blocks)
-                    known[key] = largest_bay_mm(*key), length, min(blocks)
-                self.bay[i, j], self.blocking[i, j], self.least_block[i, j] = known[key]
-        self.rates = area.bar_rates(sections, self.yard["vehicle_max_mm"], self.kerf)
+    def _most_bars_mm(self) -> int:
+        """Return a length [mm] that no frame's bars exceed, a kerf added to each.
+
+        Raises
+        ------
+        ValueError
+            When it is more than any wall has.
+        """
+        up = int(self.grid.boards_mm[-1] + self.grid.kickers_mm[-1]) + 2 * self.kerf
+        studs, wide = int(self.studs.max()), int(self.widths_mm[-1]) + self.kerf
+        blocking = wide + self.kerf * studs
+        most = studs * up + 4 * wide + (int(self.rows.max()) - 1) * blocking
+        if most > MOST_BARS_MM:
+            message = f"frames with {most} mm of bars are none"
+            raise ValueError(message)
+        return most
 
     def _largest(self) -> packs.Sizes:
         def one(value: int) -> IntArray:
@@ -166,15 +135,19 @@ class Bounds:
             one(int(self.rows.max())),
             one(int(self.grid.boards_mm[-1])),
             one(int(self.grid.kickers_mm[-1])),
-            self.grid.width_mm,
+            one(int(self.widths_mm[-1])),
             int(self.factors["search_most_mounts"]),
             self.screws_mm[-1],
         )
 
+    def bay_mm(self, c: Choices) -> FloatArray:
+        """Return the largest distance of neighbouring studs at the least width of each."""
+        return self.frames.bay_mm(c)
+
     def sheets_cents(self, c: Choices) -> IntArray:
         """Return the sheets' bound by area and by the cuts that pieces need."""
         family, kerf = self.family[c.sheeting], self.kerf
-        across = self.grid.width_mm + kerf * self.columns[c.sheeting]
+        across = self.widths_mm[c.width] + kerf * self.columns[c.sheeting]
         board = (self.grid.boards_mm[c.row] + kerf * self.rows[c.sheeting]) * across
         kicker = self.grid.kickers_mm[c.column]
         strip = np.where(kicker > 0, (kicker + kerf) * across, 0)
@@ -189,12 +162,13 @@ class Bounds:
         """Return the bars' bound by length, one kerf to a piece and to a bar."""
         narrow, studs, kerf = self.narrow[c.section], self.studs[c.sheeting], self.kerf
         board, kicker = self.grid.boards_mm[c.row], self.grid.kickers_mm[c.column]
-        rails = 2 * (self.grid.width_mm + kerf)
-        blocking = (self.rows[c.sheeting] - 1) * self.blocking[c.sheeting, c.section]
+        wide = self.widths_mm[c.width]
+        rails = 2 * (wide + kerf)
+        blocking = (self.rows[c.sheeting] - 1) * self.frames.blocking_mm(c, kerf)
         total = studs * (board - 2 * narrow + kerf) + rails + blocking
         framed = rails + studs * (np.maximum(kicker - 2 * narrow, 0) + kerf)
         total = total + np.where(kicker > 0, framed, 0)
-        longest = np.maximum(board - 2 * narrow, self.grid.width_mm) + kerf
+        longest = np.maximum(board - 2 * narrow, wide) + kerf
         return self.rates.cost_cents(c.section, c.delivered, total, longest)
 
     def rest_cents(self, c: Choices, screw_mm: int, mounts: int = 0) -> IntArray:
@@ -209,7 +183,7 @@ class Bounds:
             self.rows[c.sheeting],
             self.grid.boards_mm[c.row],
             self.grid.kickers_mm[c.column],
-            self.grid.width_mm,
+            self.widths_mm[c.width],
             mounts,
             screw_mm,
         )
@@ -224,11 +198,8 @@ class Bounds:
         kicker = self.grid.kickers_mm
         low = kicker[c.column] == 0
         stands = low | (kicker[last_column] >= least)
-        shortest = np.minimum(
-            self.least_block[c.sheeting, c.section],
-            self.grid.boards_mm[-1] - 2 * self.narrow[c.section],
-        )
-        return np.asarray(stands & (shortest >= self.least_bar))
+        made = self.grid.boards_mm[-1] - 2 * self.narrow[c.section] >= self.least_bar
+        return np.asarray(stands & made & self.frames.makeable[c.sheeting, c.section])
 
     def divides(self, c: Choices, last_row: IntArray) -> BoolArray:
         """Tell whether the board's rows can be made for some wall of the box."""
@@ -238,14 +209,14 @@ class Bounds:
         """Tell whether the pieces of the least corner fit the vehicle, or come by delivery."""
         if self.yard["vehicle_max_mm"] is None:
             return np.ones(len(c), dtype=np.bool_)
-        keys = np.stack([self.layout[c.sheeting], c.row, c.column])
+        keys = np.stack([self.layout[c.sheeting], c.row, c.column, c.width])
         unique, index = np.unique(keys, axis=1, return_inverse=True)
         fits = [self._pieces_fit(*map(int, key)) for key in unique.T]
         return np.asarray((c.delivered == 1) | np.array(fits, dtype=np.bool_)[index.ravel()])
 
-    def _pieces_fit(self, sheeting: int, row: int, column: int) -> bool:
+    def _pieces_fit(self, sheeting: int, row: int, column: int, width: int) -> bool:
         made = self.sheetings[sheeting]
-        wide = self.widest_mm(sheeting)
+        wide = self.frames.widest_mm(sheeting, width)
         rows = divided(int(self.grid.boards_mm[row]), made.rows, made.full_row_mm, self.least_piece)
         kicker = int(self.grid.kickers_mm[column])
         board = rows is None or fits_vehicle(self.yard, max(rows), wide)
@@ -253,28 +224,30 @@ class Bounds:
 
     def carried(self, c: Choices) -> BoolArray:
         """Tell whether the board's largest piece at the least corner can be carried."""
-        keys = np.stack([self.layout[c.sheeting], c.row])
+        keys = np.stack([self.layout[c.sheeting], c.row, c.width])
         unique, index = np.unique(keys, axis=1, return_inverse=True)
         light = [self._is_light(*map(int, key)) for key in unique.T]
         return np.asarray(np.array(light, dtype=np.bool_)[index.ravel()])
 
-    def _is_light(self, sheeting: int, row: int) -> bool:
+    def _is_light(self, sheeting: int, row: int, width: int) -> bool:
         made = self.sheetings[sheeting]
         rows = self._rows(made, int(self.grid.boards_mm[row]))
         panel = self.given["panels"][self.given["families"][made.family]["panel"]]
-        mm3 = panel["mean_thickness_mm"] * max(rows or (0,)) * max(self._columns[sheeting])
+        mm3 = (
+            panel["mean_thickness_mm"] * max(rows or (0,)) * self.frames.widest_mm(sheeting, width)
+        )
         most = carried_kg(self.room["access"], self.factors)
         return bool(panel["rho_mean_kg_m3"] * mm3 * 1e-9 <= most * (1 + 1e-9))
 
     def needed_bars(self, fact: tuple[int, ...]) -> tuple[Need, Bars]:
-        """Return the lengths of a frame at (row, column, sheeting, section, delivered)."""
-        row, column, sheeting, section, delivered = fact
+        """Return the lengths of a frame at (row, column, width, sheeting, section, delivered)."""
+        row, column, width, sheeting, section, delivered = fact
         made, narrow = self.sheetings[sheeting], int(self.narrow[section])
         board, kicker = int(self.grid.boards_mm[row]), int(self.grid.kickers_mm[column])
         kicker = max(kicker, 2 * narrow + self.least_bar) if kicker else 0
-        counts = {self.grid.width_mm: 4 if kicker else 2}
+        counts = {int(self.widths_mm[width]): 4 if kicker else 2}
         counts[board - 2 * narrow] = counts.get(board - 2 * narrow, 0) + made.studs
-        for block in blocks_mm(self._columns[sheeting], made.bays, narrow):
+        for block in blocks_mm(self.frames.columns_at(sheeting, width), made.bays, narrow):
             counts[block] = counts.get(block, 0) + made.rows - 1
         if kicker:
             counts[kicker - 2 * narrow] = counts.get(kicker - 2 * narrow, 0) + made.studs
@@ -289,27 +262,31 @@ class Bounds:
             ),
         )
 
-    def solved_sheets(self, sheeting: int, corner: tuple[int, int], last: tuple[int, int]) -> int:
-        """Return the least cost of sheets over a box [cents], by exhaustion."""
+    def solved_sheets(self, sheeting: int, corner: tuple[int, int, int], size: Size) -> int:
+        """Return the least cost of sheets from a corner to its box's end [cents], by exhaustion."""
         made = self.sheetings[sheeting]
         boards, kickers = self.grid.boards_mm, self.grid.kickers_mm
-        rows_high = self._rows(made, int(boards[last[0]]))
+        row, column, width = corner
+        last_row = min(row + size.cells, len(boards)) - 1
+        last_column = min(column + size.cells, len(kickers)) - 1
+        end = width // size.widths * size.widths + size.widths
+        rows_high = self._rows(made, int(boards[last_row]))
         if rows_high is None:
             return UNAVAILABLE_CENTS
-        rows_low = self._rows(made, int(boards[corner[0]]))
+        rows_low = self._rows(made, int(boards[row]))
         if rows_low is None:
             full = made.full_row_mm or self.least_piece
             rows_low = (*((full,) * (made.rows - 1)), self.least_piece)
         grain = "width" if made.grain == "across" else "any"
-        columns = self._columns[sheeting]
+        columns = self.frames.range_mm(sheeting, width, min(end, len(self.widths_mm)) - 1)
         board = [
-            part_of((low, width), (high, width), grain)
+            part_of((low, narrow), (high, wide), grain)
             for low, high in zip(rows_low, rows_high, strict=True)
-            for width in columns
+            for narrow, wide in columns
         ]
-        low, high = int(kickers[corner[1]]), int(kickers[last[1]])
+        low, high = int(kickers[column]), int(kickers[last_column])
         along = "length" if made.grain == "across" else "any"
-        strips = [part_of((w, low), (w, high), along) for w in columns] if low else []
+        strips = [part_of((w, low), (m, high), along) for w, m in columns] if low else []
         together = self._cost(board + strips, self.stock[made.family])
         if not strips:
             return together

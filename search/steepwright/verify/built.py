@@ -4,6 +4,10 @@ A choice stands for walls that face either way, hang from so many mounts, have s
 apart, and are tied back or not. It is done with when each of these that costs less than needed
 finds no room or fails a check of which there is a copy here.
 
+A range of widths is done with when the walls of its least one are: a wider wall takes the same
+room and more, its bays are no smaller, it weighs and costs no less. Only what is sawn may cost
+less, and what is stated of that holds over the whole range.
+
 Over a larger box no check's use is less than at its least corner, the lifting eyes taken from the
 longest board. What frame, lift and ties are in the way of, or help, is looked at of single walls
 alone, and only where the room's measures are exact.
@@ -18,8 +22,9 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.angles import Pivot, Posed, pivot_of
-from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.angles import Pivot, Posed, levels_out, pivot_of, stands
+from steepwright.verify.bounds import Bounds
+from steepwright.verify.choices import Choices, Size
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import Hoist
 from steepwright.verify.mounts import Mounts
@@ -59,12 +64,22 @@ class Said:
     choices: Choices
     corners: Corners
     cents: IntArray
-    size: int
+    size: Size
 
     def take(self, index: IntArray) -> Said:
         """Return some of the choices."""
         taken = self.choices.take(index), self.corners.take(index), self.cents[index]
         return Said(*taken, self.size)
+
+
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """How walls hang that hang alike, and how wide they are [mm]."""
+
+    beam: Document
+    mount: Document
+    pivot: Pivot
+    width_mm: int
 
 
 class Built:
@@ -97,12 +112,12 @@ class Built:
     def ends(self, said: Said) -> BoolArray:
         """Tell which choices are done with."""
         c, left = said.choices, np.zeros(len(said.choices), dtype=np.bool_)
-        exact = said.size == 1 and not self.bounds.wall.get("tolerance_mm", 0)
+        exact = said.size.cells == 1 and not self.bounds.wall.get("tolerance_mm", 0)
         for facing in self.facings:
             if exact:
                 room = self.has_room(facing, c, said.corners)
             else:
-                room = self._may_have_room(facing, c, said.size)
+                room = self._may_have_room(facing, c, said.size.cells)
             rows = np.flatnonzero(room)
             left[rows] |= self._holds(facing, said.take(rows), exact)
         return ~left
@@ -120,27 +135,35 @@ class Built:
         """Tell which walls fit the room facing one way, standing and being lifted."""
         thickness = self.bounds.thickness[c.sheeting]
         fits = self.facings[facing][c.beam, c.mount, thickness, c.row, c.column].copy()
-        for rows, pivot in self._by_pivot(c, fits):
+        for rows, hung in self._hung_alike(c, fits):
             keys = np.stack([self.depth_mm[c.section[rows]], c.row[rows], c.column[rows]])
             _, first, index = np.unique(keys, axis=1, return_index=True, return_inverse=True)
             one = rows[first]
             posed = self._posed(c.take(one), corners.take(one))
             deep = self.thickness_mm[corners.family[one]] + self.depth_mm[c.section[one]]
-            made = fits_framed(
-                self.room, facing, pivot, posed, deep.astype(float), self.bounds.grid.width_mm
-            )
+            made = self._stand(facing, hung, posed, deep.astype(float))
             fits[rows] = made[index.ravel()]
         return np.asarray(fits)
 
-    def _by_pivot(self, c: Choices, some: BoolArray) -> Iterator[tuple[IntArray, Pivot]]:
-        """Yield the rows of some choices that hang alike, and how."""
+    def _stand(self, facing: str, hung: Hung, posed: Posed, deep_mm: FloatArray) -> BoolArray:
+        """Tell which walls that hang alike fit with their frame; where they are wider, again."""
+        room, pivot, wide = self.room, hung.pivot, hung.width_mm
+        made = fits_framed(room, facing, pivot, posed, deep_mm, wide)
+        if wide > self.bounds.grid.width_mm:
+            mount, factors = hung.mount, self.bounds.factors
+            made &= stands(room, facing, pivot, posed, wide)
+            made &= levels_out(room, hung.beam, mount, factors, wide)
+        return made
+
+    def _hung_alike(self, c: Choices, some: BoolArray) -> Iterator[tuple[IntArray, Hung]]:
+        """Yield the rows of some choices that hang alike and are as wide, and how."""
         thick = self.thickness_mm[self.bounds.family[c.sheeting]]
-        keys = np.stack([c.beam, c.mount, thick])
+        keys = np.stack([c.beam, c.mount, thick, c.width])
         for key in np.unique(keys[:, some], axis=1).T.tolist():
             alike = some & (keys == np.array(key)[:, None]).all(axis=0)
-            beam, mount, mm = key
-            mounts = self.bounds.given["mounts"]
-            yield np.flatnonzero(alike), pivot_of(self.room["beams"][beam], mounts[mount], mm)
+            beam, mount = self.room["beams"][key[0]], self.bounds.given["mounts"][key[1]]
+            wide = int(self.bounds.widths_mm[key[3]])
+            yield np.flatnonzero(alike), Hung(beam, mount, pivot_of(beam, mount, key[2]), wide)
 
     def _posed(self, c: Choices, corners: Corners) -> Posed:
         kicker = self.bounds.grid.kickers_mm[c.column].astype(float)
@@ -151,7 +174,7 @@ class Built:
         c, corners = said.choices, said.corners
         loads, holds = Loads(self.known, corners), np.zeros(len(c), dtype=np.bool_)
         firm = self.mounts.room_use[c.beam, c.mount] <= 1 + BEYOND
-        pulled = self.pulled(facing, c, loads, said.size)
+        pulled = self.pulled(facing, c, loads, said.size.cells)
         firm &= np.maximum(pulled, hold_insert(loads)) <= 1 + BEYOND
         nothing: tuple[Uses, IntArray] = {BENDING: np.zeros(len(c))}, np.zeros(len(c), np.int64)
         bent = list(self.bent(facing, c, loads)) if exact or not self.ties.sets else [nothing]
@@ -206,7 +229,7 @@ class Built:
             yield {BENDING: tied} | bolts.uses(tie, loads, cosine, length), cents
 
     def _wide(self, c: Choices) -> FloatArray:
-        return np.full(len(c), float(self.bounds.grid.width_mm))
+        return np.asarray(self.bounds.widths_mm[c.width].astype(float))
 
     def _posts(self, facing: str, c: Choices, walls: Corners) -> Posts:
         given, side = self.bounds.given, 1 if facing == "+x" else -1

@@ -13,7 +13,7 @@ import numpy as np
 
 from steepwright.errors import InputError
 from steepwright.verify.bounds import Bounds
-from steepwright.verify.declared import check_space, grid_of, sheetings_of
+from steepwright.verify.declared import axes_of, check_space
 from steepwright.verify.hoists import PULLED
 from steepwright.verify.mounts import HELD, RATED, ROOM
 from steepwright.verify.sane import need_sense
@@ -29,7 +29,7 @@ from steepwright.writing import finish_writing
 
 Document = dict[str, Any]
 
-FORMAT = "steepwright certificate 1"
+FORMAT = "steepwright certificate 2"
 
 DAMAGE = (
     KeyError,
@@ -115,7 +115,9 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
         return
     room, designs = document["room"], document["designs"]
     verdict.currency = document["currency"]
-    verdict.width_mm = int(certificate["width_mm"])
+    least, most = (int(mm) for mm in certificate["widths_mm"])
+    verdict.widths_mm = least, most
+    verdict.all_widths = most + room["wall"]["step_mm"] > room["wall"]["width_mm"][1]
     verdict.step_mm = int(room["wall"]["step_mm"])
     pairs = [("room_sha256", room), ("designs_sha256", designs)]
     for name, held in pairs:
@@ -150,9 +152,7 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
                 digest(part["given"]),
             )
         _check_part(part, room, stair, verdict)
-    if certificate["designs_in_space"] != verdict.designs:
-        seen = certificate["designs_in_space"]
-        verdict.wrong("certificate-space", "designs in the space", seen, verdict.designs)
+    _check_sums(certificate, verdict)
     names = {check["name"] for design in designs for check in design["checks"]}
     own = {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE, *OF_TIES}
     verdict.checks_derived = len(names & own)
@@ -161,15 +161,25 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
         _check_design(design, certificate["parts"], room, verdict)
 
 
+def _check_sums(certificate: Document, verdict: Verdict) -> None:
+    """Compare what the claim is about with the parts."""
+    asked = {tuple(part["space"]["widths_mm"]) for part in certificate["parts"]}
+    if asked != {verdict.widths_mm}:
+        seen = certificate["widths_mm"]
+        verdict.wrong("certificate-space", "widths that the claim is about", seen, sorted(asked))
+    if certificate["designs_in_space"] != verdict.designs:
+        seen = certificate["designs_in_space"]
+        verdict.wrong("certificate-space", "designs in the space", seen, verdict.designs)
+
+
 def _check_part(part: Document, room: Document, stair: Stair, verdict: Verdict) -> None:
-    grid = grid_of(part, room)
-    sheetings = sheetings_of(part)
+    axes = axes_of(part, room)
     sound = len(verdict.findings)
-    verdict.designs += check_space(part, room, grid, sheetings, verdict)
+    verdict.designs += check_space(part, room, axes, verdict)
     if len(verdict.findings) > sound:
         # Boxes of another space say nothing about this one.
         return
-    Walk(part, Bounds(part, room, sheetings, grid), stair, verdict).run()
+    Walk(part, Bounds(part, room, axes), stair, verdict).run()
 
 
 def _check_design(

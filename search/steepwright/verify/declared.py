@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from steepwright.verify.angles import Grid, angles_rad, least_width_mm, pivot_of, whole_mdeg
-from steepwright.verify.divisions import Sheeting, expected_sheetings
+from steepwright.verify.divisions import Sheeting, expected_sheetings, least_total_mm
+from steepwright.verify.pads import on_bill
 from steepwright.verify.verdict import Verdict
 
+IntArray = npt.NDArray[np.int64]
 Document = dict[str, Any]
 
 MOST_LENGTHS = 20_000
@@ -36,6 +40,25 @@ def grid_of(part: Document, room: Document) -> Grid:
     return Grid(axes[0], axes[1], least_width_mm(room))
 
 
+def widths_of(room: Document) -> IntArray:
+    """Return all widths [mm] that the claim has to be about: those that the room asks for.
+
+    With pads on the bill it is the least of them alone, for a wider wall's pads may cost less.
+
+    Raises
+    ------
+    ValueError
+        When there are none, or more than in any room.
+    """
+    wall = room["wall"]
+    first, last, step = least_width_mm(room), int(wall["width_mm"][1]), int(wall["step_mm"])
+    if not 0 <= last - first <= MOST_LENGTHS * step:
+        message = f"widths from {first} to {last} in steps of {step} are none"
+        raise ValueError(message)
+    widths = np.arange(first, last + 1, step, dtype=np.int64)
+    return widths[:1] if on_bill(room) else widths
+
+
 def sheetings_of(part: Document) -> list[Sheeting]:
     """Return the declared ways to make the board."""
     columns = part["space"]["sheetings"]
@@ -44,17 +67,31 @@ def sheetings_of(part: Document) -> list[Sheeting]:
     ]
 
 
-def check_space(
-    part: Document, room: Document, grid: Grid, sheetings: list[Sheeting], verdict: Verdict
-) -> int:
+@dataclass(frozen=True, slots=True)
+class Axes:
+    """The grid of lengths, all widths [mm], and the ways to make the board."""
+
+    grid: Grid
+    widths_mm: IntArray
+    sheetings: list[Sheeting]
+
+
+def axes_of(part: Document, room: Document) -> Axes:
+    """Return what the declared space is laid out by."""
+    return Axes(grid_of(part, room), widths_of(room), sheetings_of(part))
+
+
+def check_space(part: Document, room: Document, axes: Axes, verdict: Verdict) -> int:
     """Tell every difference between the declared space and the room's; return its designs."""
     space, given, wall = part["space"], part["given"], room["wall"]
+    grid, widths, sheetings = axes.grid, axes.widths_mm, axes.sheetings
 
     def same(what: str, seen: object, expected: object) -> None:
         if seen != expected:
             verdict.wrong("certificate-space", what, seen, expected)
 
-    _check_sheetings(part, wall, grid, sheetings, verdict)
+    _check_sheetings(part, wall, axes, verdict)
+    same("widths", space["widths_mm"], [int(widths[0]), int(widths[-1])])
     places = [[beam, facing] for beam in range(len(room["beams"])) for facing in ("+x", "-x")]
     same("places", sorted(space["places"]), sorted(places))
     factors = given["factors"]
@@ -75,17 +112,20 @@ def check_space(
     cells = len(grid.boards_mm) * len(grid.kickers_mm)
     same("families", space["families"], families)
     same("grid points", space["cells"], cells)
-    same("designs", space["designs"], families * cells)
-    return families * cells
+    each = families // max(len(sheetings), 1) * cells
+    least = int(factors["layout_min_piece_mm"])
+    # A board that can be divided so at some width can be at every greater one.
+    needed = [least_total_mm(s.columns, s.full_column_mm, least) for s in sheetings]
+    designs = each * int((widths[None, :] >= np.array(needed)[:, None]).sum())
+    same("designs", space["designs"], designs)
+    return designs
 
 
-def _check_sheetings(
-    part: Document, wall: Document, grid: Grid, sheetings: list[Sheeting], verdict: Verdict
-) -> None:
-    longest = int(grid.boards_mm[-1])
+def _check_sheetings(part: Document, wall: Document, axes: Axes, verdict: Verdict) -> None:
+    longest, sheetings = int(axes.grid.boards_mm[-1]), axes.sheetings
     if wall["board_mm"] is not None:
         longest = int(wall["board_mm"][1])
-    expected = set(expected_sheetings(part, wall, grid.width_mm, longest))
+    expected = set(expected_sheetings(part, wall, axes.widths_mm.tolist(), longest))
     declared = Counter(sheetings)
     for sheeting in sorted(expected - set(declared)):
         verdict.wrong("certificate-space", "a way to make the board is missing", "", sheeting)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -47,15 +47,18 @@ def divided(total_mm: int, parts: int, full_mm: int, least_mm: int) -> tuple[int
 
 def least_board_mm(sheeting: Sheeting, least_mm: int) -> int:
     """Return the shortest board [mm] that can be divided into the sheeting's rows."""
-    if sheeting.rows == 1:
+    return least_total_mm(sheeting.rows, sheeting.full_row_mm, least_mm)
+
+
+def least_total_mm(parts: int, full_mm: int, least_mm: int) -> int:
+    """Return the shortest length [mm] that can be divided so: from there on every one can."""
+    if parts == 1:
         return 0
-    if sheeting.full_row_mm:
-        return sheeting.full_row_mm * (sheeting.rows - 1) + least_mm
-    return sheeting.rows * least_mm
+    return full_mm * (parts - 1) + least_mm if full_mm else parts * least_mm
 
 
 def expected_sheetings(
-    part: Document, wall: Document, width_mm: int, longest_mm: int
+    part: Document, wall: Document, widths_mm: list[int], longest_mm: int
 ) -> Iterator[Sheeting]:
     """Yield every sheeting that the declared space must hold, each once."""
     factors = part["given"]["factors"]
@@ -65,7 +68,7 @@ def expected_sheetings(
         if not family["for_the_board"]:
             continue
         sides = family["split_sides_mm"]
-        for columns, full in _columns(wall["max_columns"], sides, width_mm, least):
+        for columns, full in _columns(wall["max_columns"], sides, widths_mm, least):
             for rows, full_row in _rows(wall["max_rows"], sides, longest_mm):
                 for count in studs:
                     if (count - 1) % columns == 0:
@@ -74,13 +77,17 @@ def expected_sheetings(
                             yield Sheeting(index, grain, columns, full, rows, full_row, bays)
 
 
-def _columns(most: int, sides: list[int], width_mm: int, least_mm: int) -> list[tuple[int, int]]:
-    seen: dict[tuple[int, ...], tuple[int, int]] = {}
+def _columns(
+    most: int, sides: list[int], widths_mm: list[int], least_mm: int
+) -> list[tuple[int, int]]:
+    """Return the ways to divide some of the widths; of those alike at every one the first."""
+    seen: dict[tuple[tuple[int, ...], ...], tuple[int, int]] = {}
     for count in range(1, most + 1):
         for full in [0, *sides] if count > 1 else [0]:
-            sizes = divided(width_mm, count, full, least_mm)
-            if sizes is not None:
-                seen.setdefault(tuple(sorted(sizes)), (count, full))
+            every = (divided(width, count, full, least_mm) for width in widths_mm)
+            sizes = tuple(tuple(sorted(one or ())) for one in every)
+            if any(sizes):
+                seen.setdefault(sizes, (count, full))
     return list(seen.values())
 
 
@@ -89,12 +96,12 @@ def _rows(most: int, sides: list[int], longest_mm: int) -> list[tuple[int, int]]
     return [(1, 0), *split]
 
 
-def stud_middles_mm(columns_mm: tuple[int, ...], bays: int, stud_mm: int) -> list[float]:
-    """Return the studs' middle lines [mm] from the wall's left edge.
+def stud_middles_mm(columns_mm: Sequence[Any], bays: int, stud_mm: int) -> list[Any]:
+    """Return the studs' middle lines [mm] from the wall's left edge, of one wall or of arrays.
 
     Outer studs are flush with the edges; a stud's middle lies under every seam up the slope.
     """
-    edges = [0.0]
+    edges: list[Any] = [0.0]
     for size in columns_mm:
         edges.append(edges[-1] + size)
     edges[0], edges[-1] = stud_mm / 2, edges[-1] - stud_mm / 2
@@ -107,7 +114,7 @@ def stud_middles_mm(columns_mm: tuple[int, ...], bays: int, stud_mm: int) -> lis
 def largest_bay_mm(columns_mm: tuple[int, ...], bays: int, stud_mm: int) -> float:
     """Return the largest distance [mm] between neighbouring stud middles."""
     middles = stud_middles_mm(columns_mm, bays, stud_mm)
-    return max(right - left for left, right in pairwise(middles))
+    return float(max(right - left for left, right in pairwise(middles)))
 
 
 def blocks_mm(columns_mm: tuple[int, ...], bays: int, stud_mm: int) -> list[int]:

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.bounds import Choices
+from steepwright.verify.choices import Choices
 from steepwright.verify.packs import UNAVAILABLE_CENTS
 
 IntArray = npt.NDArray[np.int64]

@@ -24,7 +24,7 @@ class Sizes:
     rows: IntArray
     board_mm: IntArray
     kicker_mm: IntArray
-    width_mm: int
+    width_mm: IntArray
     mounts: int
     screw_mm: int
 
@@ -45,7 +45,7 @@ def needed_parts(factors: Document, wall: Document, sizes: Sizes) -> dict[str, I
     one = np.ones_like(sizes.studs)
     margin, step = int(factors["hold_edge_margin_mm"]), int(wall["hold_spacing_mm"])
     up = np.maximum(sizes.board_mm - 2 * margin, 0) // step + 1
-    wide = max(sizes.width_mm - 2 * margin, 0) // step + 1
+    wide = np.maximum(sizes.width_mm - 2 * margin, 0) // step + 1
     return {
         "sheet screw": sheet,
         "frame screw": joints * int(factors["frame_screws_per_joint"]),

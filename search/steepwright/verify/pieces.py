@@ -7,8 +7,9 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.bounds import Bounds, Choices
+from steepwright.verify.bounds import Bounds
 from steepwright.verify.carrying import carried_kg
+from steepwright.verify.choices import Choices
 from steepwright.verify.divisions import divided
 from steepwright.verify.narrow import gets_in
 from steepwright.verify.verdict import Verdict
@@ -51,21 +52,25 @@ class Pieces:
     def _boards(self, c: Choices) -> BoolArray:
         """Tell of which the board's largest piece gets in; one that is in no rows counts so."""
         bounds = self.bounds
-        layout, row, index = _pairs(bounds.layout[c.sheeting], c.row)
+        layout, row, width, index = _alike(bounds.layout[c.sheeting], c.row, c.width)
         sizes = np.zeros((len(layout), 2))
-        for n, (sheeting, at) in enumerate(zip(layout.tolist(), row.tolist(), strict=True)):
+        keys = zip(layout.tolist(), row.tolist(), width.tolist(), strict=True)
+        for n, (sheeting, at, wide) in enumerate(keys):
             made, board = bounds.sheetings[sheeting], int(bounds.grid.boards_mm[at])
             rows = divided(board, made.rows, made.full_row_mm, bounds.least_piece)
             if rows is not None:
-                sizes[n] = max(rows), bounds.widest_mm(sheeting)
+                sizes[n] = max(rows), bounds.frames.widest_mm(sheeting, wide)
         return self._sheets(bounds.family[layout], sizes)[index]
 
     def _strips(self, c: Choices) -> BoolArray:
         """Tell of which the kicker's strips get in, of one of the families they may be of."""
         bounds = self.bounds
-        layout, column, index = _pairs(bounds.layout[c.sheeting], c.column)
-        wide = np.array([bounds.widest_mm(n) for n in layout.tolist()], dtype=np.float64)
-        sizes = np.stack([wide, bounds.grid.kickers_mm[column].astype(float)], axis=1)
+        layout, column, width, index = _alike(bounds.layout[c.sheeting], c.column, c.width)
+        keys = zip(layout.tolist(), width.tolist(), strict=True)
+        wide = [bounds.frames.widest_mm(*key) for key in keys]
+        sizes = np.stack(
+            [np.array(wide, dtype=np.float64), bounds.grid.kickers_mm[column].astype(float)], axis=1
+        )
         own = bounds.family[layout]
         passed = self._sheets(own, sizes)
         for family in np.unique(own).tolist():
@@ -86,7 +91,7 @@ class Pieces:
     def _bars(self, c: Choices) -> BoolArray:
         """Tell of which the longest bar gets in: a stud, or a rail."""
         bounds, given = self.bounds, self.bounds.given
-        section, row, index = _pairs(c.section, c.row)
+        section, row, width, index = _alike(c.section, c.row, c.width)
         bars = [given["sections"][n] for n in section.tolist()]
         classes = [given["timber_classes"][bar["strength_class"]] for bar in bars]
         narrow, deep = (
@@ -94,12 +99,13 @@ class Pieces:
             for name in ("width_mm", "depth_mm")
         )
         rho = np.array([one["rho_mean_kg_m3"] for one in classes], dtype=np.float64)
-        long = np.maximum(bounds.grid.boards_mm[row] - 2 * narrow, float(bounds.grid.width_mm))
+        rails = bounds.widths_mm[width].astype(float)
+        long = np.maximum(bounds.grid.boards_mm[row] - 2 * narrow, rails)
         light = rho * narrow * deep * 1e-9 * long <= self.most_kg
         return np.asarray(light & gets_in(self.access, (long, deep, narrow)))[index]
 
 
-def _pairs(*columns: npt.NDArray[np.int64]) -> tuple[npt.NDArray[np.int64], ...]:
-    """Return the distinct pairs of two columns, and each row's number among them."""
+def _alike(*columns: npt.NDArray[np.int64]) -> tuple[npt.NDArray[np.int64], ...]:
+    """Return the distinct rows of some columns, and each one's number among them."""
     unique, index = np.unique(np.stack(columns), axis=1, return_inverse=True)
-    return unique[0], unique[1], index.ravel()
+    return (*unique, index.ravel())

@@ -85,7 +85,18 @@ def _cost(
     if not sizes:
         return None
     cuts = _cuts(kinds, counts, sizes, kerf_mm)
-    return _Cover(counts, cuts, sizes, stocks).least()
+    return _cheapest(counts, tuple(sorted(cuts.items())), sizes, stocks)
+
+
+@lru_cache(maxsize=4096)
+def _cheapest(
+    counts: Counts,
+    cuts: tuple[tuple[int, tuple[int | None, ...]], ...],
+    sizes: tuple[tuple[int, int], ...],
+    stocks: tuple[Stock, ...],
+) -> int | None:
+    """Return the least cost; lists of other sizes whose parts go together alike share it."""
+    return _Cover(counts, dict(cuts), sizes, stocks).least()
 
 
 @lru_cache(maxsize=4096)

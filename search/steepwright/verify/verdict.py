@@ -24,6 +24,10 @@ class Verdict:
         None where no wall is that steep.
     designs, boxes
         How many designs the claim is about, and how many boxes of lengths were gone through.
+    widths_mm, step_mm
+        The least and the greatest width of the walls that the claim is about, and the grid's step.
+    all_widths
+        Whether these are all that the room asks for.
     taken
         Per reason taken from the file without deriving it anew: how many designs end by it.
     checks_derived, checks_read
@@ -49,7 +53,8 @@ class Verdict:
     complete: bool = True
     checks_derived: int = 0
     checks_read: int = 0
-    width_mm: int = 0
+    widths_mm: tuple[int, int] = (0, 0)
+    all_widths: bool = True
     step_mm: int = 0
     currency: str = ""
     taken: dict[str, int] = field(default_factory=dict)

@@ -15,9 +15,20 @@ from steepwright.verify.angles import (
     lowered,
     pivot_of,
 )
-from steepwright.verify.bounds import Bounds, Choices
-from steepwright.verify.boxes import LARGEST, Boxes, Ground
+from steepwright.verify.bounds import Bounds
+from steepwright.verify.boxes import Boxes
 from steepwright.verify.built import Built
+from steepwright.verify.choices import (
+    LARGEST,
+    Choices,
+    Size,
+    joined,
+    largest_of,
+    next_of,
+    parts_of,
+)
+from steepwright.verify.facts import BarsStated
+from steepwright.verify.ground import Ground
 from steepwright.verify.pads import NEVER, Pads, on_bill
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import figures
@@ -108,25 +119,22 @@ class Walk:
 
     def run(self) -> None:
         """Go through all levels; what stays open or disagrees is told."""
-        levels = self.part["levels"]
-        expected = LARGEST
+        size, known = largest_of(self.ground.ends[2]), BarsStated(self.bounds)
         choices, ended = self._roots()
-        choices = in_order(choices)
-        for level in levels:
-            if level["size"] != expected:
-                self.verdict.wrong(
-                    "certificate-boxes", "boxes of a size are missing", level["size"], expected
-                )
+        for level in self.part["levels"]:
+            seen = Size(level["size"], level["widths"])
+            if seen != size:
+                self.verdict.wrong("certificate-boxes", "boxes of a size are missing", seen, size)
                 return
-            choices = Boxes(self.ground, level, choices, ended, self.verdict).settle()
-            ended = {}
-            if expected == 1:
+            choices = Boxes(self.ground, level, choices, ended, known, self.verdict).settle()
+            ended, inner = {}, next_of(size)
+            if inner is None:
                 break
-            expected //= 2
-            choices = self._quarters(choices, 2 * expected)
-        self._tell_open(choices, expected)
+            choices = parts_of(choices, size, self.ground.ends)
+            size = inner
+        self._tell_open(choices, size)
 
-    def _tell_open(self, choices: Choices, size: int) -> None:
+    def _tell_open(self, choices: Choices, size: Size) -> None:
         if not len(choices):
             return
         self.verdict.open_designs += self.ground.designs(choices, size)
@@ -146,6 +154,7 @@ class Walk:
         sheet = given["families"][sheeting.family]
         return (
             f"board {grid.boards_mm[row]}, kicker {grid.kickers_mm[column]},"
+            f" width {self.bounds.widths_mm[int(one.width[0])]},"
             f" beam {self.bounds.room['beams'][int(one.beam[0])]['name']},"
             f" {given['mounts'][int(one.mount[0])]['name']},"
             f" {sheet['kind']} {sheet['thickness_mm']}, {sheeting.studs} studs of"
@@ -174,37 +183,12 @@ class Walk:
             ended["own beam"].append(2 * (both[0].size - clear))
             ended["delivery"].append((2 - len(ways)) * clear)
             ended["no room"].append(len(ways) * (clear - len(beam)))
-            for delivered in ways:
-                rest = [np.full(len(beam), value) for value in (delivered, row, column)]
-                found.append(Choices(beam, mount, sheeting, section, *rest))
-        return joined(found), {name: np.array(counts) for name, counts in ended.items()}
-
-    def _quarters(self, choices: Choices, size: int) -> Choices:
-        half = size // 2
-        parts = []
-        for down, right in ((0, 0), (0, half), (half, 0), (half, half)):
-            row, column = choices.row + down, choices.column + right
-            inside = (row < self.shape[0]) & (column < self.shape[1])
-            moved = Choices(
-                choices.beam,
-                choices.mount,
-                choices.sheeting,
-                choices.section,
-                choices.delivered,
-                row,
-                column,
+            # Each choice once per way to take it home, so that all are in order.
+            beam, mount, sheeting, section = (
+                np.repeat(column, len(ways)) for column in (beam, mount, sheeting, section)
             )
-            parts.append(moved.take(inside))
-        return in_order(joined(parts))
-
-
-def joined(parts: list[Choices]) -> Choices:
-    """Return several sets of choices as one."""
-    names = Choices.__slots__
-    return Choices(*(np.concatenate([getattr(p, name) for p in parts]) for name in names))
-
-
-def in_order(c: Choices) -> Choices:
-    """Return choices by box, then beam, mount, sheeting, section, delivery: masks count on it."""
-    keys = (c.delivered, c.section, c.sheeting, c.mount, c.beam, c.column, c.row)
-    return c.take(np.lexsort(keys))
+            delivered, zero = np.tile(ways, len(beam) // len(ways)), np.zeros_like(beam)
+            family = beam, mount, sheeting, section, delivered
+            width = bounds.narrowest[sheeting, section]
+            found.append(Choices(*family, zero + row, zero + column, width))
+        return joined(found), {name: np.array(counts) for name, counts in ended.items()}

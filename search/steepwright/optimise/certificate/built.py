@@ -1,7 +1,9 @@
 """Single walls as they would be built: what the checker can repeat of the search's word on them.
 
 A choice at a grid point ends when its walls, facing either way and with every fixing that leaves
-their cost below what is needed, find no room with their frame and lift, or fail one of `CHECKS`.
+their cost below what is needed, find no room with their frame and lift, or fail one of `CHECKS`;
+of a range of widths when those of the least one do: more width takes more room, bears no more and
+costs no less, but for what is sawn, and that is bounded over the whole range.
 Here that is said only of uses that are clearly above 1 (`CLEARLY`): the checker's own figures
 need not be the same to the last digit. So which choices end is written down one by one.
 
@@ -17,9 +19,9 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.certificate.costs import Costs
-from steepwright.optimise.certificate.facts import write_solved
+from steepwright.optimise.certificate.facts import write_solved, written_cents
 from steepwright.optimise.certificate.levels import BUILT, Ledger
-from steepwright.optimise.certificate.ways import facings, no_room, solved_cents
+from steepwright.optimise.certificate.ways import candidates, facings, no_room, solved_cents
 from steepwright.optimise.entries import Entries
 from steepwright.structure.rows import look_up
 from steepwright.structure.wall import CHUNK_ROWS, RULES
@@ -73,7 +75,7 @@ class Built:
         ended = self._ended(ways, needed - self._written_cents(entries, ledger))
         # What is written down of sheets and bars may be less than what is known of them.
         rest = np.flatnonzero(~ended)
-        sheets, bars = solved_cents(self.costs, entries.take(rest), 1)
+        sheets, bars = solved_cents(self.costs, entries.take(rest), 1, ledger.level.widths)
         ways = [(there.take(rest), out[rest]) for there, out in ways]
         ended[rest] = self._ended(ways, needed[rest] - sheets - bars)
         write_solved(self.costs, entries.take(rest[ended[rest]]), ledger)
@@ -84,7 +86,7 @@ class Built:
         model, weak = self.costs.model, np.zeros(len(entries), dtype=np.bool_)
         for start in range(0, len(entries), CHUNK_ROWS):
             part = np.arange(start, min(start + CHUNK_ROWS, len(entries)))
-            walls = look_up(model.tables, model.batch(entries.take(part), None, size))
+            walls = look_up(model.tables, candidates(model, entries.take(part), None, size))
             uses = [np.broadcast_to(r.evaluate(walls).use, len(part)) for r in _RULES_OF_BOXES]
             weak[part] = np.max(uses, axis=0) > CLEARLY
         return weak
@@ -108,23 +110,12 @@ class Built:
             for start in range(0, len(rows), CHUNK_ROWS):
                 part = rows[start : start + CHUNK_ROWS]
                 some = fixed.take(part)
-                walls = look_up(model.tables, model.batch(some, model.fixing(some)))
+                walls = look_up(model.tables, candidates(model, some, model.fixing(some)))
                 uses = [np.broadcast_to(rule.evaluate(walls).use, len(part)) for rule in _RULES]
                 fails[part] = np.max(uses, axis=0) > CLEARLY
         return fails
 
     def _written_cents(self, entries: Entries, ledger: Ledger) -> IntArray:
         """Return what sheets and bars cost at least by what is written down."""
-        level, s = ledger.level, self.costs.model.sheetings
-        sheets = {(f.sheeting, f.row, f.column): f.cents for f in level.sheets}
-        bars = {(f.sheeting, f.section, f.delivered, f.row, f.column): f.cents for f in level.bars}
-        at = entries.row, entries.column
-        layouts = np.stack([s.layout[entries.sheeting], *at]).T.tolist()
-        frame = s.frame[entries.sheeting]
-        frames = np.stack([frame, entries.section, entries.delivered, *at]).T.tolist()
-        known = [
-            np.array([facts.get(tuple(key), 0) for key in keys], dtype=np.int64)
-            for facts, keys in ((sheets, layouts), (bars, frames))
-        ]
-        by_area, by_length = self.costs.sheets_by_area(entries), self.costs.bars_by_length(entries)
-        return np.asarray(np.maximum(by_area, known[0]) + np.maximum(by_length, known[1]))
+        bounds = self.costs.sheets_by_area(entries), self.costs.bars_by_length(entries)
+        return np.asarray(np.sum(written_cents(self.costs, entries, bounds, ledger), axis=0))

@@ -52,7 +52,7 @@ class Costs:
         price, room = self.bar_price[where], self.bar_room[where]
         cents = np.minimum((-(-total[:, None] * price // room)).min(axis=1), UNAVAILABLE_CENTS)
         stud = space.boards_mm[entries.row] - 2 * model.section_mm[entries.section]
-        longest = np.maximum(stud, space.width_mm) + space.market.kerf_mm
+        longest = np.maximum(stud, space.widths_mm[entries.width]) + space.market.kerf_mm
         return np.asarray(np.where(longest > room.max(axis=1), UNAVAILABLE_CENTS, cents))
 
     def the_rest(self, entries: Entries) -> IntArray:
@@ -67,16 +67,24 @@ class Costs:
         stand = self.model.stand_cents[entries.place, entries.delivered]
         return np.asarray(small + stand + entries.delivered * delivery, dtype=np.int64)
 
-    def sheets_solved(self, sheeting: int, row: int, column: int, size: int) -> int:
-        """Return the sheets' bound over one box by the exact solver."""
+    def sheets_solved(self, key: tuple[int, ...], size: int, widths: int) -> int:
+        """Return the sheets' bound from a corner to the end of its box by the exact solver.
+
+        `key` is sheeting, row, column and the number of the width; boxes are `size` cells a side
+        and have so many widths.
+        """
+        sheeting, row, column, width = key
         space = self.model.space
         last_row = min(row + size, len(space.boards_mm)) - 1
         last_column = min(column + size, len(space.kickers_mm)) - 1
+        widest = min(width // widths * widths + widths, space.searched) - 1
+        least = int(space.boards_mm[row]), int(space.kickers_mm[column])
+        most = int(space.boards_mm[last_row]), int(space.kickers_mm[last_column])
         return self.model.exact.sheet_bound(
             space.sheetings[sheeting],
             self.model.kickers[sheeting],
-            (int(space.boards_mm[row]), int(space.kickers_mm[column]), space.width_mm),
-            (int(space.boards_mm[last_row]), int(space.kickers_mm[last_column]), space.width_mm),
+            (*least, int(space.widths_mm[width])),
+            (*most, int(space.widths_mm[widest])),
             quick=False,
         )
 
@@ -86,12 +94,12 @@ class Costs:
         return max(kicker, least_kicker_mm(self.model, section)) if kicker else 0
 
     def bars_solved(
-        self, sheeting: int, section: int, delivered: int, row: int, column: int
+        self, sheeting: int, section: int, delivered: int, row: int, column: int, width: int
     ) -> int:
         """Return the bars' exact cost at a box's least corner."""
         board = int(self.model.space.boards_mm[row])
         kicker = self.kicker_at(section, column)
-        lengths = board, kicker, 0
+        lengths = board, kicker, width
         cents = frame_cost_cents(self.model, (sheeting, section, bool(delivered)), lengths)
         return UNAVAILABLE_CENTS if cents is None else cents
 

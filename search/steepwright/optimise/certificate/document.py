@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+import numpy as np
+import numpy.typing as npt
+
 from steepwright.optimise.bounds import build_rates
+from steepwright.optimise.certificate.carried import carried_of
 from steepwright.optimise.certificate.costs import build_costs
-from steepwright.optimise.certificate.fits import fits_of, too_heavy
+from steepwright.optimise.certificate.fits import fits_of
 from steepwright.optimise.certificate.given import digest, given_document
 from steepwright.optimise.certificate.levels import Level, joined_levels
 from steepwright.optimise.certificate.prove import CHECKS, Proof
@@ -20,7 +24,7 @@ from steepwright.optimise.workers import shared_out
 
 Document = dict[str, Any]
 
-FORMAT = "steepwright certificate 1"
+FORMAT = "steepwright certificate 2"
 
 BOXES = BOX_SIZES[0]
 
@@ -39,13 +43,13 @@ def certificate_document(
     document
         The search's own document, with the designs that are claimed to be the cheapest.
     models
-        One per market to be searched.
+        One per market to be searched, each with that of all widths where there are several.
     open_units
         Per market of a stopped search what it did not get to; None for all of it.
     """
     progress("proving that nothing cheaper was missed")
     left = open_units or [()] * len(models)
-    designs = document["designs"]
+    designs, models = document["designs"], [certified(model) for model in models]
     points = [(round(d["angle_deg"] * 1000), d["cost_cents"]) for d in designs]
     parts = [
         _part(model, stair_of(points), workers, open_boxes(model, units))
@@ -56,7 +60,7 @@ def certificate_document(
         "room_sha256": digest(document["room"]),
         "designs_sha256": digest(designs),
         "complete": document["complete"],
-        "width_mm": models[-1].space.width_mm,
+        "widths_mm": _widths(models[-1].space),
         "step_mm": models[-1].space.market.room.wall.step_mm,
         "designs_in_space": sum(part["space"]["designs"] for part in parts),
         "steps": _steps(designs),
@@ -91,9 +95,28 @@ def _degrees(document: Document) -> list[Document]:
     return found
 
 
+def certified(model: Model) -> Model:
+    """Return the model that a proof goes through: that of all widths, if there are several.
+
+    Where pads are on the bill it is that of the least width. A wider wall's pads may cost less:
+    more may stand in front of it, and other pads may cover more of a wider floor.
+    """
+    padded = model.space.market.room.yard.pads_on_bill
+    return model if padded or model.wider is None else model.wider
+
+
+def _widths(space: Space) -> list[int]:
+    return _ends(space.widths_mm[: space.searched])
+
+
+def _ends(lengths_mm: npt.NDArray[np.int64]) -> list[int]:
+    """Return the least and the greatest of some lengths."""
+    return [int(lengths_mm[0]), int(lengths_mm[-1])]
+
+
 def _part(model: Model, stair: Stair, workers: int, left: tuple[OpenBox, ...]) -> Document:
     costs = build_costs(model, build_rates(model))
-    proof = Proof(model, costs, stair, fits_of(model), too_heavy(model), left)
+    proof = Proof(model, costs, stair, fits_of(model), carried_of(model), left)
     corners = [
         (row, column)
         for row in range(0, model.grid[0], BOXES)
@@ -113,8 +136,8 @@ def _part(model: Model, stair: Stair, workers: int, left: tuple[OpenBox, ...]) -
 
 
 def _open(levels: Sequence[Level]) -> int:
-    """Return how many choices are left at single grid points with nothing against them."""
-    last = [level for level in levels if level.size == 1]
+    """Return how many choices are left at single lengths and widths with nothing against them."""
+    last = [level for level in levels if level.size == level.widths == 1]
     return sum(
         sum(level.families) - sum(sum(counts) for counts in level.closed.values()) for level in last
     )
@@ -131,8 +154,9 @@ def _space(space: Space) -> Document:
         "bays": [s.bays for s in space.sheetings],
     }
     return {
-        "boards_mm": [int(space.boards_mm[0]), int(space.boards_mm[-1])],
-        "kickers_mm": [int(space.kickers_mm[0]), int(space.kickers_mm[-1])],
+        "boards_mm": _ends(space.boards_mm),
+        "kickers_mm": _ends(space.kickers_mm),
+        "widths_mm": _widths(space),
         "places": [[beam, facing] for beam, facing in space.places],
         "mount_counts": list(space.mount_counts),
         "screws_mm": list(space.screws_mm),

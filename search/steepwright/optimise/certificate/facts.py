@@ -13,9 +13,10 @@ from steepwright.cutting.barlist import BarType, maximal
 from steepwright.cutting.dual import maximise, piece_prices
 from steepwright.geometry.layout import FrameShape
 from steepwright.optimise.certificate.costs import Costs
+from steepwright.optimise.certificate.known import Key
 from steepwright.optimise.certificate.levels import BarFact, Ledger, SheetFact
 from steepwright.optimise.entries import Entries
-from steepwright.pricing.wall import bar_parts, columns_of
+from steepwright.pricing.wall import bar_parts
 
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
@@ -32,61 +33,76 @@ def solve_level(
         Bounds of sheets and bars, and what both together must reach [cents].
     """
     sheets, bars, target = parts
-    size = ledger.level.size
-    bar_keys, bar_of = _numbered(_bar_columns(costs, entries))
+    if not len(entries):
+        return ledger.close("solved", np.zeros(0, dtype=np.bool_), sheets)
+    bar_keys, bar_of = numbered(bar_columns(costs, entries))
     solved = np.array([costs.bars_solved(*key) for key in bar_keys], dtype=np.int64)
-    bars_exact = solved[bar_of] if len(entries) else bars
-    left = np.flatnonzero(sheets + bars_exact < target)
-    sheet_keys, sheet_of = _numbered(_sheet_columns(costs, entries.take(left)))
-    whole = np.array(
-        [costs.sheets_solved(key[0], key[1], key[2], size) for key in sheet_keys], dtype=np.int64
-    )
+    exact = solved[bar_of]
+    bars = np.maximum(bars, _known(ledger, bar_keys)[bar_of])
+    left = np.flatnonzero(sheets + exact < target)
+    sheet_keys, sheet_of = numbered(sheet_columns(costs, entries.take(left)))
+    size = ledger.level.size, ledger.level.widths
+    whole = np.array([costs.sheets_solved(key, *size) for key in sheet_keys], dtype=np.int64)
     sheets_exact = np.maximum(sheets[left], whole[sheet_of]) if len(left) else sheets[left]
     by_sheets = sheets_exact + bars[left] >= target[left]
-    by_both = ~by_sheets & (sheets_exact + bars_exact[left] >= target[left])
+    by_both = ~by_sheets & (sheets_exact + exact[left] >= target[left])
     used_sheets = np.zeros(len(sheet_keys), dtype=np.bool_)
     used_sheets[sheet_of[by_sheets | by_both]] = True
     used_bars = np.zeros(len(bar_keys), dtype=np.bool_)
     used_bars[bar_of[left[by_both]]] = True
-    by_bars = np.setdiff1d(np.arange(len(entries)), left)
-    used_bars[bar_of[by_bars]] = True
-    _write(costs, ledger, (sheet_keys, whole, used_sheets), (bar_keys, solved, used_bars))
+    used_bars[bar_of[(sheets + bars < target) & (sheets + exact >= target)]] = True
+    _write_sheets(ledger, sheet_keys, whole, used_sheets)
+    _write_bars(costs, ledger, [bar_keys[n] for n in np.flatnonzero(used_bars).tolist()])
     # What is written down closes all it can, not only the entries it was needed for.
-    bars = np.where(used_bars[bar_of], bars_exact, bars) if len(entries) else bars
-    known = dict(zip(sheet_keys, np.where(used_sheets, whole, 0).tolist(), strict=True))
-    every, of = _numbered(_sheet_columns(costs, entries))
-    fact = np.array([known.get(key, 0) for key in every], dtype=np.int64)
-    sheets = np.maximum(sheets, fact[of]) if len(entries) else sheets
-    over = sheets + bars - target
+    over = np.sum(written_cents(costs, entries, (sheets, bars), ledger), axis=0) - target
     return ledger.close("solved", over >= 0, over)
 
 
 def write_solved(costs: Costs, entries: Entries, ledger: Ledger) -> None:
     """Write down the solved bounds of some entries that are not written down yet."""
-    level, size = ledger.level, ledger.level.size
-    sheets = {(fact.sheeting, fact.row, fact.column) for fact in level.sheets}
-    keys = [key for key in _numbered(_sheet_columns(costs, entries))[0] if key not in sheets]
-    cents = [costs.sheets_solved(key[0], key[1], key[2], size) for key in keys]
-    bars = {(f.sheeting, f.section, f.delivered, f.row, f.column) for f in level.bars}
-    frames = [key for key in _numbered(_bar_columns(costs, entries))[0] if key not in bars]
-    whole = [costs.bars_solved(*key) for key in frames]
-    every = [(np.array(n, dtype=np.int64), np.ones(len(n), dtype=np.bool_)) for n in (cents, whole)]
-    _write(costs, ledger, (keys, *every[0]), (frames, *every[1]))
+    level = ledger.level
+    known = {_sheet_key(fact) for fact in level.sheets}
+    keys = [key for key in numbered(sheet_columns(costs, entries))[0] if key not in known]
+    cents = [costs.sheets_solved(key, level.size, level.widths) for key in keys]
+    every = np.ones(len(keys), dtype=np.bool_)
+    _write_sheets(ledger, keys, np.array(cents, dtype=np.int64), every)
+    _write_bars(costs, ledger, numbered(bar_columns(costs, entries))[0])
 
 
-Key = tuple[int, ...]
+def written_cents(
+    costs: Costs, entries: Entries, bounds: tuple[IntArray, IntArray], ledger: Ledger
+) -> tuple[IntArray, IntArray]:
+    """Return what sheets and bars cost at least by other bounds and what is written down."""
+    known = {_sheet_key(fact): fact.cents for fact in ledger.level.sheets}
+    keys, of = numbered(sheet_columns(costs, entries))
+    sheets = np.array([known.get(key, 0) for key in keys], dtype=np.int64)[of]
+    keys, of = numbered(bar_columns(costs, entries))
+    bars = _known(ledger, keys)[of]
+    return np.maximum(bounds[0], sheets), np.maximum(bounds[1], bars)
 
 
-def _sheet_columns(costs: Costs, entries: Entries) -> tuple[IntArray, ...]:
-    return costs.model.sheetings.layout[entries.sheeting], entries.row, entries.column
+def _known(ledger: Ledger, keys: list[Key]) -> IntArray:
+    return np.array([ledger.bars.least_cents(key) for key in keys], dtype=np.int64)
 
 
-def _bar_columns(costs: Costs, entries: Entries) -> tuple[IntArray, ...]:
+def _sheet_key(fact: SheetFact) -> Key:
+    return fact.sheeting, fact.row, fact.column, fact.width
+
+
+def sheet_columns(costs: Costs, entries: Entries) -> tuple[IntArray, ...]:
+    """Return the keys of facts on the sheets of each entry: sheetings that lie alike share one."""
+    layout = costs.model.sheetings.layout[entries.sheeting]
+    return layout, entries.row, entries.column, entries.width
+
+
+def bar_columns(costs: Costs, entries: Entries) -> tuple[IntArray, ...]:
+    """Return the keys of facts on the bars of each entry."""
     frame = costs.model.sheetings.frame[entries.sheeting]
-    return frame, entries.section, entries.delivered, entries.row, entries.column
+    corner = entries.row, entries.column, entries.width
+    return frame, entries.section, entries.delivered, *corner
 
 
-def _numbered(columns: tuple[IntArray, ...]) -> tuple[list[Key], IntArray]:
+def numbered(columns: tuple[IntArray, ...]) -> tuple[list[Key], IntArray]:
     """Return the distinct rows of some columns, and each row's number among them."""
     if not len(columns[0]):
         return [], np.zeros(0, dtype=np.int64)
@@ -96,33 +112,29 @@ def _numbered(columns: tuple[IntArray, ...]) -> tuple[list[Key], IntArray]:
     return [tuple(row) for row in rows], inverse
 
 
-Solved = tuple[list[Key], IntArray, BoolArray]
+def _write_sheets(ledger: Ledger, keys: list[Key], cents: IntArray, used: BoolArray) -> None:
+    for n in np.flatnonzero(used).tolist():
+        sheeting, row, column, width = keys[n]
+        ledger.level.sheets.append(SheetFact(row, column, width, sheeting, int(cents[n])))
 
 
-def _write(costs: Costs, ledger: Ledger, sheets: Solved, bars: Solved) -> None:
-    level = ledger.level
-    for key, cents in _used(sheets):
-        sheeting, row, column = key
-        level.sheets.append(SheetFact(row, column, sheeting, cents))
-    for key, cents in _used(bars):
-        sheeting, section, delivered, row, column = key
-        prices = _prices(costs, key)
-        level.bars.append(BarFact(row, column, sheeting, section, delivered, cents, prices))
-
-
-def _used(solved: Solved) -> list[tuple[Key, int]]:
-    keys, cents, used = solved
-    return [(keys[n], int(cents[n])) for n in np.flatnonzero(used).tolist()]
+def _write_bars(costs: Costs, ledger: Ledger, keys: list[Key]) -> None:
+    """Write down what says more than what is known; lesser corners come first."""
+    for key in sorted(keys):
+        cents = costs.bars_solved(*key)
+        if ledger.bars.add(key, cents):
+            sheeting, section, delivered, row, column, width = key
+            made = row, column, width, sheeting, section, delivered
+            ledger.level.bars.append(BarFact(*made, cents, _prices(costs, key)))
 
 
 def _prices(costs: Costs, key: Key) -> tuple[int, ...]:
     """Return what each length of a frame is worth, by a linear program over ways to use a bar."""
-    sheeting, section, delivered, row, column = key
+    sheeting, section, delivered, row, column, width = key
     model = costs.model
     space = model.space
     made, market = space.sheetings[sheeting], space.market
-    columns = columns_of(made.split, space.width_mm, market.limits)
-    assert columns is not None
+    columns = space.columns_mm(made, width)
     narrow = market.sections[section].width_mm
     board = int(space.boards_mm[row])
     kicker = costs.kicker_at(section, column)

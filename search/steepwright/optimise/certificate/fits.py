@@ -12,9 +12,6 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.geometry import carry_limit_kg
-from steepwright.geometry.layout import Split
-from steepwright.optimise.access import board_pieces, sheet_mass_kg
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fitting import fitting, margins_of
 from steepwright.optimise.model import BOX_SIZES, Model
@@ -26,9 +23,6 @@ from steepwright.optimise.standing import NONE, hanging, stand
 from steepwright.optimise.wishes import REACHES
 
 IntArray = npt.NDArray[np.int64]
-
-ROUNDING = 1e-9
-"""A piece counts as too heavy when it is so by more than this share."""
 
 MARGINS = (
     "wall.angle_deg (least)",
@@ -72,25 +66,6 @@ class Fits:
         thickness = model.sheetings.thickness[entries.sheeting]
         where = self.places[entries.place], entries.mount, thickness
         return self.pads[size][(*where, entries.row // size, entries.column // size)]
-
-
-def too_heavy(model: Model) -> npt.NDArray[np.bool_]:
-    """Return per sheeting and board length whether a piece of the board is too heavy to carry."""
-    space = model.space
-    access, factors = space.market.room.access, space.market.catalog.materials.factors
-    most = carry_limit_kg(access, factors) * (1 + ROUNDING)
-    pieces: dict[Split, IntArray] = {}
-    known: dict[int, npt.NDArray[np.bool_]] = {}
-    rows = []
-    for i, sheeting in enumerate(space.sheetings):
-        layout = int(model.sheetings.layout[i])
-        if sheeting.split not in pieces:
-            pieces[sheeting.split] = board_pieces(space, sheeting, model.access.widest_mm[i])
-        if layout not in known:
-            kg = sheet_mass_kg(space, sheeting.family, 1, 1) * pieces[sheeting.split].prod(axis=1)
-            known[layout] = kg > most
-        rows.append(known[layout])
-    return np.stack(rows)
 
 
 def fits_of(model: Model) -> Fits:

@@ -11,6 +11,8 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.optimise.certificate.known import KnownBars
+
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
 
@@ -24,13 +26,14 @@ class SheetFact:
 
     row: int
     column: int
+    width: int
     sheeting: int
     cents: int
 
 
 @dataclass(frozen=True, slots=True)
 class BarFact:
-    """At a box's least corner the bars of such frames cost at least so much.
+    """At a box's least corner, and so beyond it, the bars of such frames cost at least so much.
 
     `prices` are worths of the lengths, longest first, in 2**-20 cents: no bar that can be bought
     holds pieces worth more than its price.
@@ -38,6 +41,7 @@ class BarFact:
 
     row: int
     column: int
+    width: int
     sheeting: int
     section: int
     delivered: int
@@ -51,10 +55,10 @@ class Level:
 
     Attributes
     ----------
-    size
-        Cells along a side.
-    row, column
-        Grid indices of the least corners.
+    size, widths
+        Cells along a side, and widths in the range.
+    row, column, width
+        Grid indices of the least corners, the number of the first width among them.
     families
         How many (beam, mount, sheeting, section, delivery) reach the box.
     closed
@@ -68,8 +72,10 @@ class Level:
     """
 
     size: int
+    widths: int
     row: list[int] = field(default_factory=list)
     column: list[int] = field(default_factory=list)
+    width: list[int] = field(default_factory=list)
     families: list[int] = field(default_factory=list)
     closed: dict[str, list[int]] = field(default_factory=dict)
     least: dict[str, list[float | int | None]] = field(default_factory=dict)
@@ -81,8 +87,10 @@ class Level:
         """Return the level as plain data, reasons that close nothing left out."""
         return {
             "size": self.size,
+            "widths": self.widths,
             "row": self.row,
             "column": self.column,
+            "width": self.width,
             "families": self.families,
             "closed": {name: counts for name, counts in self.closed.items() if any(counts)},
             "least": {
@@ -90,18 +98,21 @@ class Level:
                 for name, values in self.least.items()
                 if any(value is not None for value in values)
             },
-            "sheets": [[f.row, f.column, f.sheeting, f.cents] for f in self.sheets],
-            "bars": [
-                [f.row, f.column, f.sheeting, f.section, f.delivered, f.cents, list(f.prices)]
-                for f in self.bars
-            ],
+            "sheets": [[f.row, f.column, f.width, f.sheeting, f.cents] for f in self.sheets],
+            "bars": [self._bar(fact) for fact in self.bars],
             "taken": {name: self._mask(m) for name, m in self.masks.items() if name != BUILT},
             **({BUILT: self._mask(self.masks[BUILT])} if BUILT in self.masks else {}),
         }
 
+    @staticmethod
+    def _bar(fact: BarFact) -> list[Any]:
+        place = [fact.row, fact.column, fact.width, fact.sheeting, fact.section, fact.delivered]
+        return [*place, fact.cents, list(fact.prices)]
+
     def _mask(self, parts: list[BoolArray]) -> str:
-        """Return one mask over all boxes: by row, then by column, as the checker meets them."""
-        order = sorted(range(len(parts)), key=lambda n: (self.row[n], self.column[n]))
+        """Return one mask over all boxes: by row, column, width, as the checker meets them."""
+        places = list(zip(self.row, self.column, self.width, strict=True))
+        order = sorted(range(len(parts)), key=lambda n: places[n])
         return packed(np.concatenate([parts[n] for n in order]))
 
     def left(self) -> list[int]:
@@ -110,10 +121,13 @@ class Level:
 
 
 class Ledger:
-    """Counts, per box of one level, what each reason closes."""
+    """Counts, per box of one level, what each reason closes.
 
-    def __init__(self, level: Level, box: IntArray) -> None:
-        self.level = level
+    `bars` is what this level and those above it say of bars.
+    """
+
+    def __init__(self, level: Level, box: IntArray, bars: KnownBars | None = None) -> None:
+        self.level, self.bars = level, bars or KnownBars()
         self._boxes = len(level.row)
         self._box = box
         level.families = np.bincount(box, minlength=self._boxes).tolist()
@@ -164,18 +178,22 @@ def packed(mask: BoolArray) -> str:
 
 def joined_levels(parts: Sequence[list[Level]]) -> list[Level]:
     """Return the levels of several boxes as one list, largest boxes first."""
-    sizes = sorted({level.size for part in parts for level in part}, reverse=True)
-    return [_one_level(size, [lv for p in parts for lv in p if lv.size == size]) for size in sizes]
+    sizes = sorted({(lv.size, lv.widths) for part in parts for lv in part}, reverse=True)
+    return [
+        _one_level(size, [lv for p in parts for lv in p if (lv.size, lv.widths) == size])
+        for size in sizes
+    ]
 
 
-def _one_level(size: int, parts: list[Level]) -> Level:
-    whole = Level(size)
+def _one_level(size: tuple[int, int], parts: list[Level]) -> Level:
+    whole = Level(*size)
     reasons = list(dict.fromkeys(name for part in parts for name in part.closed))
     taken = dict.fromkeys(name for part in parts for name in part.masks)
     for part in parts:
         boxes = len(part.row)
         whole.row += part.row
         whole.column += part.column
+        whole.width += part.width
         whole.families += part.families
         whole.sheets += part.sheets
         whole.bars += part.bars

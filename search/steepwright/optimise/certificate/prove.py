@@ -1,8 +1,9 @@
 """Goes through the space again, knowing the answer, and writes down why nothing cheaper is left.
 
-Each box of lengths is met with every choice of beam, mount, sheeting, section and delivery. What
-a wall of the box must cost at least follows from the largest angle that fits there and the stair
-of the finished front. A choice ends at a box for the first of these reasons that holds:
+Each box of lengths, with all widths asked for, is met with every choice of beam, mount, sheeting,
+section and delivery. What a wall of the box must cost at least follows from the largest angle that
+fits there and the stair of the finished front. A choice ends at a box, at once for every width of
+it that it can be made at, for the first of these reasons that holds:
 
 ``no room``
     No wall of that hanging fits the room at an angle asked for.
@@ -26,8 +27,13 @@ a check's name
 ``built``
     The walls fail as they would be built (`steepwright.optimise.certificate.built`).
 
-What is left goes on to the box's quarters. At single grid points, where none of these reasons
-holds, the search's own word is written down (`steepwright.optimise.certificate.taken`).
+What is left goes on to the box's quarters, and at single grid points to the halves of the range of
+widths. At single widths, where none of these reasons holds, the search's own word is written down
+(`steepwright.optimise.certificate.taken`).
+
+Of a range the least width counts: a wider wall takes the same room and more, its pieces and bays
+are no smaller, so no check's use and no price is less, but for saw cuts. Their least number over
+the whole range is part of ``cost`` and ``solved``.
 
 Facings share a beam's angles: a beam's tables hold what fits towards either side. The number of
 mounts is the least for the cost; no check in `CHECKS` asks for it.
@@ -42,14 +48,17 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.certificate.built import Built
+from steepwright.optimise.certificate.carried import Carried
 from steepwright.optimise.certificate.costs import Costs
+from steepwright.optimise.certificate.dividing import all_widths, boxes_of, divided
 from steepwright.optimise.certificate.facts import solve_level
 from steepwright.optimise.certificate.fits import Fits
 from steepwright.optimise.certificate.levels import Ledger, Level
 from steepwright.optimise.certificate.stair import Stair
 from steepwright.optimise.certificate.taken import Taken
 from steepwright.optimise.certificate.unsearched import OpenBox, lie_open
-from steepwright.optimise.entries import Entries, children, joined
+from steepwright.optimise.certificate.ways import candidates
+from steepwright.optimise.entries import Entries
 from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.front import NO_COST
 from steepwright.optimise.model import BOX_SIZES, Model
@@ -81,6 +90,9 @@ ENOUGH = 200_000
 
 PATIENCE = 4
 
+ENOUGH_WIDE = 40_000
+"""The same for choices that reach parts of the range of widths: each has cut lists of its own."""
+
 SLACK_MM = 1e-6
 """A frame counts as too high when it is so by more than this."""
 
@@ -94,8 +106,8 @@ class Proof:
 
     Attributes
     ----------
-    too_heavy
-        Per sheeting and board length, whether a piece of the board is too heavy to carry.
+    carried
+        Tells which walls' pieces can be taken home, carried and brought in.
     open_boxes
         Boxes that a stopped search did not come to.
     """
@@ -104,7 +116,7 @@ class Proof:
     costs: Costs
     stair: Stair
     fits: Fits
-    too_heavy: BoolArray
+    carried: Carried
     open_boxes: tuple[OpenBox, ...] = ()
 
     def prove(self, corner: tuple[int, int]) -> list[Level]:
@@ -117,34 +129,36 @@ class Proof:
     def _levels(self, corner: tuple[int, int], leaning: bool) -> list[Level] | None:
         """Return the levels; None when too much is left to do without the search's word.
 
-        `leaning` takes the search's word at every box, not only at single grid points.
+        `leaning` takes the search's word at every box, not only at single lengths and widths.
         """
         size, levels = BOX_SIZES[0], []
-        level = Level(size, [corner[0]], [corner[1]])
+        widths = all_widths(self.model.space.searched)
+        level = Level(size, widths, [corner[0]], [corner[1]], [0])
         entries, ledger = self._roots(corner, level)
         while True:
             entries = self._settle(entries, ledger)
             entries = Built(self.costs).settle(entries, self._needed(entries, size), ledger)
-            if leaning or size == 1:
+            single = size == widths == 1
+            if leaning or single:
                 needed = self._needed(entries, size)
-                entries = Taken(self.costs, self.fits).settle(entries, needed, ledger)
+                entries = Taken(self.costs, self.fits, self.carried).settle(entries, needed, ledger)
             levels.append(level)
-            if not len(entries) or size == 1:
+            if not len(entries) or single:
                 return levels
-            entries = children(entries, size, self.model.grid)
-            size //= 2
-            if size == PATIENCE and len(entries) > ENOUGH and not leaning:
+            whole = size > 1
+            entries, size, widths = divided(entries, size, widths, self.model.grid)
+            enough = ENOUGH if whole else ENOUGH_WIDE
+            if size <= PATIENCE and len(entries) > enough and not leaning:
                 return None
-            entries = entries.take(_in_order(entries))
-            level, box = _boxes_of(entries, size)
-            ledger = Ledger(level, box)
+            level, box = boxes_of(entries, size, widths)
+            ledger = Ledger(level, box, ledger.bars)
 
     def _roots(self, corner: tuple[int, int], level: Level) -> tuple[Entries, Ledger]:
         """Return the choices of a large box, most of which end before they are set out.
 
         What hanging and section, or hanging and thickness, rule out is only counted.
         """
-        model, size = self.model, BOX_SIZES[0]
+        model, size, last = self.model, BOX_SIZES[0], self.model.space.searched - 1
         where = corner[0] // size, corner[1] // size
         room = self.fits.pyramid[size][(..., *where)] >= 0
         room = room[:, :, model.sheetings.thickness][..., None]
@@ -153,31 +167,20 @@ class Proof:
         clear = int(whole[1].sum())
         ways = (0,) if model.space.market.room.yard.vehicle_max_mm is None else (0, 1)
         first = np.unique(self.fits.places, return_index=True)[1]
-        parts = []
-        for delivered in ways:
-            zero = np.zeros(len(beam), dtype=np.int64)
-            parts.append(
-                Entries(
-                    first[beam],
-                    mount,
-                    sheeting,
-                    section,
-                    zero + delivered,
-                    zero + corner[0],
-                    zero + corner[1],
-                    zero,
-                    zero,
-                    zero,
-                    zero,
-                )
-            )
-        entries = joined(parts)
-        entries = entries.take(_in_order(entries))
+        # Each choice once per way to take it home, so that all are in order.
+        beam, mount, sheeting, section = (
+            np.repeat(column, len(ways)) for column in (beam, mount, sheeting, section)
+        )
+        delivered, zero = np.tile(ways, len(beam) // len(ways)), np.zeros_like(beam)
+        family = first[beam], mount, sheeting, section, delivered
+        width = np.minimum(model.frames.narrowest[sheeting, section], last)
+        lengths = zero + corner[0], zero + corner[1]
+        entries = Entries(*family, *lengths, zero, zero, width, zero + last)
         ledger = Ledger(level, np.zeros(len(entries), dtype=np.int64))
         level.families = [2 * whole[0].size]
         level.closed["own beam"] = [2 * (whole[0].size - clear)]
         level.closed["delivery"] = [(2 - len(ways)) * clear]
-        level.closed["no room"] = [len(ways) * (clear - len(beam))]
+        level.closed["no room"] = [len(ways) * clear - len(beam)]
         return entries, ledger
 
     def _settle(self, entries: Entries, ledger: Ledger) -> Entries:
@@ -199,10 +202,10 @@ class Proof:
         keep = ledger.close("cost", over >= 0, over)
         entries, needed = entries.take(keep), needed[keep]
         sheets, bars = sheets[keep], bars[keep]
-        keep = ledger.close("vehicle", ~self._taken_home(entries))
+        keep = ledger.close("vehicle", ~self.carried.taken_home(entries))
         entries, needed = entries.take(keep), needed[keep]
         sheets, bars = sheets[keep], bars[keep]
-        keep = ledger.close("weight", self.too_heavy[entries.sheeting, entries.row])
+        keep = ledger.close("weight", self.carried.too_heavy(entries))
         entries, needed = entries.take(keep), needed[keep]
         sheets, bars = sheets[keep], bars[keep]
         beam = self.fits.places[entries.place]
@@ -255,13 +258,6 @@ class Proof:
         last = np.minimum(entries.row + size, self.model.grid[0]) - 1
         return np.asarray(space.boards_mm[last] >= least[entries.sheeting])
 
-    def _taken_home(self, entries: Entries) -> BoolArray:
-        """Tell whether the pieces at the least corner fit the vehicle, or come by delivery."""
-        access = self.model.access
-        board = access.board_in_vehicle[entries.sheeting, entries.row]
-        kicker = access.kicker_in_vehicle[entries.sheeting, entries.column]
-        return np.asarray((board & kicker) | (entries.delivered == 1))
-
     def _strong(self, entries: Entries, ledger: Ledger) -> BoolArray:
         """Close what fails a check at the least corner; return which entries stay."""
         uses = [self._uses(entries.take(part)) for part in _chunks(len(entries))]
@@ -284,7 +280,7 @@ class Proof:
             cents[number] = self.costs.the_rest(fixed)
             for part in _chunks(len(entries)):
                 some = fixed.take(part)
-                rows = look_up(model.tables, model.batch(some, model.fixing(some)))
+                rows = look_up(model.tables, candidates(model, some, model.fixing(some)))
                 fails = rule.evaluate(rows).use > 1 + BEYOND
                 cents[number, part[np.broadcast_to(fails, len(part))]] = NO_COST
         entries = entries.with_fixing(cents.argmin(axis=0)) if len(entries) else entries
@@ -296,7 +292,7 @@ class Proof:
         per = len(model.space.fixings) // len(model.space.ties)
         for part in _chunks(len(entries)):
             some = entries.take(part)
-            rows = look_up(model.tables, model.batch(some, None))
+            rows = look_up(model.tables, candidates(model, some, None))
             weak = part[_RULES[BY_TIES].evaluate(rows).use > 1 + BEYOND]
             some = entries.take(weak)
             ways = [
@@ -310,7 +306,7 @@ class Proof:
 
     def _uses(self, entries: Entries) -> list[npt.NDArray[np.float64]]:
         model = self.model
-        rows = look_up(model.tables, model.batch(entries, None))
+        rows = look_up(model.tables, candidates(model, entries, None))
         found = {name: _RULES[name].evaluate(rows).use for name in CHECKS}
         if len(model.space.ties) > 1:
             beams = np.array([beam for beam, _ in model.space.places])[entries.place]
@@ -322,26 +318,6 @@ class Proof:
 _RULES = {rule.name: rule for rule in RULES}
 
 
-def _in_order(entries: Entries) -> IntArray:
-    """Return the entries' order by box, then by choice: the certificate counts on it."""
-    keys = (
-        entries.delivered,
-        entries.section,
-        entries.sheeting,
-        entries.mount,
-        entries.place,
-        entries.column,
-        entries.row,
-    )
-    return np.asarray(np.lexsort(keys), dtype=np.int64)
-
-
 def _chunks(count: int) -> Iterator[IntArray]:
     for start in range(0, count, CHUNK_ROWS):
         yield np.arange(start, min(start + CHUNK_ROWS, count))
-
-
-def _boxes_of(entries: Entries, size: int) -> tuple[Level, IntArray]:
-    pairs = entries.row * (1 << 20) + entries.column
-    keys, box = np.unique(pairs, return_inverse=True)
-    return Level(size, (keys >> 20).tolist(), (keys & (1 << 20) - 1).tolist()), box

@@ -11,12 +11,14 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.optimise.certificate.carried import Carried
 from steepwright.optimise.certificate.costs import Costs
 from steepwright.optimise.certificate.fits import Fits
 from steepwright.optimise.certificate.levels import Ledger
 from steepwright.optimise.certificate.ways import facings, no_room, solved_cents
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fixings import small_cents
+from steepwright.optimise.widths import hung_between
 from steepwright.structure import worst_use
 
 BoolArray = npt.NDArray[np.bool_]
@@ -31,6 +33,7 @@ class Taken:
 
     costs: Costs
     fits: Fits
+    carried: Carried
 
     def settle(self, entries: Entries, needed: IntArray, ledger: Ledger) -> Entries:
         """Return what even the search has nothing against.
@@ -42,12 +45,12 @@ class Taken:
             if not len(entries):
                 break
             if reason == "way in":
-                closed = ~self.costs.model.access.passes(entries)
+                closed = ~self.carried.get_in(entries)
             else:
                 ways = facings(self.costs.model, entries)
                 out = [no_room(self.costs.model, there, size) for there in ways]
                 if reason == "other checks":
-                    material = sum(solved_cents(self.costs, entries, size))
+                    material = sum(solved_cents(self.costs, entries, size, ledger.level.widths))
                     gap = needed - material - self.costs.the_rest(entries)
                     dearer = [self._pads_over(entries, there, size) for there in ways]
                     weak = [
@@ -79,5 +82,6 @@ class Taken:
             for start in range(0, len(rows), CHUNK):
                 part = fixed.take(rows[start : start + CHUNK])
                 batch = model.batch(part, model.fixing(part), size)
+                batch = hung_between(model, part, batch)
                 weak[rows[start : start + CHUNK]] = worst_use(model.tables, batch) > 1
         return weak

@@ -183,12 +183,12 @@ def certainty(document: Document) -> Certainty:
 
 
 def _for_widths(document: Document) -> str:
-    """Return which walls the proof is about, where others were searched, too."""
-    wall = document["room"]["wall"]
-    least, most = wall["width_mm"]
-    if least + wall["step_mm"] > most:
+    """Return which walls the proof is about, where it isn't about all."""
+    room = document["room"]
+    least, most = room["wall"]["width_mm"]
+    if least + room["wall"]["step_mm"] > most or not room["yard"].get("pads_on_bill", False):
         return ""
-    return " for walls of the least width; that no wider one wins rests on the search"
+    return " for walls of the least width; a wider one whose pads cost less may be missed"
 
 
 def change_lines(document: Document) -> tuple[Change, ...]:
