@@ -59,6 +59,31 @@ def test_the_side_that_runs_up_the_wall_is_marked(plain_design: Doc) -> None:
         assert layout.parts[0].up == up
 
 
+def test_a_piece_wider_than_high_points_up_along_its_shorter_side(plain_design: Doc) -> None:
+    """Rows of 1000 across 1200, by hand; the list of pieces has the longer side first."""
+    sheet = plain_design["cut_plan"]["sheets"][0]
+    name = "board 1000 x 1200"
+    listed = plain_design["pieces"][0] | {"name": name, "length_mm": 1200, "width_mm": 1000}
+    design = plain_design | {"row_lengths_mm": [1000, 1000], "pieces": [listed]}
+    for length, width, up in ((1000, 1200, "x"), (1200, 1000, "y")):
+        laid = sheet["parts"][0] | {"name": name, "length_mm": length, "width_mm": width}
+        plan = {"sheets": [sheet | {"parts": [laid]}], "timber": []}
+        (layout,) = sheet_cuts(design | {"cut_plan": plan}, marks_of(design))
+        assert layout.parts[0].up == up
+
+
+def test_the_arrows_of_the_drawings_run_along_rows(document: Doc) -> None:
+    """What runs up is a row of the wall, what runs across a column, whatever a piece's name."""
+    for design in document["designs"]:
+        for layout in sheet_cuts(design, marks_of(design)):
+            for part in layout.parts:
+                if part.up:
+                    sides = part.length_mm, part.width_mm
+                    up, across = sides if part.up == "x" else sides[::-1]
+                    assert up in design["row_lengths_mm"]
+                    assert across in design["column_widths_mm"]
+
+
 def test_bars_and_what_is_left_of_them(plain_design: Doc) -> None:
     # Two pieces of 2420 with a kerf after each leave 4900 - 4840 - 8 = 52; one that fills the
     # bar needs no cut and leaves nothing.

@@ -101,8 +101,16 @@ def marks_of(design: dict[str, Any]) -> Marks:
             sheet.setdefault(_sides(piece), _letter(len(sheet)))
         else:
             timber.setdefault((piece["name"], piece["length_mm"]), str(len(timber) + 1))
-    board = {p["name"]: p["length_mm"] for p in design["pieces"] if p["name"].startswith("board ")}
-    return Marks(sheet, timber, board)
+    return Marks(sheet, timber, _board_up_mm(design))
+
+
+def _board_up_mm(design: dict[str, Any]) -> dict[str, int]:
+    """Return a row's length for its pieces: the list of pieces has the longer side first."""
+    return {
+        f"board {up} x {across}": up
+        for up in design["row_lengths_mm"]
+        for across in design["column_widths_mm"]
+    }
 
 
 def mark_of(marks: Marks, piece: dict[str, Any]) -> str:
