@@ -102,3 +102,16 @@ def test_rows_start_at_the_kicker_whichever_way_the_wall_faces(facing):
     near = min if facing == "+x" else max
     edge = near(value for pad in wall["pads"]["laid"] for value in pad["x_mm"])
     assert edge == wall["x_foot_mm"]
+
+
+@pytest.mark.parametrize("facing", ["+x", "-x"])
+def test_pads_end_left_and_right_as_the_climber_sees_it(facing):
+    """Measured from the laid pads: who looks along -x at a wall facing +x has y = 0 on the left."""
+    room = small_room(4)
+    room = replace(room, wall=replace(room.wall, align="left"))
+    wall = assess(room, read_catalog(), {**DESIGN, "facing": facing})["designs"][0]
+    across = [y for pad in wall["pads"]["laid"] for y in pad["y_mm"]]
+    low, high = wall["y_mm"][0] - min(across), max(across) - wall["y_mm"][1]
+    assert low < high
+    ends = wall["pads"]["ends"]["left_mm"], wall["pads"]["ends"]["right_mm"]
+    assert ends == ((low, high) if facing == "+x" else (high, low))

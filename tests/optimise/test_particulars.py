@@ -38,6 +38,21 @@ def test_mounts_are_let_down_to_the_low_end_of_the_beam(wall):
         assert row["turns"] == pytest.approx(40 * y / 4000 / 1.75, abs=0.01)
 
 
+@pytest.mark.parametrize(("facing", "start", "way"), [("+x", 1400, 1), ("-x", 2600, -1)])
+def test_mounts_are_told_from_the_climbers_left(facing, start, way):
+    """Three mounts at four studs, so not alike from both sides; y = 0 is left facing +x only."""
+    room = small_room(4)
+    room = replace(room, beams=(replace(room.beams[0], underside_mm=(2400, 2440)),))
+    asked = {**DESIGN, "facing": facing, "stud_count": 4, "mount_count": 3}
+    found = assess(room, read_catalog(), asked)["designs"][0]
+    centres = found["mount_centres_mm"]
+    assert abs(centres[1] - 600) > 100
+    for row, centre in zip(found["levelling"]["mounts"], centres, strict=True):
+        y = start + way * centre
+        assert row["y_mm"] == pytest.approx(y, abs=0.06)
+        assert row["drop_mm"] == pytest.approx(40 * y / 4000, abs=0.06)
+
+
 def test_moves_and_start_by_hand(wall):
     climb = wall["climbing"]
     assert climb["moves"] == (2600 - 200) // 480 == 5

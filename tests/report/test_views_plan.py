@@ -81,6 +81,20 @@ def test_floor_view(plain_document: Doc, plain_design: Doc) -> None:
     )
 
 
+def test_what_is_short_at_a_side_is_told_as_the_climber_sees_it(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    """400 mm are clear towards y = 0: on the right hand of who looks along +x at the wall."""
+    guidance = FallGuidance(2000.0, 1500.0, 300.0, "guidance")
+    turned = plain_design | {"facing": "-x", "x_foot_mm": 2500, "x_lip_mm": 1000}
+    view = top_view(plain_document, turned, guidance)
+    assert (view.left_mm, view.right_mm) == (400, 300)
+    assert set(view.shortfall) >= {
+        f"{BESIDE.format('right', 400)} 1100 mm short.",
+        f"{BESIDE.format('left', 300)} 1200 mm short.",
+    }
+
+
 def test_of_a_slab_only_the_place_it_hangs_from_is_drawn(
     plain_document: Doc, plain_design: Doc
 ) -> None:

@@ -41,7 +41,8 @@ def fall_shortfall(
 ) -> tuple[str, ...]:
     """Return one plain sentence for each side on which the clear floor is below the guidance.
 
-    Empty when it is met on all three sides.
+    Left and right are the climber's, who looks at the wall. Empty when it is met on all three
+    sides.
     """
     sides = (
         ("in front of the lip", front_mm, guidance.front_mm),

@@ -39,7 +39,7 @@ def padding_document(shop: Workshop, wall: Wall, y_mm: tuple[int, int]) -> Docum
         "covers_kicker_mm": min(thickness, wall.kicker_mm),
         "wanted": _area(stance.x_foot_mm, sign, out.wanted, across.wanted),
         "covered": round(padding.covered_mm2 / max(1, out.size_mm * across.size_mm), 3),
-        "ends": _ends(padding, stance, y_mm),
+        "ends": _ends(padding, stance, y_mm, sign),
         "laid": [_laid(stance.x_foot_mm, sign, pad) for pad in padding.pads],
         "buy": [
             {
@@ -67,12 +67,18 @@ def _laid(foot_mm: int, sign: int, pad: Laid) -> Document:
     return {"name": pad.name.removeprefix(OWN), "own": own, **area}
 
 
-def _ends(padding: Padding, stance: Stance, y_mm: tuple[int, int]) -> Document | None:
-    """Return how far the pads reach beyond the lip and beyond the wall's sides [mm]."""
+def _ends(padding: Padding, stance: Stance, y_mm: tuple[int, int], sign: int) -> Document | None:
+    """Return how far the pads reach beyond the lip and beyond the wall's sides [mm].
+
+    Left is the climber's: towards y = 0 when the wall faces +x, away from it when it faces -x.
+    """
     if not padding.pads:
         return None
+    near = y_mm[0] - min(pad.across_mm[0] for pad in padding.pads)
+    far = max(pad.across_mm[1] for pad in padding.pads) - y_mm[1]
+    left, right = (near, far)[::sign]
     return {
         "front_mm": max(pad.out_mm[1] for pad in padding.pads) - stance.floor_run_mm,
-        "left_mm": y_mm[0] - min(pad.across_mm[0] for pad in padding.pads),
-        "right_mm": max(pad.across_mm[1] for pad in padding.pads) - y_mm[1],
+        "left_mm": left,
+        "right_mm": right,
     }

@@ -31,14 +31,17 @@ def climbing_document(shop: Workshop, wall: Wall) -> Document:
 
 
 def levelling_document(shop: Workshop, wall: Wall) -> Document:
-    """Return how far each mount is let down so that the lip is level, in mm and turns."""
+    """Return how far each mount is let down so that the lip is level, in mm and turns.
+
+    From the climber's left, as mounts are counted: y = 0 is there only when the wall faces +x.
+    """
     room = shop.space.market.room
-    left = float(wall_y_range_mm(room, wall.width_mm)[0])
+    y0, y1 = (float(y) for y in wall_y_range_mm(room, wall.width_mm))
     centres = mount_centres(stud_positions_mm(shop, wall), wall.mount_count)
     rows = levelling(
         room.beams[wall.beam],
         room.width_mm,
-        [left + centre for centre in centres],
+        [y0 + at if wall.facing == "+x" else y1 - at for at in centres],
         wall.mount.thread_pitch_mm,
     )
     return {

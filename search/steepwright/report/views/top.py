@@ -40,7 +40,8 @@ class TopView:
     left_mm, right_mm, passage_mm
         Clear floor beside the wall towards y = 0 and away from it, and the widest way past it.
     shortfall
-        One sentence per side on which the clear floor is below the guidance.
+        One sentence per side on which the clear floor is below the guidance; left and right are
+        the climber's there, so they change places when the wall faces -x.
     """
 
     length_mm: int
@@ -99,7 +100,7 @@ def top_view(document: Document, design: dict[str, Any], guidance: FallGuidance)
         asked_front_mm=round(guidance.front_mm),
         asked_side_mm=round(guidance.side_mm),
         asked_mat_mm=round(guidance.mat_mm),
-        shortfall=fall_shortfall(guidance, fall, left, right),
+        shortfall=fall_shortfall(guidance, fall, *(left, right)[::sign]),
     )
 
 
