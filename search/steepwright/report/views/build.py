@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import takewhile
 from typing import Any
 
 from steepwright.catalog.types import Factors
@@ -75,7 +76,7 @@ def build_steps(
     three can't carry it; `factors` are those of the catalogue, with the screws and holes that the
     checks counted on.
     """
-    frame_kg = round(sum(x.mass_kg * x.count for x in lifts if x.kind == "timber"), 1)
+    frame_kg = _frame_kg(design, lifts)
     sheets = [x for x in lifts if x.kind == "sheet"]
     spacing_mm = design.get("screw_mm", round(factors["sheet_screw_spacing_mm"]))
     sheet = max(sheets, key=lambda x: x.mass_kg, default=None)
@@ -93,6 +94,21 @@ def build_steps(
         ),
         *finishing(design),
     )
+
+
+_FRAME_BARS = ("rail", "stud", "seam blocking")
+
+
+def _frame_kg(design: dict[str, Any], lifts: tuple[Lift, ...]) -> float:
+    """Return the mass of the bars that hang [kg]: what the order has hung before any sheet.
+
+    Summing the list's rounded masses would tell another figure; it is left to walls without one.
+    """
+    steps = design.get("assembly", {}).get("steps", ())
+    bare = list(takewhile(lambda row: not _has_sheet(row), steps))
+    if bare:
+        return float(bare[-1]["hung_kg"])
+    return round(sum(x.mass_kg * x.count for x in lifts if x.name in _FRAME_BARS), 1)
 
 
 def _prepare(
@@ -232,11 +248,15 @@ def _lift(row: dict[str, Any], spacing_mm: int) -> str:
     words = (
         f"{parts + ': ' if parts else ''}{row['force_n']} N{place}; {row['hung_kg']} kg hang then."
     )
-    if any(part["name"].startswith("board") for part in row["parts"]):
+    if _has_sheet(row):
         words += f" A screw every {spacing_mm} mm along every bar and both sides of a seam."
     if row["people"] is None:
         words += " That is more than three people should push up by hand: use a tackle or props."
     return words
+
+
+def _has_sheet(row: dict[str, Any]) -> bool:
+    return any(part["name"].startswith("board") for part in row["parts"])
 
 
 def _sized(name: str) -> str:
