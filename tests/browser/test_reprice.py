@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import copy
 import csv
 import io
 import random
+from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
+from steepwright.report import render_page
 from steepwright.report.views.prices import price_lines, reprice
 
 pytestmark = pytest.mark.browser
@@ -115,3 +118,21 @@ def test_the_cuts_as_csv_hold_every_piece(page: Page, document: Doc) -> None:
     rows = list(csv.DictReader(io.StringIO(waiting.value.path().read_text(encoding="utf-8"))))
     pieces = sum(int(row["times"]) for row in rows if row["mark"])
     assert pieces == sum(piece["count"] for piece in design["pieces"])
+
+
+def test_a_charge_names_its_yard_once(browser: Browser, document: Doc, tmp_path: Path) -> None:
+    """Another article has its yard beside it; a delivery has it in its words."""
+    named = copy.deepcopy(document)
+    for design in named["designs"]:
+        design["bill"] = [line for line in design["bill"] if line["sku"] != "delivery"]
+        charge = {"sku": "delivery A", "what": "delivery from A", "yard": "A", "quantity": 1}
+        design["bill"].append(charge | {"unit_cents": 0, "amount_cents": 0, "group": "charges"})
+    (tmp_path / "report.html").write_text(render_page(named), encoding="utf-8")
+    page = browser.new_page()
+    page.goto((tmp_path / "report.html").as_uri())
+    charged = page.locator('#price-table tr[data-sku="delivery A"] th')
+    assert charged.text_content() == "Delivery from A"
+    bill = page.locator("table.bill td:first-child").all_text_contents()
+    assert "Delivery from A" in bill
+    assert any(text.endswith(" Invented yard") for text in bill)
+    page.close()

@@ -39,6 +39,8 @@ const massOf = (kg) => (inches ? Math.floor((kg / 0.45359237) * 10 + 0.5) / 10 :
 const heavy = (kg) => `${massOf(kg)} ${massUnit}`;
 const forceOf = (n) => (inches ? Math.floor(n / 4.4482216152605 + 0.5) : n);
 const pull = (n) => `${forceOf(n)} ${forceUnit}`;
+// A charge that belongs to a yard has its name in its own words.
+const yardNote = (line) => (line.yard && line.group !== "charges" ? ` <span class="note">${esc(line.yard)}</span>` : "");
 const percent = (share) => `${Math.ceil(share * 100 - 1e-9)} %`;
 const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
 const falls = (facing) => (facing === "+x" ? "right" : "left");

@@ -15,7 +15,7 @@ const design = (() => {
         `<tr class="group"><th scope="rowgroup" colspan="3">${groupNames[group]}</th><td class="number">${amount(sum)}</td></tr>`,
         ...lines.map(
           (line) =>
-            `<tr><td>${esc(capital(line.what))}${line.yard && yards.length > 1 ? ` <span class="note">${esc(line.yard)}</span>` : ""}</td><td class="number">${line.quantity}</td>` +
+            `<tr><td>${esc(capital(line.what))}${yards.length > 1 ? yardNote(line) : ""}</td><td class="number">${line.quantity}</td>` +
             `<td class="number">${amount(unit(line))}</td><td class="number">${amount(unit(line) * line.quantity)}</td></tr>`,
         ),
       ];

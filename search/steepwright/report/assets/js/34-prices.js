@@ -5,7 +5,7 @@ const priceTable = (() => {
     body.innerHTML = data.prices
       .map(
         (line) =>
-          `<tr data-sku="${esc(line.sku)}"><th scope="row">${esc(capital(line.what))}${line.yard ? ` <span class="note">${esc(line.yard)}</span>` : ""}</th><td class="number">${amount(line.unit_cents)}</td>` +
+          `<tr data-sku="${esc(line.sku)}"><th scope="row">${esc(capital(line.what))}${yardNote(line)}</th><td class="number">${amount(line.unit_cents)}</td>` +
           `<td class="number"><input type="text" inputmode="decimal" autocomplete="off" value="${amount(line.unit_cents)}" aria-label="Your price for ${esc(line.what)}"></td><td class="number used"></td></tr>`,
       )
       .join("");
