@@ -196,11 +196,18 @@ def _hang(design: dict[str, Any], frame_kg: float, carriers: Carriers) -> list[B
 def _kicker(design: dict[str, Any]) -> list[BuildStep]:
     if not design["kicker_mm"]:
         return []
+    stand = "Stand the kicker under the foot rail and fix it to the floor."
+    place = f"Its face is {design['x_foot_mm']} mm from the wall at x = 0."
+    if design["parked"]:
+        return [BuildStep("Set the kicker", stand, place, 0.0, 1)]
+    first = "Screw the kicker's frame together and its sheet on first. "
     return [
         BuildStep(
             "Set the kicker",
-            "Stand the kicker under the foot rail and fix it to the floor.",
-            f"Its face is {design['x_foot_mm']} mm from the wall at x = 0.",
+            first + stand + " Once the foot stands on it, screw down through the foot rail into "
+            "the kicker's upper rail, beside every stud (common practice, no source).",
+            place + " This wall does not fold: no hinges hold its foot. No check covers the joint "
+            "of foot and kicker, and its screws are not on the bill: have it judged.",
             0.0,
             1,
         )
