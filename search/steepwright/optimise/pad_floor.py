@@ -114,7 +114,43 @@ def _whole(value: npt.NDArray[np.float64]) -> IntArray:
 
 
 def pads_cents(space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: int) -> IntArray:
-    """Return what the pads of each wall cost [cents]; 0 where there are none to be had.
+    """Return what the pads of each wall cost [cents]; 0 where there are none to be had."""
+    return _costs(space, walls, floor_of(space, walls, fall_mm, width_mm))[0]
+
+
+def least_pads_from_cents(
+    space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: int
+) -> IntArray:
+    """Return what the pads of each wall cost at least [cents], from a width on.
+
+    As far as a wall gets wider and comes beside nothing else, the clear floor stays. Where all of
+    it is to be padded at its sides that stays, too, and so do the pads. Elsewhere there is more to
+    be padded: the same pads cover as much, so the best ones no less. These may be cheaper; what
+    counts then is the least price of so much area.
+    """
+    floor = floor_of(space, walls, fall_mm, width_mm)
+    cents, covered = _costs(space, walls, floor)
+    stays = np.maximum(floor.left, floor.right) <= floor.side
+    room, catalog = space.market.room, space.market.catalog
+    return np.where(stays, cents, np.minimum(cents, _price_cents(room, catalog, covered)))
+
+
+def _price_cents(room: Room, catalog: Catalog, area_mm2: IntArray) -> IntArray:
+    """Return what pads that cover so much cost at least [cents].
+
+    No pad covers more than its own area; those that are there already cost nothing.
+    """
+    thickness = pad_thickness_mm(room, catalog)
+    kinds = () if thickness is None else pad_kinds(room, catalog, thickness)
+    own = sum(kind.length_mm * kind.width_mm * (kind.limit or 0) for kind in kinds)
+    rest = np.maximum(area_mm2 - own, 0)
+    bought = [kind for kind in kinds if kind.limit is None]
+    prices = [-(-rest * kind.price_cents // (kind.length_mm * kind.width_mm)) for kind in bought]
+    return np.asarray(np.min(prices, axis=0)) if bought else np.zeros_like(rest)
+
+
+def _costs(space: Space, walls: Standing, floor: Floor) -> tuple[IntArray, IntArray]:
+    """Return what the pads of each wall cost [cents], and what they cover [mm2].
 
     No layout that fits is longer than the clear floor ahead, so only the longest sum of pads'
     sides that fits there counts, and most walls share theirs.
@@ -122,20 +158,21 @@ def pads_cents(space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: 
     room, catalog = space.market.room, space.market.catalog
     thickness = pad_thickness_mm(room, catalog)
     if thickness is None:
-        return np.zeros(walls.board.shape, dtype=np.int64)
+        none = np.zeros(walls.board.shape, dtype=np.int64)
+        return none, none
     kinds = pad_kinds(room, catalog, thickness)
-    floor = floor_of(space, walls, fall_mm, width_mm)
     clear = floor.run + floor.ahead
     sums = _sums({side for pad in kinds for side in pad[1:3]}, int(clear.max(initial=0)))
     clear = sums[np.searchsorted(sums, clear, side="right") - 1]
     keys = np.stack([floor.run + floor.front, clear, floor.left, floor.right])
     _, first, index = np.unique(keys, axis=1, return_index=True, return_inverse=True)
-    cents = []
+    laid = []
     for n in first.tolist():
         out, across = floor.spans(n)
-        out = out._replace(clear=(0, int(clear[n])))
-        cents.append(lay_pads(kinds, out, across).cost_cents)
-    return np.array(cents, dtype=np.int64)[index.ravel()]
+        laid.append(lay_pads(kinds, out._replace(clear=(0, int(clear[n]))), across))
+    cents = np.array([padding.cost_cents for padding in laid], dtype=np.int64)
+    covered = np.array([padding.covered_mm2 for padding in laid], dtype=np.int64)
+    return cents[index.ravel()], covered[index.ravel()]
 
 
 def laid_pads(
