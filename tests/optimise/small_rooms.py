@@ -222,6 +222,40 @@ def some_widths(seed: int) -> Room:
     return replace(room, wall=wall, yard=yard, beams=beams)
 
 
+def filled_room(seed: int, kerf_mm: int) -> Room:
+    """A tiny room whose board is two pieces that fill a sheet of 2500 x 1250 with one cut."""
+    room = tiny_room(seed)
+    width_mm = 1250 - kerf_mm
+    wall = replace(
+        room.wall,
+        angle_deg=(5.0, 55.0),
+        kicker_mm=(0, 0),
+        width_mm=(width_mm, width_mm),
+        board_mm=(2500, 2500),
+        min_fall_space_mm=800,
+        side_passage_mm=0,
+        min_climbable_mm=0,
+        min_moves=0,
+        max_start_mm=None,
+        max_columns=2,
+        max_rows=1,
+    )
+    yard = replace(room.yard, cut_price_cents=400, kerf_mm=kerf_mm, offcuts=(), vehicle_max_mm=None)
+    return replace(room, wall=wall, yard=yard, access=Access((2700, 700), carriers=2))
+
+
+def filled_catalog(seed: int) -> Catalog:
+    """Sheets that are filled, and larger ones that cost less, but not for the cut they take."""
+    catalog, sheets = tiny_catalog(seed), read_catalog().sheets
+    full, larger = (
+        next(s for s in sheets if (s.kind, s.thickness_mm) == (kind, 18))
+        for kind in ("softwood ply", "birch")
+    )
+    full = replace(full, length_mm=2500, width_mm=1250, price_cents=3600)
+    larger = replace(larger, length_mm=2600, width_mm=1300, price_cents=3000)
+    return replace(catalog, sheets=(full, larger))
+
+
 def joist_room(seed: int) -> Room:
     """A tiny room whose walls hang from hidden joists or a slab, or a beam in sight beside them."""
     r = random.Random(4000 + seed)

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import itertools
+import random
 from functools import cache
 
 import numpy as np
 import pytest
 from small_rooms import small_catalog, small_room
 
-from steepwright.cutting import bar_cost_cents
-from steepwright.cutting.records import SheetStock
+from steepwright.cutting import bar_cost_cents, sheet_cost_cents
+from steepwright.cutting.records import SheetPart, SheetStock
 from steepwright.geometry.layout import FrameShape, frame_bars
 from steepwright.optimise.bounds import (
     AREA_UNIT_MM2,
     Rates,
     _area_steps,
+    _charge_cents,
     area_bound_cents,
     bars_bound_cents,
     bars_length_mm,
@@ -33,6 +35,7 @@ from steepwright.optimise.space import build_space
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.market import build_market
 from steepwright.pricing.wall import bar_parts, columns_of
+from steepwright.verify.area import area_costs, piece_charge_cents
 
 SEEDS = [1, 4, 9]
 
@@ -185,3 +188,50 @@ def test_a_frame_between_two_of_equal_cost_costs_the_same(seed: int) -> None:
             asked += parts is not None
     solved = sum(len(known) for known in costs.bars_memo.values())
     assert 0 < solved < asked
+
+
+@pytest.mark.parametrize("kerf_mm", [0, 2, 4])
+def test_pieces_that_fill_a_sheet_take_one_cut_less_than_there_are(kerf_mm: int) -> None:
+    """By hand: a whole sheet takes no cut, two halves take one, two sheets of halves take two."""
+    half = (1220 - kerf_mm) // 2
+    stock = (SheetStock("a", 2440, 1220, "length", 5000, 150, None),)
+    row = {"length_mm": 2440, "width_mm": 1220, "price_cents": 5000, "cut_cents": 150}
+    for across, pieces, plain in ((1220, 1, 5000), (half, 2, 5150), (half, 4, 10300)):
+        assert (
+            sheet_cost_cents((SheetPart("", 2440, across, "any", pieces),), stock, kerf_mm) == plain
+        )
+        units = pieces * (2440 + kerf_mm) * (across + kerf_mm) // AREA_UNIT_MM2
+        steps = _area_steps(stock, kerf_mm, units)
+        assert int(steps[units]) + _charge_cents(stock) * pieces == plain
+        checker = [row | {"limit": None}]
+        steps = area_costs(checker, kerf_mm, units)
+        assert int(steps[units]) + piece_charge_cents(checker) * pieces == plain
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_no_list_of_pieces_costs_less_than_by_area_and_number(seed: int) -> None:
+    r = random.Random(seed)
+    kerf_mm = r.choice([0, 3, 10])
+    stock, rows = [], []
+    for n in range(r.randint(1, 3)):
+        sides = r.choice([(200, 100), (200, 200), (310, 100), (100, 100)])
+        price, cut, limit = (
+            r.choice([0, 30, 100, 250]),
+            r.choice([0, 20, 60]),
+            r.choice([None, 1, 2]),
+        )
+        free = r.choice([0, 0, 0, 1])
+        stock.append(SheetStock(f"s{n}", *sides, "length", price, cut, limit, free_cuts=free))
+        row = {"price_cents": price, "cut_cents": cut, "limit": limit, "free_cuts": free}
+        rows.append(row | dict(zip(("length_mm", "width_mm"), sides, strict=True)))
+    sizes = [(100, 100), (100, (100 - kerf_mm) // 2), ((200 - kerf_mm) // 2, 100), (60, 40)]
+    parts = tuple(SheetPart("", *size, "any", 1) for size in r.choices(sizes, k=r.randint(1, 4)))
+    cost = sheet_cost_cents(parts, tuple(stock), kerf_mm)
+    covered = sum((p.length_mm + kerf_mm) * (p.width_mm + kerf_mm) for p in parts)
+    units = covered // AREA_UNIT_MM2
+    for least, charge in (
+        (_area_steps(tuple(stock), kerf_mm, units), _charge_cents(tuple(stock))),
+        (area_costs(rows, kerf_mm, units), piece_charge_cents(rows)),
+    ):
+        if cost is not None:
+            assert int(least[units]) + charge * len(parts) <= cost

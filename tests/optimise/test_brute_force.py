@@ -11,6 +11,8 @@ from dataclasses import fields, replace
 import numpy as np
 import pytest
 from small_rooms import (
+    filled_catalog,
+    filled_room,
     framed_catalog,
     framed_room,
     joist_room,
@@ -207,6 +209,25 @@ def test_search_finds_exactly_the_plain_front_of_a_tiny_room(seed: int) -> None:
 def test_search_of_all_widths_finds_exactly_the_plain_front(seed: int) -> None:
     market = build_market(some_widths(seed), tiny_catalog(seed))
     assert compared(build_wide_model(build_space(market))) == ([], [])
+
+
+@pytest.mark.parametrize("seed", [3, 6, 12, 16, 20])
+@pytest.mark.parametrize("kerf_mm", [0, 4])
+def test_search_finds_exactly_the_plain_front_where_pieces_fill_a_sheet(
+    seed: int, kerf_mm: int
+) -> None:
+    assert differing(filled_room(seed, kerf_mm), filled_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("factor", [2, 3])
+def test_search_of_dear_and_cheap_mounts_is_the_plain_front(factor: int) -> None:
+    room, catalog = tiny_room(36), tiny_catalog(36)
+    known = catalog.materials.factors
+    factors = replace(known, values={**known.values, "search_least_mounts": float(factor)})
+    dear, *others = sorted(catalog.mounts, key=lambda mount: -mount.price_cents)
+    mounts = (replace(dear, price_cents=dear.price_cents + 9000), *others)
+    materials = replace(catalog.materials, factors=factors)
+    assert differing(room, replace(catalog, mounts=mounts, materials=materials)) == ([], [])
 
 
 @pytest.mark.parametrize("seed", [16, 110, 166])

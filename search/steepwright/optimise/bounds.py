@@ -14,10 +14,9 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.cutting.records import SheetStock
-from steepwright.geometry.layout import FrameShape, Split
+from steepwright.geometry.layout import FrameShape
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.model import Model
-from steepwright.optimise.space import Sheeting, Space
 from steepwright.optimise.sparing import spares_from
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 
@@ -40,14 +39,14 @@ class Rates:
     ----------
     sheet_steps
         Least price [cents] of whole sheets with at least so much area, by family and area in
-        units of `AREA_UNIT_MM2`; the kerf is added to piece and sheet.
+        units of `AREA_UNIT_MM2`; the kerf is added to piece and sheet. Of each sheet's price one
+        charge for a cut is taken off (`_charge_cents`).
     kicker_steps
         The same from any other family that may make the kicker, by the board's family.
     bar
         Least price [cents/mm] of bars by section and delivery, kerf added likewise.
     board_cuts, kicker_cuts
-        The charge [cents] for the cuts that a sheeting's board and kicker need at least: one for
-        every piece that is no whole sheet.
+        The charges [cents] for cuts that a sheeting's board and kicker bring: one for every piece.
     kinds
         The first sheeting of each family and frame, and for every sheeting which of these it is
         like: bars and small parts cost the same for both.
@@ -102,7 +101,23 @@ def build_rates(model: Model) -> Rates:
     _, first, kind = np.unique(alike, return_index=True, return_inverse=True)
     wider = None if model.wider is None else build_rates(model.wider)
     spares = spares_from(space, model.kickers)
-    return Rates(steps, kicker, bar, *_least_cut_charges(model), (first, kind), spares, wider)
+    return Rates(steps, kicker, bar, *_piece_charges(model), (first, kind), spares, wider)
+
+
+def _charge_cents(stock: tuple[SheetStock, ...]) -> int:
+    """Return what every piece brings in charges for cuts, a sheet's price being less by as much.
+
+    A sheet with n pieces takes at least n - 1 cuts. With c at most every charge, and at most the
+    price of what there is no end of, it costs at least (price - c) + c n, and more sheets never
+    cost less. c is nothing where some cuts are free.
+    """
+
+    def at_most(sheet: SheetStock) -> int:
+        if sheet.free_cuts:
+            return 0
+        return sheet.cut_cents if sheet.limit else min(sheet.cut_cents, sheet.price_cents)
+
+    return min(map(at_most, stock), default=0)
 
 
 def _area_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntArray:
@@ -116,48 +131,30 @@ def _known_steps(stock: tuple[SheetStock, ...], kerf_mm: int, most: int) -> IntA
     def units(sheet: SheetStock) -> int:
         return -(-(sheet.length_mm + kerf_mm) * (sheet.width_mm + kerf_mm) // AREA_UNIT_MM2)
 
+    charge = _charge_cents(stock)
     cost, index = np.full(most + 1, UNAVAILABLE_CENTS, dtype=np.int64), np.arange(most + 1)
     cost[0] = 0
     for sheet in (s for s in stock if s.limit is None):
         for start in range(1, most + 1, units(sheet)):
             part = index[start : start + units(sheet)]
             one_less = cost[np.maximum(part - units(sheet), 0)]
-            cost[part] = np.minimum(cost[part], one_less + sheet.price_cents)
+            cost[part] = np.minimum(cost[part], one_less + sheet.price_cents - charge)
     for sheet in stock:
         for _ in range(min(sheet.limit or 0, most)):
-            without = cost[np.maximum(index - units(sheet), 0)] + sheet.price_cents
-            cost = np.minimum(cost, without)
+            without = cost[np.maximum(index - units(sheet), 0)]
+            with_it = np.minimum(cost, without + sheet.price_cents - charge)
+            cost = np.where(without < UNAVAILABLE_CENTS, with_it, cost)
     return cost
 
 
-def _least_cut_charges(model: Model) -> tuple[IntArray, IntArray]:
-    space = model.space
-    known: dict[tuple[int, Split], tuple[int, int]] = {}
-    for sheeting, kickers in zip(space.sheetings, model.kickers, strict=True):
-        if (sheeting.family, sheeting.split) not in known:
-            charges = _cut_charges(space, sheeting, kickers)
-            known[sheeting.family, sheeting.split] = charges
-    made = [known[sheeting.family, sheeting.split] for sheeting in space.sheetings]
-    board, kicker = np.array(made, dtype=np.int64).reshape(-1, 2).T
-    return board, kicker
-
-
-def _cut_charges(space: Space, sheeting: Sheeting, kickers: tuple[int, ...]) -> tuple[int, int]:
-    # A piece needs a cut unless it is a whole sheet, so unless its width is a sheet's side; and
-    # a cut is charged unless the piece comes from stock that is sawn free of charge.
-    stocks = space.market.sheet_stock
-    widths = range(space.least_width(sheeting), space.searched)
-    columns = [space.columns_mm(sheeting, width) for width in widths]
-
-    def charge(stock: list[SheetStock]) -> int:
-        sides = {side for s in stock for side in (s.length_mm, s.width_mm)}
-        cut = min(sum(piece not in sides for piece in made) for made in columns)
-        return cut * min((0 if s.free_cuts else s.cut_cents for s in stock), default=0)
-
-    own = list(stocks[sheeting.family])
-    return sheeting.split.rows * charge(own), charge(
-        [*own, *(s for k in kickers for s in stocks[k])]
-    )
+def _piece_charges(model: Model) -> tuple[IntArray, IntArray]:
+    """Return what a board's and a kicker's pieces bring in charges for cuts, by sheeting."""
+    space, s = model.space, model.sheetings
+    charges = [_charge_cents(stock) for stock in space.market.sheet_stock]
+    board = np.array(charges, dtype=np.int64)[s.family]
+    kickers = zip(space.sheetings, model.kickers, strict=True)
+    least = [min(charges[f] for f in (made.family, *others)) for made, others in kickers]
+    return s.rows * s.columns * board, s.columns * np.array(least, dtype=np.int64)
 
 
 def cost_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:
@@ -211,13 +208,13 @@ def box_table_cents(model: Model, rates: Rates, row: int, column: int) -> IntArr
     bars = bars_length_mm(model, entries).reshape(len(first), sections, 1) * rates.bar
     small = _without_a_place(model, entries, zero).reshape(len(first), sections, 1)
     delivery = np.array([0, model.space.market.delivery_cents])
-    rest = small - 2 * int(model.pricer.mount_cents[0]) + delivery
+    rest = small - model.space.mount_counts[0] * int(model.pricer.mount_cents[0]) + delivery
     material = np.minimum(np.ceil(sheet + bars[kind] - 1e-6), UNAVAILABLE_CENTS).astype(np.int64)
     return np.asarray(material + rest[kind], dtype=np.int64)
 
 
 def area_bound_cents(model: Model, rates: Rates, entries: Entries) -> IntArray:
-    """Return a lower bound of the sheets [cents]: whole sheets by area, and the least cuts."""
+    """Return a lower bound of the sheets [cents]: by area, and by the cuts that pieces need."""
     s, space = model.sheetings, model.space
     kerf = space.market.kerf_mm
     family = s.family[entries.sheeting]
@@ -266,7 +263,7 @@ def sheets_bound_cents(model: Model, entries: Entries, size: int, *, quick: bool
 
 
 def solved_cost_cents(model: Model, entries: Entries) -> IntArray:
-    """Return the cost [cents] of single grid points with two mounts, sheets and bars solved."""
+    """Return the cost [cents] of single grid points fixed as they say, sheets and bars solved."""
     sheets = _sheets_solved(model, entries, 0)
     bars = _bars_solved(model, entries, 1)
     return _with_the_rest(model, entries, sheets + bars, 1)

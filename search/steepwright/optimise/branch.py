@@ -104,7 +104,7 @@ class Branch:
         best = np.minimum(self.front.worth_below_cents(angle, fall), UNAVAILABLE_CENTS)
         pads = model.pads.in_box(number, corner, size)
         best = np.where(angle >= 0, best - pads, 0)
-        mounts = 2 * model.pricer.mount_cents
+        mounts = model.space.mount_counts[0] * model.pricer.mount_cents
         table = self._table(corner) + model.stand_cents[place]
         if not delivery_matters(model):
             table = table[:, :, :1]

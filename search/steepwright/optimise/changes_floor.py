@@ -58,7 +58,7 @@ def _framed_cents(model: Model, rates: Rates, frames: IntArray, boxes: Boxes) ->
 def _small_cents(model: Model, family: IntArray, entries: Entries) -> IntArray:
     """Return what small parts but the mounts cost with the sheets of a family."""
     cents = model.pricer.cost_cents(family, entries.section, entries.mount, model.counts(entries))
-    return cents - 2 * int(model.pricer.mount_cents[0])
+    return cents - model.space.mount_counts[0] * int(model.pricer.mount_cents[0])
 
 
 def _over(sheeting: IntArray, section: IntArray, boxes: Boxes) -> Entries:

@@ -90,7 +90,8 @@ def _asked(market: Market, scores: Sequence[Score], known: Known) -> Asked | Non
         return None
     space = replace(space, kickers_mm=space.kickers_mm[_ends(new)])
     prices = priced_model(replace(space, places=()), like)
-    rates, mounts = build_rates(prices), 2 * prices.pricer.mount_cents
+    least_mounts = prices.space.mount_counts[0]
+    rates, mounts = build_rates(prices), least_mounts * prices.pricer.mount_cents
     most -= int(mounts.min())
     some = known.fresh(space) & (box_table_cents(prices, rates, 0, 0).min(axis=2) < most)
     if not some.any():

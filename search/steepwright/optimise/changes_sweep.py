@@ -117,7 +117,7 @@ class _Sweep(Branch):
         angle = model.reach.angle_mdeg[size][number, *where].astype(np.int64)
         worth = np.minimum(self.front.worth_below_cents(angle, 0 * angle), UNAVAILABLE_CENTS)
         rest = model.pads.in_box(number, corner, size)
-        rest = rest + 2 * model.pricer.mount_cents[:, None]
+        rest = rest + model.space.mount_counts[0] * model.pricer.mount_cents[:, None]
         rest = rest[..., None] + model.stand_cents[:, None, None, :]
         best = np.where(angle >= 0, worth, 0)[..., None] - rest
         table = self._table(corner)

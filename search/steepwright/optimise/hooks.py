@@ -132,7 +132,7 @@ def least_effects(room: Room, span_mm: float, ends: tuple[Centres, Centres], mou
     Notes
     -----
     A mount's place p and the board's centre c move one way as the wall gets wider, but for the
-    millimetre that columns are rounded by (`ROUNDED_MM`). On a span s a load on one mount bends
+    millimetres that columns are rounded by (`ROUNDED_MM`). On a span s a load on one mount bends
     the beam by p (s - p) / s, which rises up to mid-span and falls behind it, as the deflection
     does: between two places both are least at one of these. A weight that hangs on the outer
     mounts l and r brings l (s - c) / s and (s - r) c / s; where c and l move the same way, or one
@@ -161,7 +161,8 @@ def least_effects(room: Room, span_mm: float, ends: tuple[Centres, Centres], mou
     )
 
 
-ROUNDED_MM = 1.0
+ROUNDED_MM = 2.0
+"""Of n columns, the larger ones first, a seam is at most n / 4 mm off its even place."""
 
 
 def _places(

@@ -117,6 +117,7 @@ def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: In
 
     By unit and angle; `NO_COST` where the unit has no such wall, and for units that only sow.
     """
+    least_mounts = model.space.mount_counts[0]
     reach, bounds = model.reach, np.full((len(units), len(degrees)), NO_COST, dtype=np.int64)
     tables: dict[tuple[int, int, bool], IntArray] = {}
     for number, (place, row, column, sowing, wide) in enumerate(units):
@@ -125,7 +126,7 @@ def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: In
         if (row, column, wide) not in tables:
             own = _looked_at(model, rates, wide)
             tables = {(row, column, wide): _by_thickness(*own, row, column)}
-        cents = tables[row, column, wide] + 2 * model.pricer.mount_cents[:, None]
+        cents = tables[row, column, wide] + least_mounts * model.pricer.mount_cents[:, None]
         cents = cents + model.stand_cents[place].min()
         where = reach.index[place], row // SOLVE_FROM, column // SOLVE_FROM
         angle = reach.angle_mdeg[SOLVE_FROM][where]

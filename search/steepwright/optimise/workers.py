@@ -54,8 +54,8 @@ def crew(terms: Terms, model: Model, rates: Rates) -> Iterator[Submit]:
 class _Benches:
     """Hands each unit to the process that worked on the same box of lengths, so has it in mind.
 
-    What a process remembers of cut lists serves all places of a box. No process is left idle for
-    that; the answer doesn't depend on who does what.
+    What a process remembers of cut lists serves all places of a box. A process that has nothing to
+    do when a unit is handed out gets it instead; the answer doesn't depend on who does what.
     """
 
     def __init__(self, pools: list[ProcessPoolExecutor]) -> None:
@@ -113,6 +113,7 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
     sends to all processes, is the asking process's alone to answer.
     """
     context = multiprocessing.get_context("fork")
+    others = set(multiprocessing.active_children())
     gc.freeze()  # what a collection doesn't touch stays shared with the forked processes
     with ProcessPoolExecutor(
         workers, mp_context=context, initializer=_serve, initargs=(os.getpid(),)
@@ -122,7 +123,7 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
         try:
             yield pool
         except BaseException:
-            for process in multiprocessing.active_children():
+            for process in set(multiprocessing.active_children()) - others:
                 process.terminate()
             raise
         finally:

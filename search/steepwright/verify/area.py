@@ -17,16 +17,32 @@ UNIT_MM2 = 2500
 """Areas are counted in units of this: sheets rounded up, pieces rounded down."""
 
 
+def piece_charge_cents(stock: list[Document]) -> int:
+    """Return what every piece brings in charges for cuts, if each sheet counts for less by it.
+
+    n pieces on one sheet take n - 1 cuts or more. With c no more than any charge the sheet costs
+    no less than (price - c) + c n. Of what there is without limit c is no more than the price
+    either, so that sheets more than needed cost nothing less. Where cuts are free c is nothing.
+    """
+    least = []
+    for sheet in stock:
+        charge = 0 if sheet.get("free_cuts") else sheet["cut_cents"]
+        least.append(charge if sheet["limit"] else min(charge, sheet["price_cents"]))
+    return min(least, default=0)
+
+
 def area_costs(stock: list[Document], kerf_mm: int, most: int) -> IntArray:
     """Return the least price [cents] of sheets that hold 0 ... `most` units of area.
 
     A piece of l x w takes at least (l + kerf)(w + kerf) of a sheet that counts as one kerf
-    longer and wider, so no plan buys less area than that.
+    longer and wider, so no plan buys less area than that. Each sheet counts for less than its
+    price by what a piece brings (`piece_charge_cents`).
     """
+    charge = piece_charge_cents(stock)
     sized = [
         (
             -(-(s["length_mm"] + kerf_mm) * (s["width_mm"] + kerf_mm) // UNIT_MM2),
-            s["price_cents"],
+            s["price_cents"] - charge,
             s["limit"],
         )
         for s in stock
@@ -40,26 +56,10 @@ def area_costs(stock: list[Document], kerf_mm: int, most: int) -> IntArray:
     rest = np.arange(most + 1)
     for units, price, limit in sized:
         for _ in range(min(limit or 0, most)):
-            cost = np.minimum(cost, cost[np.maximum(rest - units, 0)] + price)
+            before = cost[np.maximum(rest - units, 0)]
+            bought = np.where(before < UNAVAILABLE_CENTS, before + price, UNAVAILABLE_CENTS)
+            cost = np.minimum(cost, bought)
     return cost
-
-
-def least_cuts_cents(
-    rows: int, columns_mm: IntArray, stocks: tuple[list[Document], list[Document]]
-) -> tuple[int, int]:
-    """Return what the cuts of board and kicker cost at least [cents], at any width.
-
-    A piece whose width is no side of any sheet is no whole sheet, so at least one cut frees it;
-    n pieces on a sheet that is not used up take n cuts. Where cuts are free it comes to nothing.
-    `columns_mm` are the columns by width, `stocks` the sheets that board and kicker may come from.
-    """
-    charges = []
-    for stock, times in zip(stocks, (rows, 1), strict=True):
-        sides = sorted({side for s in stock for side in (s["length_mm"], s["width_mm"])})
-        cut = int((~np.isin(columns_mm, sides)).sum(axis=1).min())
-        each = min((0 if s.get("free_cuts") else s["cut_cents"] for s in stock), default=0)
-        charges.append(times * cut * each)
-    return charges[0], charges[1]
 
 
 def stands_in(panels: Document, other: str, own: str) -> bool:

@@ -97,16 +97,10 @@ class Bounds:
         for own, others in enumerate(self.kickers):
             for other in others:
                 self.apart[own] = np.minimum(self.apart[own], self.by_area[other])
-        cuts = []
-        for number, sheeting in enumerate(self.sheetings):
-            every = [sheeting.family, *self.kickers[sheeting.family]]
-            stocks = (
-                families[sheeting.family]["stock"],
-                [row for i in every for row in families[i]["stock"]],
-            )
-            columns = self.frames.columns_mm[self.frames.split[number]]
-            cuts.append(area.least_cuts_cents(sheeting.rows, columns, stocks))
-        self.board_cuts, self.kicker_cuts = np.array(cuts, dtype=np.int64).T
+        charge = [area.piece_charge_cents(f["stock"]) for f in families]
+        least = [min(charge[f] for f in (own, *more)) for own, more in enumerate(self.kickers)]
+        board, kicker = (np.array(cents, dtype=np.int64)[self.family] for cents in (charge, least))
+        self.board_cuts, self.kicker_cuts = self.rows * self.columns * board, self.columns * kicker
 
     def _most_bars_mm(self) -> int:
         """Return a length [mm] that no frame's bars exceed, a kerf added to each.
