@@ -164,8 +164,9 @@ def begin_a_bound_of_sheets_elsewhere(certificate: Doc, _: Doc) -> None:
 
 
 def take_a_bound_from_another_range(certificate: Doc, _: Doc) -> None:
-    """The greatest bound of the level stands for all: the sheets of a single width for others."""
-    facts = ranges(certificate)[-1]["sheets"]
+    """The greatest bound of a level stands for all: sheets of some walls for those of others."""
+    every = [level["sheets"] for level in ranges(certificate)]
+    facts = [some for some in every if len({fact[4] for fact in some}) > 1][-1]
     most = max(fact[4] for fact in facts)
     for fact in facts:
         fact[4] = most
