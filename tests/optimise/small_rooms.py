@@ -256,6 +256,36 @@ def filled_catalog(seed: int) -> Catalog:
     return replace(catalog, sheets=(full, larger))
 
 
+BESIDE = {
+    14: ("left", (5616, 5816), (616, 1015)),
+    16: ("centre", (2092, 2292), (2611, 3010)),
+    41: ("centre", (1932, 2132), (2576, 2975)),
+}
+"""Rooms of several widths: their alignment, and a box that only wider walls have in front."""
+
+
+def padded_beside(seed: int) -> Room:
+    """A room of several widths, pads on the bill: in front of a wider wall there is less to pad."""
+    room = some_widths(seed)
+    align, x_mm, y_mm = BESIDE[seed]
+    fall_mm = min(room.wall.min_fall_space_mm, 600)
+    return replace(
+        room,
+        solids=(Solid("box", x_mm, y_mm, (0, 500)),),
+        wall=replace(room.wall, align=align, side_passage_mm=0, min_fall_space_mm=fall_mm),
+        yard=replace(room.yard, pads_on_bill=True, cut_price_cents=0),
+    )
+
+
+def padded_catalog(seed: int) -> Catalog:
+    """A tiny catalogue that has pads."""
+    catalog = tiny_catalog(seed)
+    pads = [row for row in read_catalog().hardware if row.kind == "pad"]
+    there = {row.sku for row in catalog.hardware}
+    more = (row for row in pads if row.sku not in there)
+    return replace(catalog, hardware=(*catalog.hardware, *more))
+
+
 def joist_room(seed: int) -> Room:
     """A tiny room whose walls hang from hidden joists or a slab, or a beam in sight beside them."""
     r = random.Random(4000 + seed)

@@ -11,12 +11,15 @@ from dataclasses import fields, replace
 import numpy as np
 import pytest
 from small_rooms import (
+    BESIDE,
     filled_catalog,
     filled_room,
     framed_catalog,
     framed_room,
     joist_room,
     ledger_room,
+    padded_beside,
+    padded_catalog,
     small_catalog,
     small_room,
     some_widths,
@@ -208,6 +211,14 @@ def test_search_finds_exactly_the_plain_front_of_a_tiny_room(seed: int) -> None:
 @pytest.mark.parametrize("seed", [*WIDE, *range(200, 160 + ROOMS)])
 def test_search_of_all_widths_finds_exactly_the_plain_front(seed: int) -> None:
     market = build_market(some_widths(seed), tiny_catalog(seed))
+    assert compared(build_wide_model(build_space(market))) == ([], [])
+
+
+@pytest.mark.parametrize("seed", BESIDE)
+def test_search_of_all_widths_finds_the_plain_front_where_wider_walls_need_fewer_pads(
+    seed: int,
+) -> None:
+    market = build_market(padded_beside(seed), padded_catalog(seed))
     assert compared(build_wide_model(build_space(market))) == ([], [])
 
 

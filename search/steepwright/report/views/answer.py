@@ -188,7 +188,7 @@ def _for_widths(document: Document) -> str:
     least, most = room["wall"]["width_mm"]
     if least + room["wall"]["step_mm"] > most or not room["yard"].get("pads_on_bill", False):
         return ""
-    return " for walls of the least width; a wider one whose pads cost less may be missed"
+    return " for walls of the least width alone, as pads are on the bill"
 
 
 def change_lines(document: Document) -> tuple[Change, ...]:
