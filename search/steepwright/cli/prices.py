@@ -129,11 +129,12 @@ def prices(
     reason = _refusal(readings, strict)
     written: list[Path] = []
     missing: tuple[str, ...] = ()
+    unused: tuple[str, ...] = ()
     if not reason and folder is not None:
-        written, missing = _write(readings, folder, costs, fill_from)
+        written, missing, unused = _write(readings, folder, costs, fill_from)
     if not reason and not forget:
         written += _keep(files, read)
-    _report(readings, reason, written, missing, as_json)
+    _report(readings, reason, written, (missing, unused), as_json)
     if not as_json and folder is not None and not reason:
         out(_next(files, folder, missing))
     return OPEN if reason else 0
@@ -218,19 +219,21 @@ def _write(
     folder: Path,
     costs: Sequence[int],
     fill_from: str | None,
-) -> tuple[list[Path], tuple[str, ...]]:
-    """Write the catalogue; return its files and the kinds of article that it lacks."""
-    from steepwright.catalog import write_catalog
+) -> tuple[list[Path], tuple[str, ...], tuple[str, ...]]:
+    """Write the catalogue; return its files, the kinds that it lacks, and offers in no file."""
+    from steepwright.catalog import read_catalog, write_catalog
     from steepwright.catalog.write import catalog_files
     from steepwright.pricelist import lists_text, to_catalog
     from steepwright.pricelist.fill import missing_kinds, read_filler
+    from steepwright.pricelist.parts import unmatched
 
     filler = read_filler(fill_from) if fill_from else None
     catalog = to_catalog(readings, trips_cents=costs, filler=filler)
     more = lists_text(readings, costs)
     write_catalog(catalog, folder, more)
     files = [folder / name for name in sorted({**catalog_files(catalog), **more})]
-    return files, missing_kinds(catalog)
+    base = filler.catalog if filler else read_catalog()
+    return files, missing_kinds(catalog), unmatched(readings, base)
 
 
 def _keep(files: Sequence[Path], read: Sequence[tuple[PriceListReading, Answers]]) -> list[Path]:
@@ -250,9 +253,10 @@ def _report(
     readings: Sequence[PriceListReading],
     reason: str,
     written: Sequence[Path],
-    missing: Sequence[str],
+    lacks: tuple[Sequence[str], Sequence[str]],
     as_json: bool,
 ) -> None:
+    """Print what was read; `lacks` holds the kinds that are missing and the offers in no file."""
     from steepwright.pricelist.tell import document, problems, tables
 
     if as_json:
@@ -263,7 +267,8 @@ def _report(
                 "message": reason,
                 "lists": [document(one) for one in readings],
                 "written": [str(path) for path in written],
-                "missing": list(missing),
+                "missing": list(lacks[0]),
+                "unused": list(lacks[1]),
             }
         )
         return
@@ -274,6 +279,8 @@ def _report(
             print_table(columns, rows, title)
         for line in problems(one):
             note(line)
+    for line in lacks[1]:
+        note(line)
     for path in written:
         out(str(path))
     if reason:

@@ -20,7 +20,10 @@ from steepwright.pricelist.words import has, norm
 _STOCK = re.compile(r"\d{1,6}(?:[.,]0+)?")
 _NONE_LEFT = re.compile(r"0+(?:[.,]0+)?\s*[^\d]*")
 _WHOLE = re.compile(r"\d+")
-_HARDWARE = ("screw", "hinge", "tnut", "bolt", "rope", "strap", "pulley")
+_PRICED = ("screw", "tnut")
+"""Small parts whose price a catalogue takes from a list, see `parts`."""
+_RATED = ("hinge", "bolt", "rope", "strap", "pulley")
+"""Those that carry by a rating which no list tells."""
 
 
 def build(draft: Draft, ctx: ListContext) -> Built:
@@ -69,7 +72,10 @@ def _least_quantity(draft: Draft) -> int:
 
 def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     """Return a small part; its price is that of a pack."""
-    if draft.kind.kind not in _HARDWARE:
+    if draft.kind.kind in _RATED:
+        reason = "only of screws and T-nuts are prices taken from a list"
+        return Built(reason=f"{draft.kind.kind}: {reason}")
+    if draft.kind.kind not in _PRICED:
         return Built(reason=f"{draft.kind.kind}s are not in a wall's parts list")
     row = draft.item.row.place
     pieces = pack_pieces(draft, ctx.answers.pack_pieces) or 1

@@ -62,6 +62,17 @@ def small_parts(readings: Sequence[PriceListReading], shipped: Catalog) -> Small
     )
 
 
+def unmatched(readings: Sequence[PriceListReading], shipped: Catalog) -> tuple[str, ...]:
+    """Return a line for each screw on offer whose size no screw of the other catalogue has."""
+    return tuple(
+        f"{one.file}: row {offer.row} ({offer.name}) is in no file: {shipped.name} has no screw of "
+        f"{offer.diameter_mm:f} x {offer.length_mm} mm to take thread and strength from"
+        for one in readings
+        for offer in one.hardware
+        if offer.kind == "screw" and _like(offer, shipped.screws) is None
+    )
+
+
 def _like(offer: HardwareOffer, shipped: Sequence[Screw]) -> Screw | None:
     """Return the shipped screw of the same diameter and length."""
     same = (

@@ -1,0 +1,60 @@
+"""What a row says is used, asked about or told as left out: nothing of it is lost.
+
+The lists are made up; what is right for each is reasoned beside it.
+"""
+
+import csv
+import json
+
+import pytest
+
+from steepwright.cli.console import run
+from steepwright.pricelist import read_price_list
+from steepwright.pricelist.answers import from_mapping
+
+HEAD = "Art;Bezeichnung;{};Einheit;Preis EUR inkl. USt\n"
+WALL = "8;OSB/3 Platte 2500 x 1250 x 18;;Stk;31,90\n9;KVH Fichte C24 60x80 4 m;;Stk;15,90\n"
+
+
+@pytest.fixture
+def read(tmp_path):
+    """Read a list given as text, with answers by key."""
+
+    def reading(text, **answers):
+        path = tmp_path / "list.csv"
+        path.write_text(text, encoding="utf-8")
+        return read_price_list(path, from_mapping(answers, "test"), None)
+
+    return reading
+
+
+def reasons(reading):
+    return {one.row: one.reason for one in reading.left_out}
+
+
+# A catalogue takes T-nuts and screws from a list, and nothing else that is small (see
+# `pricelist/parts.py`): a row that no file gets is left out, not used.
+@pytest.mark.parametrize(
+    "part", ["Schlossschraube M10 x 120", "Scharnier 100 mm", "Seil 10 mm", "Umlenkrolle 50 mm"]
+)
+def test_a_part_whose_price_no_catalogue_takes_is_left_out(read, part):
+    found = read(HEAD.format("Lager") + WALL + f"1;{part};;Stk;1,10\n")
+    assert found.hardware == ()
+    assert (found.counts.used, found.counts.left_out) == (2, 1)
+    assert "screws and T-nuts" in reasons(found)[4]
+
+
+# 5.5 x 61 mm is no screw of the shipped catalogue, 5 x 60 is one of its screws.csv.
+@pytest.mark.parametrize(("size", "is_taken"), [("5,5x61", False), ("5x60", True)])
+def test_a_screw_without_a_model_is_told(tmp_path, capsys, size, is_taken):
+    path = tmp_path / "list.csv"
+    screw = f"7;Holzschrauben {size} (200 Stk);;Paket;13,99\n"
+    path.write_text(HEAD.format("Lager") + WALL + screw, encoding="utf-8")
+    yard = tmp_path / "yard"
+    assert run(["prices", str(path), "--out", str(yard), "--forget"]) == 0
+    assert ("row 4" in capsys.readouterr().err) != is_taken
+    assert run(["prices", str(path), "--out", str(yard), "--forget", "--json"]) == 0
+    assert len(json.loads(capsys.readouterr().out)["unused"]) == 1 - is_taken
+    screws = yard / "screws.csv"
+    rows = csv.DictReader(screws.read_text().splitlines()) if screws.exists() else ()
+    assert any(row["sku"] == "7" for row in rows) == is_taken
