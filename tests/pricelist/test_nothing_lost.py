@@ -58,3 +58,18 @@ def test_a_screw_without_a_model_is_told(tmp_path, capsys, size, is_taken):
     screws = yard / "screws.csv"
     rows = csv.DictReader(screws.read_text().splitlines()) if screws.exists() else ()
     assert any(row["sku"] == "7" for row in rows) == is_taken
+
+
+# N+F: tongue and groove (Nut und Feder). Its mark means the same whatever the column is called.
+@pytest.mark.parametrize("title", ["Abmessung (mm)", "Länge (mm)", "Stärke (mm)", "Maße"])
+def test_tongue_and_groove_counts_in_any_column(read, title):
+    text = HEAD.format(title) + "1;OSB/3 Platte;2500 x 675 x 18 N+F;Stk;19,90\n"
+    found = read(text + WALL)
+    assert reasons(found)[2].startswith("tongue and groove")
+    trimmed = read(text + WALL, tongue_groove="15").sheets[0]
+    assert (trimmed.length_mm, trimmed.width_mm) == (2500 - 30, 675 - 30)
+
+
+def test_a_plain_sheet_in_a_column_of_lengths_stays_plain(read):
+    found = read(HEAD.format("Länge (mm)") + "1;OSB/3 Platte;2500 x 675 x 18;Stk;19,90\n" + WALL)
+    assert (found.sheets[0].length_mm, found.sheets[0].width_mm) == (2500, 675)

@@ -24,6 +24,7 @@ from steepwright.pricelist.sizes import chains, prepare, readings
 from steepwright.pricelist.table import Item
 from steepwright.pricelist.words import first, fold, norm
 
+_SIZE_ROLES = ("thickness", "width", "depth", "length")
 _TEXT_ROLES = ("name", "strength", "species", "surface", "grain")
 _MONTHS = (
     "jan|feb|mar|mrz|apr|mai|may|maj|jun|jul|aug|sep|okt|oct|nov|dez|dec|dic|gru|lut|kwi|cze|lip|"
@@ -98,7 +99,7 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
         own,
         context,
         kind,
-        _traits(own, context, kind),
+        _traits(own, context, kind, _beside_sizes(item)),
     )
     return _with_kind_answers(draft, ctx)
 
@@ -142,6 +143,12 @@ def _own_words(item: Item) -> tuple[str, str]:
         parts.append(item.only.adds)
         name = f"{name} {item.only.adds}" if name else ""
     return " | ".join(parts), name
+
+
+def _beside_sizes(item: Item) -> str:
+    """Return what stands in a row's columns of single sizes, words beside the number with it."""
+    cells = (item.row.cell(column.index) for column in item.header.of(*_SIZE_ROLES))
+    return " | ".join(cell for cell in cells if isinstance(cell, str))
 
 
 def _made_name(own: str, context: tuple[str, ...]) -> str:
@@ -192,20 +199,26 @@ def _mended(own: str, context: tuple[str, ...], item: Item, ctx: ListContext) ->
     return kind, text
 
 
-def _traits(own: str, context: tuple[str, ...], kind: Kind) -> Traits:
-    """Return what the row says of its strength, surface and grain, else the nearest heading."""
+def _traits(own: str, context: tuple[str, ...], kind: Kind, sizes: str) -> Traits:
+    """Return what the row says of its strength, surface and grain, else the nearest heading.
+
+    `sizes` may tell the edges too, as in ``2500 x 675 x 18 N+F`` under a title for lengths; a
+    class is not looked for there, as ``D 30`` may be a thickness.
+    """
     near = [above for above in context if kind_of(above).family in ("", kind.family)]
     told = [traits_of(own), *map(traits_of, near)]
     strength, note = told[0].strength, told[0].strength_note
     if kind.family == "timber" and not strength:
         strength, note = _class_above(own, near, context)
+    edges = traits_of(f"{own} | {sizes}")
+    is_plain = is_straight(own) or is_straight(sizes)
     return Traits(
         strength,
         note,
         next((one.surface for one in told if one.surface), ""),
         next((one.grain for one in told if one.grain), ""),
-        any(one.cladding for one in told),
-        told[0].groove or (any(one.groove for one in told) and not is_straight(own)),
+        edges.cladding or any(one.cladding for one in told),
+        edges.groove or (any(one.groove for one in told) and not is_plain),
     )
 
 
