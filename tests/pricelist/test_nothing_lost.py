@@ -73,3 +73,26 @@ def test_tongue_and_groove_counts_in_any_column(read, title):
 def test_a_plain_sheet_in_a_column_of_lengths_stays_plain(read):
     found = read(HEAD.format("Länge (mm)") + "1;OSB/3 Platte;2500 x 675 x 18;Stk;19,90\n" + WALL)
     assert (found.sheets[0].length_mm, found.sheets[0].width_mm) == (2500, 675)
+
+
+# A bar's only number under a title with a unit is in that unit, as with the unit behind it.
+@pytest.mark.parametrize(
+    ("title", "cell", "length_mm"),
+    [
+        ("Abmessung (mm)", "4000", 4000),
+        ("Abmessung (mm)", "4000 mm", 4000),
+        ("Abmessung (cm)", "450", 4500),
+        ("Abmessung (m)", "4,5", 4500),
+        ("Abmessung (mm)", "1200", 1200),
+    ],
+)
+def test_a_lone_size_beside_a_section_in_the_name_is_the_length(read, title, cell, length_mm):
+    found = read(HEAD.format(title) + f"1;KVH Fichte C24 60x80;{cell};Stk;15,90\n" + WALL)
+    assert not found.questions
+    first = found.timber[0]
+    assert (first.width_mm, first.depth_mm, first.length_mm) == (60, 80, length_mm)
+
+
+def test_a_lone_number_that_can_be_no_length_is_asked_about(read):
+    found = read(HEAD.format("Abmessung (mm)") + "1;KVH Fichte C24 60x80;80;Stk;15,90\n")
+    assert {one.key for one in found.questions} == {"lengths"}

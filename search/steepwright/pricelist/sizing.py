@@ -271,7 +271,7 @@ class _Bar:
             if length.form != "none" and self.lengths.form == "none":
                 self.lengths = length
         if self.lengths.form == "none" and text:
-            self.lengths = lengths_in(_without_sections(plain), "", self.imperial)
+            self.lengths = lengths_in(_without_sections(plain), unit, self.imperial)
 
 
 def _section_by_columns(draft: Draft, ctx: ListContext) -> tuple[Reading, ...]:
