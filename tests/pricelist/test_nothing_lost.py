@@ -96,3 +96,24 @@ def test_a_lone_size_beside_a_section_in_the_name_is_the_length(read, title, cel
 def test_a_lone_number_that_can_be_no_length_is_asked_about(read):
     found = read(HEAD.format("Abmessung (mm)") + "1;KVH Fichte C24 60x80;80;Stk;15,90\n")
     assert {one.key for one in found.questions} == {"lengths"}
+
+
+# What is told of VAT is what the list says, whatever else it leaves open.
+@pytest.mark.parametrize(
+    ("note", "told"),
+    [
+        ("alle Preise inkl. 20 % USt.", "printed prices hold VAT"),
+        ("alle Preise zzgl. 20 % USt.", "printed prices are without VAT; 20 % was added"),
+        ("", "see the questions"),
+    ],
+)
+def test_vat_is_told_though_another_question_is_open(tmp_path, capsys, note, told):
+    path = tmp_path / "list.csv"
+    rows = "1;KVH Fichte C24 60 x 80 x 4000;15,90\n2;OSB/3 Platte 2500 x 1250 x 18;31,90\n"
+    path.write_text(f"{note};;\nArt;Bezeichnung;Preis EUR\n{rows}", encoding="utf-8")
+    assert run(["prices", str(path)]) == 3
+    seen = capsys.readouterr()
+    assert "--basis" in seen.err
+    assert ("--prices-include-vat" in seen.err) == (note == "")
+    line = next(one for one in seen.out.splitlines() if one.strip().startswith("VAT"))
+    assert line.split(maxsplit=1)[1].strip() == told

@@ -350,10 +350,15 @@ def _counts(
 
 
 def _vat_words(offers: Sequence[Offer], built: Sequence[Built]) -> str:
-    printed = {offer.price.has_vat for offer in offers}
-    if printed == {True} or not printed:
+    is_used = any(one.offers for one in built)
+    useful = (one for one in built if one.quotes.usable and (one.offers or not is_used))
+    quotes = [one.quotes.usable[0] for one in useful]
+    printed: set[bool | None] = {offer.price.has_vat for offer in offers}
+    printed = printed or {one.has_vat for one in quotes}
+    if not printed or None in printed:
+        return "not known"
+    if printed == {True}:
         return "printed prices hold VAT"
-    quotes = (one.quotes.usable[0] for one in built if one.offers)
     rates = {one.vat_rate for one in quotes if one.has_vat is False and one.vat_rate is not None}
     told = [f"{rate.normalize():f} %" for rate in sorted(rates)]
     rate = " or ".join(told) or "an unknown rate"

@@ -33,6 +33,7 @@ def tables(reading: PriceListReading) -> list[tuple[str, Columns, Rows]]:
 
 def _summary(reading: PriceListReading) -> tuple[str, Columns, Rows]:
     counts = reading.counts
+    asks_vat = any(one.key in ("prices", "vat") for one in reading.blocking)
     rows = [
         ("header taken from", _headers(reading)),
         ("rows read", str(counts.read)),
@@ -44,7 +45,7 @@ def _summary(reading: PriceListReading) -> tuple[str, Columns, Rows]:
         ("hardware on offer", str(len(reading.hardware))),
         ("currency", reading.currency or "not known"),
         ("date", reading.date),
-        ("VAT", reading.vat if not reading.blocking else "see the questions"),
+        ("VAT", "see the questions" if asks_vat else reading.vat),
     ]
     rows += [
         (f"{one.kind} charge", money(one.price_cents, reading.currency)) for one in reading.charges
