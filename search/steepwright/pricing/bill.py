@@ -13,6 +13,7 @@ from steepwright.catalog.types import Hardware
 from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
 from steepwright.pricing.market import Market
+from steepwright.pricing.naming import bar_name, sheet_name
 from steepwright.pricing.packs import CheapestOf, PackTable
 from steepwright.pricing.stands import StandPlan
 from steepwright.pricing.wall import Wall
@@ -92,7 +93,7 @@ def _charged_cuts(plans: tuple[SheetPlan, ...], cut_cents: int) -> int:
 
 
 def _sheet_lines(market: Market, plans: tuple[SheetPlan, ...]) -> list[BillLine]:
-    named = {p.sku: (p.name, p.yard) for family in market.families for p in family.products}
+    named = {p.sku: (sheet_name(p), p.yard) for family in market.families for p in family.products}
     price = {stock.sku: stock.price_cents for group in market.sheet_stock for stock in group}
     for stock_group in market.sheet_stock:
         for stock in stock_group:
@@ -111,7 +112,14 @@ def _bar_lines(market: Market, timber: Timber) -> list[BillLine]:
     layouts = (*timber.wall.layouts, *timber.stand.layouts)
     counts = Counter(layout.sku for layout in layouts)
     return [
-        BillLine(sku, known[sku].name, count, known[sku].price_cents, "timber", known[sku].yard)
+        BillLine(
+            sku,
+            bar_name(known[sku]),
+            count,
+            known[sku].price_cents,
+            "timber",
+            known[sku].yard,
+        )
         for sku, count in sorted(counts.items())
     ]
 
