@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import zlib
 from collections.abc import Sequence
+from copy import copy
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -140,7 +141,9 @@ class Ledger:
         before = self.level.closed.get(reason, [0] * self._boxes)
         self.level.closed[reason] = (counts + np.array(before, dtype=np.int64)).tolist()
         if measure is not None:
-            self.level.least[reason] = _least(self._box[closed], measure[closed], counts)
+            least = _least(self._box[closed], measure[closed], counts)
+            earlier = self.level.least.get(reason, least)
+            self.level.least[reason] = [*map(_lesser, earlier, least)]
         self._box = self._box[~closed]
         return np.asarray(~closed)
 
@@ -149,6 +152,16 @@ class Ledger:
         counts = np.bincount(self._box, minlength=self._boxes)
         self.level.masks[reason] = np.split(closed, np.cumsum(counts)[:-1])
         return self.close(reason, closed)
+
+    def part(self, rows: IntArray) -> Ledger:
+        """Return a ledger of the same level that counts some of its open entries."""
+        part = copy(self)
+        part._box = self._box[rows]
+        return part
+
+    def go_on(self, parts: Sequence[Ledger]) -> None:
+        """Keep the entries that are still open in the parts."""
+        self._box = np.concatenate([part._box for part in parts])
 
     @property
     def box(self) -> IntArray:
@@ -164,6 +177,12 @@ def _least(box: IntArray, values: npt.NDArray[Any], counts: IntArray) -> list[fl
         None if not n else int(v) if whole else rounded_down(float(v))
         for n, v in zip(counts.tolist(), least.tolist(), strict=True)
     ]
+
+
+def _lesser(one: float | int | None, other: float | int | None) -> float | int | None:
+    if one is None or other is None:
+        return other if one is None else one
+    return min(one, other)
 
 
 def rounded_down(value: float) -> float:

@@ -58,7 +58,7 @@ from steepwright.optimise.certificate.stair import Stair
 from steepwright.optimise.certificate.taken import Taken
 from steepwright.optimise.certificate.unsearched import OpenBox, lie_open
 from steepwright.optimise.certificate.ways import candidates
-from steepwright.optimise.entries import Entries
+from steepwright.optimise.entries import Entries, joined
 from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.front import NO_COST
 from steepwright.optimise.model import BOX_SIZES, Model
@@ -92,6 +92,9 @@ PATIENCE = 4
 
 ENOUGH_WIDE = 40_000
 """The same for choices that reach parts of the range of widths: each has cut lists of its own."""
+
+AT_ONCE = 65_536
+"""So many choices are looked at together."""
 
 SLACK_MM = 1e-6
 """A frame counts as too high when it is so by more than this."""
@@ -184,7 +187,24 @@ class Proof:
         return entries, ledger
 
     def _settle(self, entries: Entries, ledger: Ledger) -> Entries:
-        """Close what ends at the boxes of one level and return the rest."""
+        """Close what ends at the boxes of one level and return the rest.
+
+        All that needs no solver is done in parts, as a large box has many choices.
+        """
+        parts = [(rows, ledger.part(rows)) for rows in _chunks(len(entries), AT_ONCE)]
+        ended = [self._bounded(entries.take(rows), part) for rows, part in parts]
+        if not ended:
+            return entries
+        ledger.go_on([part for _, part in parts])
+        entries = joined([rest for rest, _ in ended])
+        sheets, bars, material = np.concatenate([bounds for _, bounds in ended], axis=1)
+        return entries.take(solve_level(self.costs, entries, (sheets, bars, material), ledger))
+
+    def _bounded(self, entries: Entries, ledger: Ledger) -> tuple[Entries, IntArray]:
+        """Close what needs no solver.
+
+        Return what stays, with bounds of its sheets and bars, and what both must reach [cents].
+        """
         size = ledger.level.size
         needed = self._needed(entries, size)
         if size == 1:
@@ -214,8 +234,8 @@ class Proof:
         sheets, bars = sheets[keep], bars[keep]
         keep = self._strong(entries, ledger)
         entries, needed = self._screwed(entries.take(keep)), needed[keep]
-        parts = sheets[keep], bars[keep], needed - self.costs.the_rest(entries)
-        return entries.take(solve_level(self.costs, entries, parts, ledger))
+        material = needed - self.costs.the_rest(entries)
+        return entries, np.array([sheets[keep], bars[keep], material])
 
     def _beam_stops(self, entries: Entries) -> BoolArray:
         """Tell where a single wall's frame rises above its own beam's underside."""
@@ -318,6 +338,6 @@ class Proof:
 _RULES = {rule.name: rule for rule in RULES}
 
 
-def _chunks(count: int) -> Iterator[IntArray]:
-    for start in range(0, count, CHUNK_ROWS):
-        yield np.arange(start, min(start + CHUNK_ROWS, count))
+def _chunks(count: int, most: int = CHUNK_ROWS) -> Iterator[IntArray]:
+    for start in range(0, count, most):
+        yield np.arange(start, min(start + most, count))
