@@ -4,13 +4,9 @@ import numpy as np
 import pytest
 
 from steepwright.structure.hoist import (
-    HandForce,
     Lift,
-    hand_check,
     hand_force,
-    latch_checks,
     lift_forces,
-    line_check,
     parked_shares,
     working_load_n,
 )
@@ -68,16 +64,11 @@ def test_hand_force_with_and_without_a_brake():
     assert bare.hold_n == pytest.approx(200.0)
     held = hand_force(600.0, 3, 0.9, redirects=1, brake=True)
     assert (held.hold_n, held.brake_n) == (0.0, pytest.approx(200.0))
-    assert hand_check(bare, 300.0, 100.0).use == pytest.approx(2.0)
-    assert hand_check(held, 300.0, 100.0).use == pytest.approx(held.raise_n / 300)
-    assert hand_check(HandForce(10.0, 10.0, 0.0), 200.0, 100.0).capacity == 100.0
 
 
 def test_line_against_its_working_load():
     working = working_load_n(12_000.0, 12.0, knot_factor=0.5)
     assert working == pytest.approx(500.0)
-    assert line_check("rope", 400.0, working, "").use == pytest.approx(0.8)
-    assert line_check("rope", 400.0, 0.0, "").use == float("inf")
 
 
 def test_lines_of_the_parked_wall():
@@ -90,27 +81,6 @@ def test_lines_of_the_parked_wall():
     assert three.one_failed == pytest.approx(1.0)  # an outer one fails: all on the middle
     assert parked_shares((600.0,), 600.0).one_failed == float("inf")
     assert parked_shares((), 600.0).whole == float("inf")
-
-
-@pytest.mark.parametrize(
-    ("latches", "fails"), [((), True), ((9e9,), True), ((900.0, 900.0), False)]
-)
-def test_a_missing_second_latch_fails_however_strong_the_first(latches, fails):
-    checks = latch_checks(latches, 450.0)
-    assert (checks[0].use > 1.0) is fails
-    assert len(checks) == 1 + len(latches)
-
-
-def test_each_latch_carries_the_parked_wall_alone():
-    checks = latch_checks((900.0, 400.0), 450.0)
-    assert [c.use for c in checks] == pytest.approx([1.0, 0.5, 1.125])
-
-
-def test_a_line_that_carries_nothing_is_never_enough():
-    check = line_check("rope", 100.0, 0.0, "none")
-    assert check.use == float("inf")
-    assert line_check("rope", 100.0, 400.0, "none").use == 0.25
-    assert check.settled, "a check is settled unless something is unknown"
 
 
 def test_the_line_whose_loss_is_worst_may_be_the_last_one() -> None:

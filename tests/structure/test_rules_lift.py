@@ -15,6 +15,7 @@ from steepwright.structure import checks, self_weights_n, uses
 from steepwright.structure.hoist import Lift, lift_forces
 from steepwright.structure.hooks import hook_effects
 from steepwright.structure.rows import look_up
+from steepwright.structure.types import NO_CAPACITY
 
 G = 9.80665
 BAR = 45 * 145 * 420e-9 * G
@@ -132,6 +133,26 @@ def test_without_a_latch_on_offer_no_wall_that_folds_up_passes(catalog, make_tab
     found = uses(bare, make_batch())
     assert found["second independent hold"][0] == 2.0
     assert found["latch alone"][0] > 1
+
+
+def test_each_latch_holds_the_parked_wall_alone(found):
+    # Breaking 12 kN over 4 is its rating, 3 kN.
+    assert found["latch alone"].demand == pytest.approx(lines_n(2300))
+    assert found["latch alone"].capacity == pytest.approx(3000)
+    assert found["latch alone"].use == pytest.approx(lines_n(2300) / 3000)
+
+
+@pytest.mark.parametrize(("latches", "use"), [(0, 2.0), (1, 1.0), (2, 2 / 3)])
+def test_a_missing_second_hold_fails_however_strong_the_first(tables, make_batch, latches, use):
+    # The hoist with its brake is one hold.
+    strong = dataclasses.replace(tables.hoist, holds=1.0 + latches, latch_n=9e9, brake_n=9e9)
+    found = uses(dataclasses.replace(tables, hoist=strong), make_batch())
+    assert found["second independent hold"][0] == pytest.approx(use)
+
+
+def test_a_line_that_carries_nothing_is_never_enough(tables, make_batch):
+    bare = dataclasses.replace(tables, hoist=dataclasses.replace(tables.hoist, line_n=0.0))
+    assert uses(bare, make_batch())["lifting line"][0] >= NO_CAPACITY
 
 
 def test_lines_that_go_to_the_ceiling_are_not_settled(tables, make_batch):

@@ -21,12 +21,6 @@ def udl_deflection_mm(load_n_per_mm: Values, span_mm: Values, ei_nmm2: Values) -
     return 5.0 * load_n_per_mm * span_mm**4 / (384.0 * ei_nmm2)
 
 
-def udl_shear_deflection_mm(load_n_per_mm: Values, span_mm: Values, ga_n: Values) -> Values:
-    """Return 1.2 w l^2 / (8 GA), a rectangle's extra deflection by shear at mid-span [mm]."""
-    require_positive(ga_n=ga_n)
-    return 1.2 * load_n_per_mm * span_mm**2 / (8.0 * ga_n)
-
-
 def point_moment_nmm(load_n: Values, at_mm: Values, span_mm: Values) -> Values:
     """Return P a b / l, the moment under a point load at `at_mm` of a simple beam [Nmm]."""
     require_positive(span_mm=span_mm)
@@ -70,9 +64,3 @@ def overhang_deflection_mm(
     """Return P a^2 (l + a) / (3 EI), the deflection of a loaded overhang's tip [mm]."""
     require_positive(ei_nmm2=ei_nmm2)
     return load_n * overhang_mm**2 * (span_mm + overhang_mm) / (3.0 * ei_nmm2)
-
-
-def overhang_reaction_n(load_n: Values, overhang_mm: Values, span_mm: Values) -> Values:
-    """Return P (l + a) / l, the reaction beside an overhang loaded at its tip [N]."""
-    require_positive(span_mm=span_mm)
-    return load_n * (span_mm + overhang_mm) / span_mm

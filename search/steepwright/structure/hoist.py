@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from steepwright.structure.types import Check, FloatArray
+from steepwright.structure.types import FloatArray
 
 _MIN_LEVER_MM = 1.0
 
@@ -137,37 +137,9 @@ def hand_force(
     return HandForce(rope_n / gain, 0.0 if brake else still, still if brake else 0.0)
 
 
-def hand_check(force: HandForce, raise_limit_n: float, hold_limit_n: float) -> Check:
-    """Return the check that one person can raise and hold the wall (limits [N] from L23)."""
-    uses = (force.raise_n / raise_limit_n, force.hold_n / hold_limit_n)
-    raising = uses[0] >= uses[1]
-    return Check(
-        name="hand force on the hoist",
-        clause="HSE L23 guideline filter, push and pull",
-        demand=force.raise_n if raising else force.hold_n,
-        capacity=raise_limit_n if raising else hold_limit_n,
-        unit="N",
-        use=max(uses),
-        assumption="one person, slow and steady; friction helps nobody who holds",
-    )
-
-
 def working_load_n(breaking_n: float, design_factor: float, knot_factor: float = 1.0) -> float:
     """Return what a line may carry [N]: breaking force x what a knot leaves / design factor."""
     return breaking_n * knot_factor / design_factor
-
-
-def line_check(name: str, force_n: float, working_n: float, clause: str) -> Check:
-    """Return the check of one line, block, brake or latch against its working load [N]."""
-    return Check(
-        name=name,
-        clause=clause,
-        demand=force_n,
-        capacity=working_n,
-        unit="N",
-        use=force_n / working_n if working_n > 0 else float("inf"),
-        assumption="slow lifting, no jerk; working load = breaking force over design factor",
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,28 +179,3 @@ def _largest_share(places_mm: tuple[float, ...], cg_mm: float) -> float:
     # A line can't push, and the mounts hold the rest: one line never gets more than all.
     lean = max(1.0 / count + (cg_mm - middle) * (p - middle) / spread for p in places_mm)
     return min(max(1.0 / count, lean), 1.0)
-
-
-def latch_checks(latches_n: tuple[float, ...], parked_n: float) -> tuple[Check, ...]:
-    """Return the checks of what holds the parked wall.
-
-    `latches_n` are the working loads [N] of the independent holds (brake or tied-off hoist,
-    latch, chain ...): each a full path from board to building of its own. Two are demanded,
-    and each must carry the whole parked force `parked_n` [N] alone. With fewer than two the
-    first check fails whatever their strength.
-    """
-    count = len(latches_n)
-    holds = Check(
-        name="second independent latch",
-        clause="a raised load over people; our own demand, no clause",
-        demand=2.0,
-        capacity=float(count),
-        unit="holds",
-        use=2.0 / count if count < 2 and count else (float("inf") if not count else 1.0),
-        assumption="the holds share no part: eye, line, block, brake or screw",
-    )
-    strength = tuple(
-        line_check(f"hold {i} of the parked wall alone", parked_n, working, "design factor")
-        for i, working in enumerate(latches_n, start=1)
-    )
-    return (holds, *strength)

@@ -65,12 +65,13 @@ def stud_end_n(rows: Rows) -> FloatArray:
     return climb + rows.factor("gamma_g") * weight
 
 
-def _shear_resistance_n(rows: Rows) -> FloatArray:
+def shear_resistance_n(rows: Rows) -> FloatArray:
+    """Return fv,d b h / 1.5 of the frame's bar, cracks counted in fv,d [N] (6.13)."""
     return rows.bar.fv_d_mpa * rows.bar.b_mm * rows.bar.h_mm / 1.5
 
 
 def _stud_shear(rows: Rows) -> Ratio:
-    return Ratio(stud_end_n(rows), _shear_resistance_n(rows))
+    return Ratio(stud_end_n(rows), shear_resistance_n(rows))
 
 
 def _stud_deflection(rows: Rows) -> Ratio:
@@ -105,7 +106,7 @@ def _lip_shear(rows: Rows) -> Ratio:
     whole = _rail_weight_n(rows, rows.lip_gap_mm)
     half = rows.factor("self_weight_continuity") * whole / 2.0
     weight = rows.factor("gamma_g") * half * rows.lean
-    return Ratio(climb + weight, _shear_resistance_n(rows))
+    return Ratio(climb + weight, shear_resistance_n(rows))
 
 
 def _lip_deflection(rows: Rows) -> Ratio:

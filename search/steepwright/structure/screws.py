@@ -57,16 +57,6 @@ def withdrawal_by_test_n(
     return strength_mpa * diameter_mm * lef_mm * np.asarray(density_ratio) ** 0.8
 
 
-def withdrawal_2004_n(
-    diameter_mm: Values, lef_mm: Values, rho_k: Values, angle_rad: Values = np.pi / 2
-) -> Values:
-    """Return Fax,Rk of the edition before A1:2008 [N]; kept to compare, never used for a wall."""
-    _require_steep(angle_rad)
-    strength = 3.6e-3 * np.asarray(rho_k, dtype=np.float64) ** 1.5
-    along = np.sin(angle_rad) ** 2 + 1.5 * np.cos(angle_rad) ** 2
-    return (np.pi * diameter_mm * lef_mm) ** 0.8 * strength / along
-
-
 def head_n(head_mm: Values, strength_mpa: Values, density_ratio: Values = 1.0) -> Values:
     """Return the head's pull-through fhead,k dh^2 (rho_k / rho_a)^0.8 [N] (8.40b)."""
     require_positive(head_mm=head_mm, strength_mpa=strength_mpa)
@@ -206,16 +196,6 @@ def gapped_plate_n(
     bent = per_mm * (np.sqrt(np.square(gap_mm) + 2 * yield_nmm / per_mm) - gap_mm)
     plain = thin_plate_n(embedment_mpa, depth_mm, diameter_mm, yield_nmm)
     return np.asarray(np.minimum(np.minimum(turned, bent), plain))
-
-
-def combined_use(axial: Values, lateral: Values) -> Values:
-    """Return (Fax/Fax,Rd)^2 + (Fv/Fv,Rd)^2 of a screw, both given as uses (8.28)."""
-    return np.asarray(np.square(axial) + np.square(lateral))
-
-
-def nail_combined_use(axial: Values, lateral: Values) -> Values:
-    """Return Fax/Fax,Rd + Fv/Fv,Rd of a smooth nail, both given as uses (8.27)."""
-    return axial + lateral
 
 
 def _grain_term(angle_rad: Values) -> Values:

@@ -11,7 +11,6 @@ from steepwright.catalog.types import Catalog, Panel, TimberClass
 from steepwright.errors import InputError
 from steepwright.room.types import Room
 from steepwright.structure.codes import MEMBER_RULES
-from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.tables import Bars, Loads, Sheets, Tables, as_array
 from steepwright.structure.tabulate_beams import beam_table, hanger_table
 from steepwright.structure.tabulate_joints import hold_resistance_n, hold_screw_n, joint_table
@@ -21,7 +20,12 @@ from steepwright.structure.tabulate_lip import lip_table
 from steepwright.structure.tabulate_spread import spread_table
 from steepwright.structure.tabulate_stand import stand_table
 from steepwright.structure.tabulate_tie import tie_table
-from steepwright.structure.timber import design_mpa, require_positive
+from steepwright.structure.timber import (
+    design_mpa,
+    require_positive,
+    second_moment_mm4,
+    section_modulus_mm3,
+)
 from steepwright.units import weight_n
 
 

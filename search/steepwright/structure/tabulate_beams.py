@@ -12,7 +12,6 @@ from steepwright.catalog.types import Catalog, Factors, Mount, TimberClass
 from steepwright.room.types import Beam, Room
 from steepwright.structure.beam import middle_deflection_mm, udl_deflection_mm, udl_moment_nmm
 from steepwright.structure.codes import MEMBER_RULES
-from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.nds_joints import lag_n
 from steepwright.structure.screws import (
     effective_number,
@@ -28,6 +27,8 @@ from steepwright.structure.tabulate_joints import thread_n
 from steepwright.structure.timber import (
     critical_stress_mpa,
     require_positive,
+    second_moment_mm4,
+    section_modulus_mm3,
     splitting_n,
     torsion_modulus_mm3,
 )

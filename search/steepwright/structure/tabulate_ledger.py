@@ -11,7 +11,6 @@ import numpy as np
 from steepwright.catalog.families import frame_screws
 from steepwright.catalog.types import Catalog, Screw, TimberClass
 from steepwright.room.types import Beam, Ledger, Room
-from steepwright.structure.members import section_modulus_mm3
 from steepwright.structure.screws import (
     ShearJoint,
     effective_number,
@@ -24,7 +23,7 @@ from steepwright.structure.screws import (
 from steepwright.structure.tables_rigs import Ledgers
 from steepwright.structure.tabulate_beams import NEVER, NO_ROOM, beam_class, least_class
 from steepwright.structure.tabulate_joints import thread_n
-from steepwright.structure.timber import kh_solid, require_positive
+from steepwright.structure.timber import kh_solid, require_positive, section_modulus_mm3
 
 
 def ledger_table(catalog: Catalog, room: Room) -> Ledgers:

@@ -10,7 +10,6 @@ import numpy as np
 
 from steepwright.catalog.types import Catalog, Factors, TimberClass
 from steepwright.room.types import Beam, Room, Spreader
-from steepwright.structure.members import second_moment_mm4
 from steepwright.structure.screws import (
     ShearJoint,
     embedment_timber_mpa,
@@ -23,6 +22,7 @@ from steepwright.structure.spreading import spreading
 from steepwright.structure.tables_rigs import Spreads
 from steepwright.structure.tabulate_beams import NEVER, NO_ROOM, beam_class, beam_row
 from steepwright.structure.tabulate_joints import thread_n
+from steepwright.structure.timber import second_moment_mm4
 from steepwright.units import weight_n
 
 

@@ -11,7 +11,6 @@ import numpy as np
 from steepwright.catalog.types import Catalog, Factors, TimberClass
 from steepwright.geometry.stand_parts import brace_reach_mm, stand_parts
 from steepwright.room.types import Beam, Room, Stand
-from steepwright.structure.members import second_moment_mm4, section_modulus_mm3
 from steepwright.structure.screws import (
     ShearJoint,
     embedment_timber_mpa,
@@ -21,7 +20,13 @@ from steepwright.structure.screws import (
 from steepwright.structure.tables_rigs import Stands
 from steepwright.structure.tabulate_beams import NEVER, beam_class
 from steepwright.structure.tabulate_lip import bolt_core_mm2, bolt_washer_n
-from steepwright.structure.timber import kc, relative_slenderness, require_positive
+from steepwright.structure.timber import (
+    kc,
+    relative_slenderness,
+    require_positive,
+    second_moment_mm4,
+    section_modulus_mm3,
+)
 from steepwright.units import weight_n
 
 
@@ -58,7 +63,7 @@ def _row(factors: Factors, beam: Beam, stand: Stand, timber: TimberClass) -> dic
     fm = design * timber.fm_k_mpa
     net = across * (along - hole)
     # A post's height counts twice: as one that is held at its foot alone.
-    squeeze = _buckling(timber, 2.0 * top, min(across, along)) * design * timber.fc0_k_mpa
+    squeeze = buckling(timber, 2.0 * top, min(across, along)) * design * timber.fc0_k_mpa
     crush = design * timber.fc90_k_mpa * factors["kc90_default"]
     return {
         "stands": 1.0,
@@ -82,7 +87,7 @@ def _row(factors: Factors, beam: Beam, stand: Stand, timber: TimberClass) -> dic
     }
 
 
-def _buckling(timber: TimberClass, length_mm: float, side_mm: float) -> float:
+def buckling(timber: TimberClass, length_mm: float, side_mm: float) -> float:
     """Return kc of a bar about the side it is thinner by (6.21, 6.25)."""
     radius = side_mm / math.sqrt(12.0)
     slender = relative_slenderness(length_mm, radius, timber.fc0_k_mpa, timber.e0_05_mpa)
@@ -127,7 +132,7 @@ def _brace_n(
 ) -> float:
     """Return what a brace bears: the less of compression (6.3.2) and tension beside its bolts."""
     thick, deep = (float(side) for side in stand.brace_mm)
-    press = _buckling(timber, brace_mm, min(thick, deep)) * timber.fc0_k_mpa * thick * deep
+    press = buckling(timber, brace_mm, min(thick, deep)) * timber.fc0_k_mpa * thick * deep
     return float(design * min(press, timber.ft0_k_mpa * thick * (deep - hole_mm)))
 
 

@@ -1,4 +1,4 @@
-"""Design strengths and member factors of solid timber, EN 1995-1-1:2004+A1+A2.
+"""Design strengths, section properties and member factors of solid timber, EN 1995-1-1:2004+A1+A2.
 
 All functions broadcast over arrays. Stresses in MPa, lengths in mm, forces in N, densities
 in kg/m3.
@@ -33,12 +33,6 @@ def kh_solid(depth_mm: Values) -> Values:
     return np.clip((150.0 / np.asarray(depth_mm, dtype=np.float64)) ** 0.2, 1.0, 1.3)
 
 
-def kh_laminated_veneer(depth_mm: Values, exponent: Values) -> Values:
-    """Return the depth factor of LVL, min((300/h)^s, 1.2), 1 from 300 mm (3.3)."""
-    require_positive(depth_mm=depth_mm)
-    return np.clip((300.0 / np.asarray(depth_mm, dtype=np.float64)) ** exponent, 1.0, 1.2)
-
-
 def critical_stress_mpa(
     width_mm: Values, depth_mm: Values, e05_mpa: Values, lef_mm: Values
 ) -> Values:
@@ -70,12 +64,6 @@ def kc(lam_rel: Values, beta_c: float = 0.2) -> Values:
     return np.minimum(1.0, 1.0 / (k + np.sqrt(np.maximum(k**2 - lam**2, 0.0))))
 
 
-def hankinson_mpa(fc0_mpa: Values, fc90_mpa: Values, angle_rad: Values, kc90: Values) -> Values:
-    """Return the compression strength at an angle to the grain [MPa] (6.16)."""
-    across = fc0_mpa / (kc90 * fc90_mpa)
-    return np.asarray(fc0_mpa / (across * np.sin(angle_rad) ** 2 + np.cos(angle_rad) ** 2))
-
-
 def splitting_n(width_mm: Values, depth_mm: Values, edge_mm: Values) -> Values:
     """Return F90,Rk = 14 b sqrt(he / (1 - he/h)) of softwood, w = 1 [N] (8.4).
 
@@ -86,6 +74,18 @@ def splitting_n(width_mm: Values, depth_mm: Values, edge_mm: Values) -> Values:
         message = f"the fastener's edge distance {edge_mm} must be less than the depth {depth_mm}"
         raise ValueError(message)
     return 14.0 * width_mm * np.sqrt(edge_mm / (1.0 - edge_mm / depth_mm))
+
+
+def section_modulus_mm3(width_mm: Values, depth_mm: Values) -> Values:
+    """Return W = b h^2 / 6 of a rectangle [mm3]."""
+    require_positive(width_mm=width_mm, depth_mm=depth_mm)
+    return width_mm * depth_mm**2 / 6.0
+
+
+def second_moment_mm4(width_mm: Values, depth_mm: Values) -> Values:
+    """Return I = b h^3 / 12 of a rectangle [mm4]."""
+    require_positive(width_mm=width_mm, depth_mm=depth_mm)
+    return width_mm * depth_mm**3 / 12.0
 
 
 def torsion_modulus_mm3(width_mm: float, depth_mm: float) -> float:
