@@ -12,13 +12,14 @@ import numpy as np
 import pytest
 from Pynite import FEModel3D
 
-from steepwright.structure.grillage import (
+from elastic.grillage import (
     CrossMember,
     Grillage,
     PointLoad,
     TieBack,
     respond,
 )
+from steepwright.structure.grillage_share import Share, stud_share
 
 E_MPA = 11000.0
 LOAD_N = 1000.0
@@ -192,6 +193,37 @@ def test_a_ties_pull_agrees_with_a_frame_solver_within_two_percent(case):
     ours_n = LOAD_N * ours(case).tie_n[0, 0]
     assert (ours_n >= 0.0).all()
     np.testing.assert_allclose(ours_n, pull, atol=0.02 * np.abs(pull).max())
+
+
+TABLED = [c for c in CASES if not c.ties and not c.cross_ei and c.edge_ratio == 1.0]
+"""What the tables that judge walls cover: equal ribs, seams that divide them evenly."""
+
+
+def tabled(case: Case) -> Share:
+    patterns = (np.array([len(case.seams) + 1]), np.array([case.ribs]))
+    return stud_share(
+        *patterns, *(np.array([v]) for v in (case.bay, case.span, case.ei, case.across))
+    )
+
+
+@pytest.mark.parametrize("case", TABLED, ids=lambda c: c.name)
+def test_no_stud_of_a_frame_bears_more_than_the_tables_say(case):
+    """2 %: how far these frames lie off, with their strips in place of a sheet."""
+    moment, sag, lip = frame(case)
+    share = tabled(case)
+    assert moment.max() <= 1.02 * share.moment[0] * LOAD_N * case.span / 4
+    assert sag.max() <= 1.02 * share.deflection[0] * LOAD_N * case.span**3 / (48 * case.ei)
+    assert lip.max() <= 1.02 * share.reaction[0] * LOAD_N
+    assert -lip.min() <= share.lift[0] * LOAD_N + 0.02 * LOAD_N
+
+
+@pytest.mark.parametrize("case", [c for c in TABLED if c.at == (0, 0.5)], ids=lambda c: c.name)
+def test_the_outer_stud_loaded_in_the_middle_is_what_the_tables_hold(case):
+    moment, sag, _ = frame(case)
+    share = tabled(case)
+    assert share.moment[0] * LOAD_N * case.span / 4 == pytest.approx(moment.max(), rel=0.02)
+    sags = share.deflection[0] * LOAD_N * case.span**3 / (48 * case.ei)
+    assert sags == pytest.approx(sag.max(), rel=0.02)
 
 
 def test_some_ties_of_these_frames_would_push_if_they_could():

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from steepwright.structure.composite import (
+from elastic.composite import (
     Joint,
     Rib,
     effective,

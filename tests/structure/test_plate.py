@@ -2,8 +2,8 @@
 
 import pytest
 
-from steepwright.structure import plate as module
-from steepwright.structure.plate import Plate, central_load, effective_width_mm, sheet_plate
+from elastic import plate as module
+from elastic.plate import Plate, central_load, effective_width_mm, sheet_plate
 
 
 def test_without_stiffness_across_only_the_strip_under_the_patch_works():

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy.linalg import solve_banded
 
-from steepwright.structure.seams import _PLACES, _passing_stress
+from elastic.seams import _PLACES, _passing_stress
 
 STEPS = 1600
 

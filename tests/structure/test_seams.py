@@ -7,9 +7,10 @@ practice, no source; nothing in the model says so, it follows from the cut sheet
 import numpy as np
 import pytest
 
-from steepwright.structure.composite import Joint, Rib, effective
+from elastic.composite import Joint, Rib, effective
+from elastic.seams import seam_factors
 from steepwright.structure.grillage_share import stud_share
-from steepwright.structure.seams import seam_blocking, seam_factors
+from steepwright.structure.rules_frame import seam_blocking
 
 RIB = Rib(9000.0, 400.0, 17.6, 11000.0, 45.0, 95.0)
 JOINT = Joint(1871.18, 100.0)

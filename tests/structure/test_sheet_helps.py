@@ -5,10 +5,10 @@ import dataclasses
 import numpy as np
 import pytest
 
+from elastic.composite import Joint, Rib, effective
 from steepwright.catalog import read_catalog
 from steepwright.catalog.families import sheet_families, timber_sections
 from steepwright.structure import build_tables, uses
-from steepwright.structure.composite import Joint, Rib, effective
 from steepwright.structure.rows import look_up, timber_length_mm
 
 

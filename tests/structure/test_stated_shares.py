@@ -7,8 +7,8 @@ series, which is itself checked against Timoshenko's tables.
 import numpy as np
 import pytest
 
+from elastic.plate import effective_width_mm
 from steepwright.catalog import read_materials
-from steepwright.structure.plate import effective_width_mm
 
 MATERIALS = read_materials()
 FACTORS = MATERIALS.factors

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from steepwright.structure.grillage import Grillage, PointLoad, TieBack, respond
+from elastic.grillage import Grillage, PointLoad, TieBack, respond
 from steepwright.structure.grillage_share import stud_share
 from steepwright.structure.tie_share import (
     held_part,

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from elastic.composite import Joint, Rib, effective
+from elastic.grillage import Grillage, PointLoad, respond
 from steepwright.structure.beam import point_moment_nmm, udl_deflection_mm
-from steepwright.structure.composite import Joint, Rib, effective
-from steepwright.structure.grillage import Grillage, PointLoad, respond
 from steepwright.structure.hooks import hook_effects
 from steepwright.structure.screws import ShearJoint, johansen_n
 from steepwright.structure.timber import kcrit, splitting_n

@@ -9,7 +9,7 @@ solution of another form than ours. Beam limit: a load all along a long strip.
 import numpy as np
 import pytest
 
-from steepwright.structure.plate import Plate, central_load
+from elastic.plate import Plate, central_load
 
 COEFFICIENTS = [
     (1.0, 0.01160),

@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from steepwright.structure.timber import Values, require_positive
+from steepwright.structure.types import FloatArray
 
 
 def udl_moment_nmm(load_n_per_mm: Values, span_mm: Values) -> Values:
@@ -46,6 +47,20 @@ def point_largest_deflection(
     place = np.sqrt(long * (long + 2.0 * short) / 3.0)
     sag = load_n * short * place**3 / (3.0 * ei_nmm2 * span_mm)
     return sag, place
+
+
+def simple_moment(at_mm: FloatArray, load_mm: FloatArray, span_mm: FloatArray) -> FloatArray:
+    """Return the moment at a place of a simple beam under a unit load [Nmm]."""
+    near = np.minimum(at_mm, load_mm)
+    far = span_mm - np.maximum(at_mm, load_mm)
+    return np.asarray(near * far / span_mm)
+
+
+def simple_deflection(at_mm: FloatArray, load_mm: FloatArray, span_mm: FloatArray) -> FloatArray:
+    """Return EI times the deflection of a simple beam under a unit load [Nmm3 per N]."""
+    near = np.minimum(at_mm, load_mm)
+    far = span_mm - np.maximum(at_mm, load_mm)
+    return np.asarray(near * far * (span_mm**2 - far**2 - near**2) / (6.0 * span_mm))
 
 
 def middle_deflection_mm(load_n: Values, span_mm: Values, ei_nmm2: Values) -> Values:

@@ -102,7 +102,7 @@ class Rows:
 
         The sheet helps where no seam across the slope cuts it.
         """
-        return _stiffer(self.batch, self.sheet, self.bar, self.joint)
+        return stiffening(self.batch, self.sheet, self.bar, self.joint)
 
     @cached_property
     def share(self) -> Share:
@@ -287,7 +287,7 @@ def _hang_n(
     return np.where(batch.mount_count <= 2, np.maximum(inner, board_n / 4.0), inner)
 
 
-def _stiffer(batch: Batch, sheet: Sheets, bar: Bars, joint: Joints) -> FloatArray:
+def stiffening(batch: Batch, sheet: Sheets, bar: Bars, joint: Joints) -> FloatArray:
     """Return (EI)ef of a stud with its strip of sheet over the bar's own EI, Annex B [-].
 
     (B.1) with gamma_2 = 1 is EI + r^2 / (1 / (gamma EA) + 1 / EA_stud), and by (B.5)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
-from steepwright.structure.seams import BlockingForces, seam_blocking
 from steepwright.structure.tied import along_n, deflection_share, moment_share
+from steepwright.structure.timber import Values
 from steepwright.structure.types import FloatArray
 
 _CLIMB = (
@@ -131,6 +133,28 @@ def _foot_parked(rows: Rows) -> Ratio:
     strength = bending_resistance_nmm(rows, width) * rows.tables.loads.permanent
     fold = float(rows.tables.loads.fold_up)
     return Ratio(moment * fold, strength)
+
+
+@dataclass(frozen=True, slots=True)
+class BlockingForces:
+    """Forces on one piece of blocking between two studs.
+
+    `moment_nmm` [Nmm]; `shear_n` in the piece and `end_n` on the screws at one end [N].
+    """
+
+    moment_nmm: Values
+    shear_n: Values
+    end_n: Values
+
+
+def seam_blocking(load_n: Values, bay_mm: Values) -> BlockingForces:
+    """Return the forces on the blocking under a seam across the slope.
+
+    The sheets' edges hang between the studs, so the piece alone carries a load [N] at the
+    seam, as a simple beam over the bay [mm]: mid-span for bending, next to a stud for the
+    end screws. Its screwed ends pass no moment on, so it doesn't share load between studs.
+    """
+    return BlockingForces(load_n * bay_mm / 4.0, load_n, load_n)
 
 
 def blocking_forces(rows: Rows) -> BlockingForces:

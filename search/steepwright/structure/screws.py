@@ -169,6 +169,17 @@ def johansen_n(joint: ShearJoint) -> Values:
     return least
 
 
+def slip_n_per_mm(
+    diameter_mm: Values, rho_1_kg_m3: Values, rho_2_kg_m3: Values, divisor: Values
+) -> Values:
+    """Return Kser of a screw per shear plane [N/mm].
+
+    EN 1995-1-1 Table 7.1, rho_m^1.5 d / divisor with rho_m = sqrt(rho_1 rho_2), 7.1(2); mean
+    densities [kg/m3], diameter [mm]; the divisor is factor `kser_divisor` (23).
+    """
+    return (rho_1_kg_m3 * rho_2_kg_m3) ** 0.75 * diameter_mm / divisor
+
+
 def thin_plate_n(
     embedment_mpa: Values, depth_mm: Values, diameter_mm: Values, yield_nmm: Values
 ) -> Values:

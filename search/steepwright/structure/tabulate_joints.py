@@ -9,7 +9,6 @@ import numpy as np
 from steepwright.catalog.families import SheetFamily, TimberSection, frame_screws, sheet_screws
 from steepwright.catalog.types import Catalog, Factors, Panel, Screw, TimberClass
 from steepwright.structure import nds
-from steepwright.structure.composite import slip_n_per_mm
 from steepwright.structure.nds_joints import in_end_grain_n, in_sheet_n
 from steepwright.structure.screws import (
     ShearJoint,
@@ -18,6 +17,7 @@ from steepwright.structure.screws import (
     embedment_timber_mpa,
     head_n,
     johansen_n,
+    slip_n_per_mm,
     steel_n,
     withdrawal_by_test_n,
     withdrawal_n,

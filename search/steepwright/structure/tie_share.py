@@ -23,7 +23,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from steepwright.structure.grillage import simple_deflection, simple_moment
+from steepwright.structure.beam import simple_deflection, simple_moment
 from steepwright.structure.types import FloatArray
 
 MIDDLE = 0.5

@@ -1,5 +1,7 @@
 """A stud with a sheet screwed to it: semi-rigid composite action, EN 1995-1-1 Annex B.
 
+A model with stresses and screw forces, to hold `rows.stiffening` and its limits against.
+
 Part 1 is the sheet, part 2 the stud (gamma_2 = 1). All functions broadcast over arrays.
 Annex B is exact for a sinusoidal load. Under a point load the sheet helps less than that at
 the loaded section; `gamma_point_load` gives the factor that is exact there.
@@ -108,22 +110,6 @@ class Composite:
     sheet_bending_per_mm3: Values
     sheet_axial_per_mm3: Values
     screw_n_per_n: Values
-
-
-def slip_n_per_mm(
-    diameter_mm: Values, rho_1_kg_m3: Values, rho_2_kg_m3: Values, divisor: Values
-) -> Values:
-    """Return Kser of a screw per shear plane [N/mm].
-
-    EN 1995-1-1 Table 7.1, rho_m^1.5 d / divisor with rho_m = sqrt(rho_1 rho_2), 7.1(2); mean
-    densities [kg/m3], diameter [mm]; the divisor is factor `kser_divisor` (23).
-    """
-    return (rho_1_kg_m3 * rho_2_kg_m3) ** 0.75 * diameter_mm / divisor
-
-
-def slip_ultimate_n_per_mm(slip_n_per_mm: Values) -> Values:
-    """Return Ku = 2/3 Kser [N/mm] for checks of strength, EN 1995-1-1 (2.1)."""
-    return slip_n_per_mm * (2.0 / 3.0)
 
 
 def gamma(ea_n: Values, joint: Joint, length_mm: Values) -> Values:

@@ -1,5 +1,8 @@
 """Load sharing of parallel studs coupled by the sheet across them, for a batch at once.
 
+A full solution with ties, cross members and unequal ribs, to hold the tables of `grillage_share`
+and `tie_share` against; it is itself held against a frame solver (tests/oracles).
+
 Ribs are simply supported over one span, u running from the foot (0) to the lip (span). The
 sheet acts across them as a continuous layer of beams that takes no twist, pinned to the ribs.
 Each harmonic sin(m pi u / span) is one small system of equations, one unknown per rib. The
@@ -16,6 +19,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from steepwright.structure.beam import simple_deflection, simple_moment
 from steepwright.structure.grillage_transverse import rib_loads, transverse_stiffness
 from steepwright.structure.types import FloatArray
 
@@ -110,20 +114,6 @@ class Response:
 def across_stiffness_nmm2_per_mm(e_across_mpa: FloatArray, thickness_mm: FloatArray) -> FloatArray:
     """Return D_t = E t^3 / 12 of a sheet, E being that across the studs [Nmm2/mm]."""
     return e_across_mpa * thickness_mm**3 / 12.0
-
-
-def simple_moment(at_mm: FloatArray, load_mm: FloatArray, span_mm: FloatArray) -> FloatArray:
-    """Return the moment at a place of a simple beam under a unit load [Nmm]."""
-    near = np.minimum(at_mm, load_mm)
-    far = span_mm - np.maximum(at_mm, load_mm)
-    return np.asarray(near * far / span_mm)
-
-
-def simple_deflection(at_mm: FloatArray, load_mm: FloatArray, span_mm: FloatArray) -> FloatArray:
-    """Return EI times the deflection of a simple beam under a unit load [Nmm3 per N]."""
-    near = np.minimum(at_mm, load_mm)
-    far = span_mm - np.maximum(at_mm, load_mm)
-    return np.asarray(near * far * (span_mm**2 - far**2 - near**2) / (6.0 * span_mm))
 
 
 def respond(grillage: Grillage, load: PointLoad) -> Response:

@@ -1,4 +1,6 @@
-"""What a sheet seam across the slope takes from the studs, and what carries the seam itself.
+"""What a sheet seam across the slope takes from the studs, solved exactly.
+
+The checks count no help at all past such a seam; this tells by how much that is cautious.
 
 The sheet helps a stud by an axial force N that the screws feed in. At a seam across the slope
 the sheet is cut, so N = 0 there as at its ends: the stud alone carries the moment at the seam,
@@ -13,7 +15,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from steepwright.structure.composite import (
+from elastic.composite import (
     Joint,
     Rib,
     Values,
@@ -149,25 +151,3 @@ def _passing_stress(
         helped = np.maximum(moment - edge * (1.0 - fade[place] ** 2) / whole, 0.0)
         np.maximum(worst, line[0] * moment + line[1] * helped, out=worst)
     return 4.0 / span * worst
-
-
-@dataclass(frozen=True, slots=True)
-class BlockingForces:
-    """Forces on one piece of blocking between two studs.
-
-    `moment_nmm` [Nmm]; `shear_n` in the piece and `end_n` on the screws at one end [N].
-    """
-
-    moment_nmm: Values
-    shear_n: Values
-    end_n: Values
-
-
-def seam_blocking(load_n: Values, bay_mm: Values) -> BlockingForces:
-    """Return the forces on the blocking under a seam across the slope.
-
-    The sheets' edges hang between the studs, so the piece alone carries a load [N] at the
-    seam, as a simple beam over the bay [mm]: mid-span for bending, next to a stud for the
-    end screws. Its screwed ends pass no moment on, so it doesn't share load between studs.
-    """
-    return BlockingForces(load_n * bay_mm / 4.0, load_n, load_n)
