@@ -15,15 +15,12 @@ from steepwright.structure import assumptions, build_tables
 TABLES = {
     "kmod_solid_permanent": (0.60, 0.60),
     "kmod_solid_short": (0.90, 0.90),
+    "kmod_solid_instantaneous": (1.10, 1.10),
+    "kmod_plywood_permanent": (0.60, 0.60),
     "kmod_plywood_short": (0.90, 0.90),
     "kmod_osb3_permanent": (0.40, 0.30),
-    "kmod_osb3_long": (0.50, 0.40),
-    "kmod_osb3_medium": (0.70, 0.55),
     "kmod_osb3_short": (0.90, 0.70),
-    "kmod_osb3_instantaneous": (1.10, 0.90),
     "kdef_solid": (0.60, 0.80),
-    "kdef_plywood": (0.80, 1.00),
-    "kdef_osb3": (1.50, 2.25),
 }
 
 
