@@ -15,6 +15,7 @@ import tempfile
 from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
+from typing import BinaryIO
 
 READY = ".steepwright-ready"
 """Folder of a set that is complete and waits to be moved into place."""
@@ -149,6 +150,23 @@ def _alone_in(folder: Path) -> Iterator[bool]:
             fcntl.flock(handle, fcntl.LOCK_EX)
             alone = True
         yield alone
+
+
+def held_elsewhere(file: BinaryIO) -> bool:
+    """Hold an open file until it is closed; tell whether something else holds it already.
+
+    That may be another program or another part of this one. The system lets go of it when a
+    program ends, however it ends. Where it can't hold files nobody holds any.
+    """
+    try:
+        import fcntl
+
+        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        return True
+    except (ImportError, OSError):
+        return False
+    return False
 
 
 @contextmanager

@@ -93,6 +93,7 @@ def test_a_journal_keeps_what_a_killed_search_was_told_of(tmp_path: Path) -> Non
     first = Journal(path, key, lambda _: None)
     search_front(model, Terms(journal=first, earlier=earlier))
     first.close()
+    first.close()
     second = Journal(path, key, lambda _: None)
     assert len(second.harvests(0)) > 1
     assert search_front(model, Terms(journal=second)).front.sorted() == cold.front.sorted()

@@ -3,6 +3,10 @@
 Every line carries a checksum. A line that is cut off or damaged ends what is believed; it and all
 behind it are done again. What is read are numbers only: a damaged or foreign file can waste time,
 never run anything.
+
+One search at a time has a journal. It holds the file as long as it runs, and its head says which
+process that is; a second one is refused. The head is written over in one call when a search is
+taken up.
 """
 
 from __future__ import annotations
@@ -10,24 +14,29 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import json
+import os
 import zlib
 from collections.abc import Callable
 from dataclasses import asdict, astuple
 from pathlib import Path
 from typing import Any, BinaryIO
+from weakref import WeakSet
 
 from steepwright.catalog.types import Catalog
+from steepwright.errors import UsageError
 from steepwright.optimise.branch import Tally
 from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.found import Found
 from steepwright.optimise.front import Score
 from steepwright.optimise.units import Harvest
 from steepwright.room.types import Room
-from steepwright.writing import naming
+from steepwright.writing import held_elsewhere, naming
 
 NAME = "search.journal"
 
-FORMAT = "steepwright journal 2"
+FORMAT = "steepwright journal 3"
+
+_BY = "process"
 
 
 class Journal:
@@ -41,6 +50,11 @@ class Journal:
         What the search depends on, see `key_of`.
     tell
         Told what was found in the file, a sentence at a time.
+
+    Raises
+    ------
+    UsageError
+        When another search has it open.
     """
 
     def __init__(self, path: Path, key: str, tell: Callable[[str], None]) -> None:
@@ -48,26 +62,26 @@ class Journal:
         self._known: dict[tuple[int, int], Harvest] = {}
         self._made = [folder for folder in path.parents if not folder.exists()]
         path.parent.mkdir(parents=True, exist_ok=True)
-        whole = self._read(key, tell) if path.exists() else 0
-        # Unbuffered: every line is with the system before the next unit is looked at.
-        self._file: BinaryIO = path.open("r+b" if whole else "wb", buffering=0)
-        self._file.seek(whole)
-        self._file.truncate()
-        if not whole:
-            self._write(_line({"format": FORMAT, "key": key}))
+        self._file = _held(path)
+        _open_ones.add(self)
+        head = _head(key, os.getpid())
+        whole = self._read(head, tell)
+        self._file.truncate(whole)
+        self._file.seek(0)
+        self._write(head)
+        self._file.seek(max(whole, len(head)))
 
-    def _read(self, key: str, tell: Callable[[str], None]) -> int:
+    def _read(self, head: bytes, tell: Callable[[str], None]) -> int:
         """Read what is whole and belongs to this search; return how many bytes that is."""
-        lines = self._path.read_bytes().splitlines(keepends=True)
-        head = _content(lines[0]) if lines else None
-        if head != {"format": FORMAT, "key": key}:
+        lines = self._file.read().splitlines(keepends=True)
+        if not lines or lines[0] != _head(self._key, _process(lines[0])):
             if lines:
                 tell(f"{self._path}: from another search, begun anew")
             return 0
         whole = len(lines[0])
         for number, line in enumerate(lines[1:], start=2):
             try:
-                index, harvest = _unpacked(_content(line, key))
+                index, harvest = _unpacked(_content(line, self._key))
             except (KeyError, TypeError, ValueError):
                 tell(f"{self._path}: line {number} is damaged; what follows is searched again")
                 break
@@ -97,11 +111,65 @@ class Journal:
 
     def remove(self) -> None:
         """Remove the file, and folders made for it that are still empty: the search is done."""
+        if os.name == "nt":  # which removes no open file
+            self._file.close()
+        self._path.unlink(missing_ok=True)  # still held, so it is no other search's
         self._file.close()
-        self._path.unlink(missing_ok=True)
         with contextlib.suppress(OSError):
             for folder in self._made:
                 folder.rmdir()
+
+
+_open_ones: WeakSet[Journal] = WeakSet()
+
+
+def _let_go() -> None:
+    """Close the journals in a forked process, so that they are held no longer than asked for."""
+    for journal in list(_open_ones):
+        journal.close()
+
+
+if hasattr(os, "register_at_fork"):
+    os.register_at_fork(after_in_child=_let_go)
+
+
+def _held(path: Path) -> BinaryIO:
+    """Open the file, made if need be, for one search alone.
+
+    Unbuffered: every line is with the system before the next unit is looked at.
+    """
+    while True:
+        file = open(path, "r+b", buffering=0, opener=_opened)  # noqa: SIM115  held as long as open
+        if held_elsewhere(file):
+            process = _process(file.readline())
+            who = f"process {process}" if process else "another program"
+            message = (
+                f"{path}: {who} is searching into this folder. Wait until it is done, stop it, or"
+                " give another folder with --out; what it has found so far stays."
+            )
+            raise UsageError(message)
+        # The search that held it before may just have removed it.
+        with contextlib.suppress(FileNotFoundError):
+            if os.path.samestat(os.fstat(file.fileno()), path.stat()):
+                return file
+        file.close()
+
+
+def _opened(path: str, flags: int) -> int:
+    return os.open(path, flags | os.O_CREAT, 0o666)
+
+
+def _head(key: str, process: int) -> bytes:
+    """Return the first line, of the same length for every process."""
+    return _line({"format": FORMAT, "key": key, _BY: f"{process:>10}"})
+
+
+def _process(line: bytes) -> int:
+    """Return which process wrote a first line; 0 for what isn't one."""
+    try:
+        return int(_content(line)[_BY])
+    except (KeyError, TypeError, ValueError):
+        return 0
 
 
 def key_of(room: Room, catalog: Catalog) -> str:
