@@ -222,6 +222,37 @@ def some_widths(seed: int) -> Room:
     return replace(room, wall=wall, yard=yard, beams=beams)
 
 
+def sideways_room(seed: int, depth_mm: int) -> Room:
+    """A tiny room whose wide walls stand along one side, under a beam of some depth.
+
+    With three mounts it is the middle one that loads the beam most, and it is beside the middle.
+    """
+    room = tiny_room(seed)
+    wall = replace(
+        room.wall,
+        align="right" if seed % 2 == 0 else "left",
+        angle_deg=(5.0, 55.0),
+        width_mm=(3000, 3000),
+        max_columns=3,
+        fold_up=False,
+        min_fall_space_mm=800,
+        side_passage_mm=0,
+        min_climbable_mm=0,
+        max_start_mm=None,
+    )
+    beam = replace(room.beams[0], x_mm=4200, underside_mm=(2400, 2400), span_mm=3800)
+    beam = replace(beam, width_mm=140 + 10 * (seed % 7), depth_mm=depth_mm, grade="C30")
+    yard = replace(room.yard, vehicle_max_mm=None, pads_on_bill=False)
+    return replace(room, beams=(beam,), solids=(), access=Access(None), wall=wall, yard=yard)
+
+
+def three_mounts(catalog: Catalog) -> Catalog:
+    """The catalogue with no wall that hangs from two mounts alone."""
+    known = catalog.materials.factors
+    factors = replace(known, values={**known.values, "search_least_mounts": 3.0})
+    return replace(catalog, materials=replace(catalog.materials, factors=factors))
+
+
 def filled_room(seed: int, kerf_mm: int) -> Room:
     """A tiny room whose board is two pieces that fill a sheet of 2500 x 1250 with one cut."""
     room = tiny_room(seed)

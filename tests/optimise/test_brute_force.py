@@ -20,10 +20,12 @@ from small_rooms import (
     ledger_room,
     padded_beside,
     padded_catalog,
+    sideways_room,
     small_catalog,
     small_room,
     some_widths,
     spreader_room,
+    three_mounts,
     tied_catalog,
     tied_room,
     tiny_catalog,
@@ -228,6 +230,12 @@ def test_search_finds_exactly_the_plain_front_where_pieces_fill_a_sheet(
     seed: int, kerf_mm: int
 ) -> None:
     assert differing(filled_room(seed, kerf_mm), filled_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("seed", [6, 8])
+def test_search_finds_exactly_the_plain_front_where_mounts_hang_off_the_middle(seed: int) -> None:
+    """Under so thin a beam other walls would hold if mounts counted from the climber's right."""
+    assert differing(sideways_room(seed, 130), three_mounts(tiny_catalog(seed))) == ([], [])
 
 
 @pytest.mark.parametrize("factor", [2, 3])

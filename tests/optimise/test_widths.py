@@ -9,7 +9,8 @@ import pytest
 from small_rooms import tiny_room
 
 from steepwright.geometry.layout import divide, stud_centres
-from steepwright.optimise.hooks import hooks_of, least_effects
+from steepwright.optimise.hooks import HungOn, hooks_of, least_effects
+from steepwright.room.types import FACINGS
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -21,7 +22,7 @@ def test_no_width_between_two_undercuts_the_least_effects(seed: int) -> None:
     last = first + r.randrange(5, 900, 5)
     columns, bays, stud, mounts = r.choice([1, 2, 3]), r.choice([1, 2, 3]), 60, r.choice([2, 3, 4])
     full = r.choice([0, 300]) if columns > 1 else 0
-    span = float(room.width_mm + r.choice([-900, -300, 0, 150]))
+    on = HungOn(float(room.width_mm + r.choice([-900, -300, 0, 150])), r.choice(FACINGS))
 
     def centres(width_mm: int) -> tuple[float, ...]:
         made = divide(width_mm, columns, full, 100)
@@ -30,7 +31,7 @@ def test_no_width_between_two_undercuts_the_least_effects(seed: int) -> None:
 
     ends = centres(first), centres(last)
     count = min(mounts, len(ends[0]))
-    least = least_effects(room, span, ends, count)
+    least = least_effects(room, on, ends, count)
     for width in range(first, last + 1, 5):
-        alone = hooks_of(room, span, width, centres(width), count).row
+        alone = hooks_of(room, on, centres(width), count).row
         assert all(low <= one + 1e-9 for low, one in zip(least, alone, strict=True)), width

@@ -317,10 +317,14 @@ def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, f
     given = beam["existing_load_n_per_m"]
     load = (f["beam_unknown_load_n_per_m"] if given is None else given) / 1000.0
     share = f["beam_permanent_share"]
-    start = across(room, design["width_mm"])[0] - (room["width_mm"] - beam["span_mm"]) / 2.0
+    ends = [
+        y - (room["width_mm"] - beam["span_mm"]) / 2.0 for y in across(room, design["width_mm"])
+    ]
     centres, count = studs_mm(design), design["mount_count"]
     last = len(centres) - 1
-    at = [start + centres[round(i * last / (count - 1))] for i in range(count)]
+    hung = [centres[round(i * last / (count - 1))] for i in range(count)]
+    # From the climber's left, which is the end at y = 0 only if the wall faces +x.
+    at = [ends[0] + c if design["facing"] == "+x" else ends[1] - c for c in hung]
     at = [min(max(place, 0.0), float(beam["span_mm"])) for place in at]
     return timber, share * load + timber.n_per_mm, (1.0 - share) * load, at
 

@@ -20,9 +20,11 @@ from small_rooms import (
     framed_catalog,
     framed_room,
     ledger_room,
+    sideways_room,
     small_catalog,
     small_room,
     spreader_room,
+    three_mounts,
     tied_catalog,
     tied_room,
     tiny_catalog,
@@ -69,6 +71,15 @@ def test_a_small_room_adds_up(seed: int, tmp_path: Path) -> None:
         return
     book = judge(document, read_shop(tmp_path / "yard"), with_frames=1)
     assert book.differences == []
+
+
+@pytest.mark.parametrize("seed", [6, 8])
+def test_a_room_whose_mounts_hang_off_the_middle_adds_up(seed: int, tmp_path: Path) -> None:
+    catalog = three_mounts(tiny_catalog(seed))
+    write_catalog(catalog, tmp_path / "yard")
+    document = search(sideways_room(seed, 260), catalog, changes=False).document
+    assert any(design["facing"] == "-x" for design in document["designs"])
+    assert judge(document, read_shop(tmp_path / "yard"), with_frames=1).differences == []
 
 
 @pytest.mark.parametrize("seed", [2, 4, 20, 24])

@@ -15,7 +15,7 @@ from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.geometry.layout import largest_bay_mm, stud_centres
 from steepwright.optimise.exact import ExactCosts, SheetChoice
 from steepwright.optimise.fit import room_fit
-from steepwright.optimise.hooks import hook_columns, hooks_of, lift_of_blocks
+from steepwright.optimise.hooks import HungOn, hook_columns, hooks_of, lift_of_blocks
 from steepwright.optimise.lift import Turning, eye_of, lift_document, nearest_eye_mm
 from steepwright.optimise.pad_floor import laid_pads, pad_thickness_mm, pads_cents, pads_to_buy
 from steepwright.optimise.space import Sheeting, Space
@@ -82,10 +82,11 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         raise ValueError(message)
     bay = largest_bay_mm(columns, wall.bays, wall.section.width_mm)
     beam, centres = market.room.beams[wall.beam], stud_positions_mm(shop, wall)
-    hooks = hooks_of(market.room, beam.span_mm, wall.width_mm, centres, wall.mount_count)
+    on = HungOn(beam.span_mm, wall.facing)
+    hooks = hooks_of(market.room, on, centres, wall.mount_count)
     eye, above = eye_of(shop.space, shop.place_index(wall), wall)
     over = market.room.beams[max(above, 0)]
-    lift = lift_of_blocks(market.room, over.span_mm, wall.width_mm, centres)
+    lift = lift_of_blocks(market.room, over.span_mm, centres)
     angle = float(steepest_rad(shop.space, shop.standing(wall))[0])
     line = tie_line(shop.space, shop.standing(wall), wall.tie_place)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -12,32 +13,42 @@ import numpy.typing as npt
 from steepwright.geometry import wall_y_range_mm
 from steepwright.geometry.layout import mount_centres, stud_centres
 from steepwright.optimise.space import Space
-from steepwright.room.types import Room
+from steepwright.room.types import Facing, Room
 from steepwright.structure.hooks import HookEffects, hook_effects
 
 IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
 
 
-def hooks_of(
-    room: Room, span_mm: float, width_mm: float, centres_mm: tuple[float, ...], mounts: int
-) -> HookEffects:
-    """Return what a wall's mounts do to its beam.
+Centres = tuple[float, ...]
+Row = tuple[float, ...]
+
+
+class HungOn(NamedTuple):
+    """A beam's span [mm], and which way the wall that hangs from it faces."""
+
+    span_mm: float
+    facing: Facing
+
+
+def hooks_of(room: Room, on: HungOn, centres_mm: Centres, mounts: int) -> HookEffects:
+    """Return what a wall's mounts do to its beam; `centres_mm` are the studs' middle lines.
 
     The room file doesn't tell where a beam's supports are: the span is taken to lie in the
     middle of the room's width.
     """
-    start, end = (float(y) for y in wall_y_range_mm(room, width_mm))
-    support = (room.width_mm - span_mm) / 2.0
-    places = tuple(start + place - support for place in mount_centres(centres_mm, mounts))
-    return _known(places, (start + end) / 2.0 - support, float(span_mm))
+    places, centre = _across(room, on, centres_mm, mounts)
+    return _known(places, centre, float(on.span_mm))
 
 
 def lift_of_blocks(
-    room: Room, span_mm: float, width_mm: float, centres_mm: tuple[float, ...]
+    room: Room, span_mm: float, centres_mm: Centres
 ) -> tuple[float, float, float, float]:
-    """Return what lifting blocks over the outer studs do to a beam, as `LIFT_COLUMNS`."""
-    made = hooks_of(room, span_mm, width_mm, centres_mm, 2)
+    """Return what lifting blocks over the outer studs do to a beam, as `LIFT_COLUMNS`.
+
+    Outer studs are flush with the wall's edges, so it is one whichever way the wall faces.
+    """
+    made = hooks_of(room, HungOn(span_mm, "+x"), centres_mm, 2)
     return made.arm_weight_mm, made.arm_climb_mm, made.end_weight, made.sag_weight
 
 
@@ -53,7 +64,7 @@ class HookTables:
     frame
         Number of the frame by [sheeting, section].
     effects
-        [frame, beam, number of mounts from `least_mounts` on, effect]; one more number at the end
+        [frame, place, number of mounts from `least_mounts` on, effect]; one more number at the end
         holds the least of each effect over all numbers of mounts the studs allow.
     lift
         [frame, beam, effect] of lifting blocks over the outer studs.
@@ -65,11 +76,11 @@ class HookTables:
     least_mounts: int
 
     def look_up(
-        self, sheeting: IntArray, section: IntArray, beam: IntArray, mounts: IntArray | None
+        self, sheeting: IntArray, section: IntArray, place: IntArray, mounts: IntArray | None
     ) -> FloatArray:
         """Return the six effects [effect, row]; the most favourable ones without `mounts`."""
         number = -1 if mounts is None else mounts - self.least_mounts
-        rows = self.effects[self.frame[sheeting, section], beam, number]
+        rows = self.effects[self.frame[sheeting, section], place, number]
         return np.ascontiguousarray(rows.T)
 
     def look_up_lift(self, sheeting: IntArray, section: IntArray, beam: IntArray) -> FloatArray:
@@ -79,7 +90,7 @@ class HookTables:
 
 
 def build_hooks(space: Space) -> HookTables:
-    """Tabulate the mounts' effects on every beam."""
+    """Tabulate the mounts' effects at every place, and the lifting blocks' on every beam."""
     market, room = space.market, space.market.room
     numbers: dict[tuple[Centres, Centres], int] = {}
     frame = np.empty((len(space.sheetings), len(market.sections)), dtype=np.int64)
@@ -95,18 +106,14 @@ def build_hooks(space: Space) -> HookTables:
             ]
             known[key] = [numbers.setdefault(one, len(numbers)) for one in centres]
         frame[i] = np.array(known[key])[at]
-    spans = dict.fromkeys(beam.span_mm for beam in room.beams)
+    hung = [HungOn(room.beams[beam].span_mm, facing) for beam, facing in space.places]
+    over = [HungOn(beam.span_mm, "+x") for beam in room.beams]
     counts, effects, lift = space.mount_counts, [], []
     for between in numbers:
-        rows = {s: [least_effects(room, s, between, n) for n in (*counts, 2)] for s in spans}
-        beams = [rows[beam.span_mm] for beam in room.beams]
-        effects.append([[*made[:-1], _least_of(made[:-1])] for made in beams])
-        lift.append([lift_of(made[-1]) for made in beams])
+        rows = {on: [least_effects(room, on, between, n) for n in counts] for on in set(hung)}
+        effects.append([[*rows[on], _least_of(rows[on])] for on in hung])
+        lift.append([lift_of(least_effects(room, on, between, 2)) for on in over])
     return HookTables(frame, np.array(effects), np.array(lift), space.mount_counts[0])
-
-
-Centres = tuple[float, ...]
-Row = tuple[float, ...]
 
 
 def _least_of(rows: list[Row]) -> Row:
@@ -119,7 +126,7 @@ def lift_of(row: Row) -> Row:
     return made.arm_weight_mm, made.arm_climb_mm, made.end_weight, made.sag_weight
 
 
-def least_effects(room: Room, span_mm: float, ends: tuple[Centres, Centres], mounts: int) -> Row:
+def least_effects(room: Room, on: HungOn, ends: tuple[Centres, Centres], mounts: int) -> Row:
     """Return the effects of mounts that no width between two undercuts.
 
     Parameters
@@ -140,10 +147,10 @@ def least_effects(room: Room, span_mm: float, ends: tuple[Centres, Centres], mou
     is at least each of them. Shared by two mounts the weight deflects the beam no less than it
     does on the better one.
     """
-    mounts = min(mounts, len(ends[0]))
+    mounts, span_mm = min(mounts, len(ends[0])), on.span_mm
     if ends[0] == ends[1]:
-        return hooks_of(room, span_mm, round(ends[0][0] + ends[0][-1]), ends[0], mounts).row
-    places, centres = zip(*(_places(room, span_mm, end, mounts) for end in ends), strict=True)
+        return hooks_of(room, on, ends[0], mounts).row
+    places, centres = zip(*(_places(room, on, end, mounts) for end in ends), strict=True)
     pairs = list(zip(*places, strict=True))
     arms, sags = zip(*(_single(pair, span_mm) for pair in pairs), strict=True)
     left = min(p * (span_mm - c) for p, c in zip(pairs[0], centres, strict=True)) / span_mm
@@ -165,15 +172,23 @@ ROUNDED_MM = 2.0
 """Of n columns, the larger ones first, a seam is at most n / 4 mm off its even place."""
 
 
-def _places(
-    room: Room, span_mm: float, centres: Centres, mounts: int
-) -> tuple[tuple[float, ...], float]:
+def _places(room: Room, on: HungOn, centres: Centres, mounts: int) -> tuple[Centres, float]:
     """Return where mounts and the board's centre are, from a support [mm], none outside."""
-    start, end = (float(y) for y in wall_y_range_mm(room, round(centres[0] + centres[-1])))
-    support = (room.width_mm - span_mm) / 2.0
-    at = (*mount_centres(centres, mounts), (end - start) / 2.0)
-    inside = [min(max(start + place - support, 0.0), span_mm) for place in at]
+    places, centre = _across(room, on, centres, mounts)
+    inside = [min(max(at, 0.0), on.span_mm) for at in (*places, centre)]
     return tuple(inside[:-1]), inside[-1]
+
+
+def _across(room: Room, on: HungOn, centres: Centres, mounts: int) -> tuple[Centres, float]:
+    """Return where mounts and the board's centre are, from the support at y = 0 [mm].
+
+    Mounts count from the climber's left, where y = 0 is only if the wall faces +x.
+    """
+    start, end = (float(y) for y in wall_y_range_mm(room, round(centres[0] + centres[-1])))
+    support = (room.width_mm - on.span_mm) / 2.0
+    at = mount_centres(centres, mounts)
+    y_mm = [start + c for c in at] if on.facing == "+x" else [end - c for c in reversed(at)]
+    return tuple(y - support for y in y_mm), (start + end) / 2.0 - support
 
 
 def _single(pair: tuple[float, float], span_mm: float) -> tuple[float, float]:

@@ -163,10 +163,8 @@ class Model:
         seam = np.where(rows > 1, np.where(full > 0, full, -(-board // rows)), 0)
         beams = np.array([beam for beam, _ in space.places], dtype=np.int64)
         studs = s.studs[entries.sheeting]
-        beam = beams[entries.place]
-        hooks = self.hooks.look_up(
-            entries.sheeting, entries.section, beam, None if fixing is None else fixing.mounts
-        )
+        mounts = None if fixing is None else fixing.mounts
+        hooks = self.hooks.look_up(entries.sheeting, entries.section, entries.place, mounts)
         if fixing is None:
             fixing = Fixing.of(space.mount_counts[-1], space.screws_mm[-1], len(entries), tie)
         longest = np.minimum(entries.row + size - 1, len(space.boards_mm) - 1)
@@ -176,7 +174,7 @@ class Model:
         above = self.lifts.beam_over(entries.place, entries.mount, entries.row, longest)
         lift = self.hooks.look_up_lift(entries.sheeting, entries.section, above)
         return Batch(
-            beam=beam,
+            beam=beams[entries.place],
             sheet=s.family[entries.sheeting],
             timber=entries.section,
             mount=entries.mount,

@@ -17,7 +17,7 @@ from steepwright.optimise.evaluate import cost_cents, fits_room, stance
 from steepwright.optimise.exact import SheetChoice
 from steepwright.optimise.fixings import small_cents
 from steepwright.optimise.found import Found
-from steepwright.optimise.hooks import hook_columns, least_effects, lift_of
+from steepwright.optimise.hooks import HungOn, hook_columns, least_effects, lift_of
 from steepwright.optimise.model import Model
 from steepwright.optimise.walls import wall_of, workshop
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
@@ -64,17 +64,19 @@ def hung_between(model: Model, entries: Entries, batch: Batch) -> Batch:
     above = np.maximum(batch.lift_beam, 0)
     stud, studs = np.unique(model.section_mm[entries.section], return_inverse=True)
     made_at = s.frame[entries.sheeting], studs, entries.width, entries.widest
-    columns = (*made_at, batch.beam, above, batch.mount_count)
+    columns = (*made_at, entries.place, above, batch.mount_count)
     sizes = tuple(int(column.max()) + 1 for column in columns)
     keys, which = np.unique(np.ravel_multi_index(columns, sizes), return_inverse=True)
     hooks, lifts, bays = [], [], []
     for key in np.stack(np.unravel_index(keys, sizes)).T.tolist():
-        frame, number, first, wide, beam, over, mounts = key
+        frame, number, first, wide, place, over, mounts = key
         made, stud_mm = space.sheetings[frame], int(stud[number])
         ends = space.columns_mm(made, first), space.columns_mm(made, wide)
         centres = _centres(ends[0], made.bays, stud_mm), _centres(ends[1], made.bays, stud_mm)
-        hooks.append(_effects(room, room.beams[beam].span_mm, centres, mounts))
-        lifts.append(lift_of(_effects(room, room.beams[over].span_mm, centres, 2)))
+        beam, facing = space.places[place]
+        on, under = HungOn(room.beams[beam].span_mm, facing), HungOn(room.beams[over].span_mm, "+x")
+        hooks.append(_effects(room, on, centres, mounts))
+        lifts.append(lift_of(_effects(room, under, centres, 2)))
         bays.append(largest_bay_mm(ends[0], made.bays, stud_mm))
     rows = np.array(hooks)[which].T, np.array(lifts)[which].T
     hung: dict[str, Any] = {**hook_columns(*rows)}

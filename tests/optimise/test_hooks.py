@@ -1,0 +1,81 @@
+"""Where the mounts load the beam: by hand from the wall's place in the room, either way round."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from small_rooms import small_room
+
+from steepwright.catalog import read_catalog
+from steepwright.optimise.assess import assess
+from steepwright.optimise.hooks import build_hooks
+from steepwright.optimise.space import build_space
+from steepwright.pricing.market import build_market
+from steepwright.room.types import Align, Facing, Room
+
+WIDTH, ROOM_WIDTH, SPAN = 3000, 4000, 3800
+DESIGN = {
+    "board_mm": 2600, "width_mm": WIDTH, "columns": 3, "rows": 2, "stud_count": 4, "kicker_mm": 250,
+    "sheet": "OSB/3 18 mm", "stud": "60 x 120 C24 planed", "mount_count": 3,
+    "mount": "Chain link set with turnbuckle, two coach screws",
+}  # fmt: skip
+"""Three mounts at four studs: the middle one is not in the middle."""
+
+SIDES: list[tuple[Align, Facing, int, int]] = [
+    ("left", "+x", 0, 1),
+    ("left", "-x", 3000, -1),
+    ("right", "+x", 1000, 1),
+    ("right", "-x", 4000, -1),
+]
+"""Where the climber's left end of the wall is across the room, and which way y counts from it."""
+
+
+def beside(align: Align) -> Room:
+    """A room whose walls stand along one side, so that none hangs off the beam's middle alone."""
+    room = small_room(4)
+    beam = replace(room.beams[0], underside_mm=(2400, 2400), span_mm=SPAN)
+    wall = replace(room.wall, align=align, fold_up=False, width_mm=(WIDTH, WIDTH), max_columns=3)
+    return replace(room, beams=(beam,), wall=wall, solids=())
+
+
+def arm_mm(place_mm: float) -> float:
+    """Moment of a load at p on a simple beam of span s, over the load: p (s - p) / s (statics)."""
+    return max(place_mm * (SPAN - place_mm), 0.0) / SPAN
+
+
+def loss_nmm(align: Align, facing: Facing) -> tuple[float, list[float]]:
+    """Return what the wall adds to the beam's moment when a mount is lost, and mounts' places."""
+    asked = {**DESIGN, "facing": facing}
+    found = assess(beside(align), read_catalog(), asked)["designs"][0]
+    demand = {row["name"]: row["demand"] for row in found["checks"]}
+    bare = demand["ceiling beam without the wall"]
+    return demand["ceiling beam, one mount lost"] - bare, found["mount_centres_mm"]
+
+
+def test_the_beam_bends_by_mounts_where_they_hang() -> None:
+    """The same load hangs on the worst mount of each wall, so the moments go like the arms."""
+    loads = []
+    for align, facing, start, way in SIDES:
+        moment, centres = loss_nmm(align, facing)
+        support = (ROOM_WIDTH - SPAN) / 2
+        loads.append(moment / max(arm_mm(start + way * at - support) for at in centres))
+    assert loads == pytest.approx([loads[0]] * len(SIDES), rel=1e-4)
+    assert loss_nmm("left", "+x")[0] > 1.3 * loss_nmm("left", "-x")[0]
+
+
+@pytest.mark.parametrize(("align", "facing", "start", "way"), SIDES)
+def test_the_search_hangs_mounts_where_they_hang(
+    align: Align, facing: Facing, start: int, way: int
+) -> None:
+    """Four studs 60 mm wide, the outer ones flush, the others under the seams; mounts on three."""
+    space = build_space(build_market(beside(align), read_catalog()))
+    of_three = [
+        s.split.columns == 3 and s.bays == 1 and not s.split.full_column_mm for s in space.sheetings
+    ]
+    sections = [section.width_mm for section in space.market.sections]
+    where = of_three.index(True), sections.index(60), space.places.index((0, facing))
+    found = build_hooks(space).look_up(*(np.array([at]) for at in (*where, 3)))
+    places = [start + way * at - (ROOM_WIDTH - SPAN) / 2 for at in (30, 2000, 2970)]
+    assert found[0] == pytest.approx(max(arm_mm(place) for place in places))
