@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import gc
 import hashlib
+import itertools
 import multiprocessing
 import os
 import pickle
 import signal
+import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
 from contextlib import ExitStack, contextmanager
+from functools import cached_property
 from typing import Any, TypeVar
 
 from steepwright.optimise.bounds import Rates, build_rates
@@ -41,14 +44,10 @@ def crew(terms: Terms, model: Model, rates: Rates) -> Iterator[Submit]:
         yield lambda unit, seeds: _at_once(model, rates, unit, seeds)
     else:
         prepare((sheeting.split.columns, sheeting.studs) for sheeting in model.space.sheetings)
-        _models.clear()
-        _models[_HERE] = model, rates
-        try:
-            with ExitStack() as started:
-                pools = [started.enter_context(local_processes(1)) for _ in range(terms.workers)]
-                yield _Benches(pools)
-        finally:
-            _models.clear()
+        with ExitStack() as started:
+            key = started.enter_context(_handed_down((model, rates)))
+            pools = [started.enter_context(local_processes(1)) for _ in range(terms.workers)]
+            yield _Benches(pools, key)
 
 
 class _Benches:
@@ -58,13 +57,13 @@ class _Benches:
     do when a unit is handed out gets it instead; the answer doesn't depend on who does what.
     """
 
-    def __init__(self, pools: list[ProcessPoolExecutor]) -> None:
-        self._pools = pools
+    def __init__(self, pools: list[ProcessPoolExecutor], key: int) -> None:
+        self._pools, self._key = pools, key
         self._given: list[list[Future[Harvest]]] = [[] for _ in pools]
         self._home: dict[tuple[int, int], int] = {}
 
     def __call__(self, unit: Unit, seeds: tuple[Member, ...]) -> Future[Harvest]:
-        """Have a unit of the model `_HERE` done."""
+        """Have a unit of the model that the processes were handed done."""
         self._given = [[job for job in jobs if not job.done()] for jobs in self._given]
         waiting = [len(jobs) for jobs in self._given]
         box, least = (unit.row, unit.column), waiting.index(min(waiting))
@@ -72,7 +71,7 @@ class _Benches:
         if waiting[bench] and not waiting[least]:
             bench = least
         self._home[box] = bench
-        job = self._pools[bench].submit(_do_unit, _HERE, b"", unit, seeds)
+        job = self._pools[bench].submit(_do_unit_here, self._key, unit, seeds)
         self._given[bench].append(job)
         return job
 
@@ -89,9 +88,8 @@ def _elsewhere(executor: Executor, market: Market) -> Submit:
     return lambda unit, seeds: executor.submit(_do_unit, key, packed, unit, seeds)
 
 
-_HERE = "here"
 _models: dict[str, tuple[Model, Rates]] = {}
-"""The models this process works on. A worker elsewhere builds one from its market."""
+"""The model that a worker elsewhere has built from its market."""
 
 
 def _do_unit(key: str, packed: bytes, unit: Unit, seeds: tuple[Member, ...]) -> Harvest:
@@ -105,6 +103,28 @@ def _do_unit(key: str, packed: bytes, unit: Unit, seeds: tuple[Member, ...]) -> 
     return work_on(*found, unit, seeds)
 
 
+_shared: dict[int, Any] = {}
+"""What processes find in their memory when they are forked; other threads' things lie there too."""
+
+_keys = itertools.count()
+
+
+@contextmanager
+def _handed_down(what: object) -> Iterator[int]:
+    """Keep something for processes that are forked meanwhile; give the key they find it by."""
+    key = next(_keys)
+    _shared[key] = what
+    try:
+        yield key
+    finally:
+        del _shared[key]
+
+
+def _do_unit_here(key: int, unit: Unit, seeds: tuple[Member, ...]) -> Harvest:
+    model, rates = _shared[key]
+    return work_on(model, rates, unit, seeds)
+
+
 @contextmanager
 def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
     """Give forked processes; when the block fails or is interrupted they end at once.
@@ -113,7 +133,6 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
     sends to all processes, is the asking process's alone to answer.
     """
     context = multiprocessing.get_context("fork")
-    others = set(multiprocessing.active_children())
     gc.freeze()  # what a collection doesn't touch stays shared with the forked processes
     with ProcessPoolExecutor(
         workers, mp_context=context, initializer=_serve, initargs=(os.getpid(),)
@@ -123,7 +142,7 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
         try:
             yield pool
         except BaseException:
-            for process in set(multiprocessing.active_children()) - others:
+            for process in list((pool._processes or {}).values()):  # not those of other threads
                 process.terminate()
             raise
         finally:
@@ -143,7 +162,20 @@ def _interrupts_held() -> Iterator[None]:
 def _serve(asking: int) -> None:
     """Leave interrupts to the asking process, and end when that one is gone, however it ended."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    _renew_locks()
     threading.Thread(target=_end_with, args=(asking,), daemon=True).start()
+
+
+def _renew_locks() -> None:
+    """Renew the locks of cached properties, as Python 3.11 has them.
+
+    A thread of the asking process may have held one when this process was forked, and isn't here.
+    """
+    ours = [module for name, module in sys.modules.items() if name.startswith("steepwright.")]
+    kinds = (kind for module in ours for kind in vars(module).values() if isinstance(kind, type))
+    for part in (part for kind in kinds for part in vars(kind).values()):
+        if isinstance(part, cached_property) and "lock" in vars(part):
+            vars(part)["lock"] = threading.RLock()
 
 
 def _end_with(asking: int) -> None:
@@ -164,15 +196,11 @@ def shared_out(
     """
     if workers < 2 or count < 2 or not can_fork():
         return [_told(work(n), n + 1, done) for n in range(count)]
-    _handed_down[:] = [work]
-    try:
-        with local_processes(min(workers, count)) as pool:
-            jobs = [pool.submit(_do_handed_down, n) for n in range(count)]
-            for number, _ in enumerate(as_completed(jobs), start=1):
-                done(number)
-            return [job.result() for job in jobs]
-    finally:
-        _handed_down.clear()
+    with _handed_down(work) as key, local_processes(min(workers, count)) as pool:
+        jobs = [pool.submit(_do_shared, key, n) for n in range(count)]
+        for number, _ in enumerate(as_completed(jobs), start=1):
+            done(number)
+        return [job.result() for job in jobs]
 
 
 def _told(result: Result, number: int, done: Callable[[int], None]) -> Result:
@@ -180,8 +208,5 @@ def _told(result: Result, number: int, done: Callable[[int], None]) -> Result:
     return result
 
 
-_handed_down: list[Callable[[int], Any]] = []
-
-
-def _do_handed_down(number: int) -> Any:
-    return _handed_down[0](number)
+def _do_shared(key: int, number: int) -> Any:
+    return _shared[key](number)
