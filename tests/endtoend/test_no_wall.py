@@ -89,13 +89,17 @@ def walls(
                     yield math.degrees(turn), fall, board * math.sin(turn) - ahead
 
 
-def hopeless(call: Call, changes: dict[str, str], *args: str) -> str:
+def searched(call: Call, changes: dict[str, str], *args: str) -> Any:
     text = ROOM
     for row, instead in changes.items():
         assert text.count(row) == 1, row
         text = text.replace(row, instead)
     Path("mine.toml").write_text(text, encoding="utf-8")
-    said = call("search", "mine.toml", "--quiet", "--workers", "1", "--out", "answer", *args)
+    return call("search", "mine.toml", "--quiet", "--workers", "1", "--out", "answer", *args)
+
+
+def hopeless(call: Call, changes: dict[str, str], *args: str) -> str:
+    said = searched(call, changes, *args)
     assert said.code == 4, said.err
     assert said.out == ""
     assert "Traceback" not in said.err
@@ -352,3 +356,81 @@ def test_a_room_in_which_no_board_folds_up(call: Call) -> None:
     told = hopeless(call, end | folding)
     assert not re.search(r"-\d+ mm short|-\d[\d.]* degrees short", told), told
     assert "fold" in told
+
+
+def least_room_to_fold_mm(fall_mm: int, beam_mm: int, length_mm: int) -> float:
+    """Return the least room behind the pivot that any board needs to turn up to level, by hand.
+
+    The far corner of the frame's back lies L - a along the board from the pivot and the studs'
+    depth, less what the pivot is behind the sheet, square to it: turning up it passes the pivot's
+    height, where it is as far out as it gets. Only boards that stay below their own beam count.
+    """
+    stud = min(int(row["depth_mm"]) for row in rows_of("timber.csv"))
+    least = math.inf
+    for mount in rows_of("mounts.csv"):
+        setback, behind = int(mount["setback_mm"]), int(mount["behind_sheet_mm"])
+        back = max(stud - behind, 0)
+        if math.hypot(back, setback) <= int(mount["drop_mm"]):
+            least = min(least, math.hypot(2450 - setback, back))
+    assert length_mm - beam_mm - fall_mm > 300, "all lips have room to fall before them"
+    return least
+
+
+END_WALL = {
+    f"x_mm = {X_MM}": "x_mm = 2300",
+    "fold_up = false": "fold_up = true",
+    "fall_space_mm = 1000": "fall_space_mm = 3000",
+    "angle_deg = [25, 45]": "angle_deg = [35, 45]",
+}
+
+
+def test_an_end_wall_in_the_way_of_folding_up_is_all_that_binds(call: Call) -> None:
+    """No board of 2450 mm or more turns up 2300 mm before a wall, at whatever angle it stands."""
+    needs = least_room_to_fold_mm(3000, 2300, LENGTH_MM)
+    assert needs > 2300
+    told = hopeless(call, END_WALL)
+    found = re.search(r"the room's end wall in the way of folding up binds: ([\d.]+) mm", told)
+    assert found, told
+    assert float(found[1]) == pytest.approx(needs - 2300, abs=0.11)
+    assert "solids" not in told, "there are none in this room"
+    assert [a for a, fall, _ in walls() if a < 35], "flatter walls stand, but none of them folds"
+    assert "angle_deg" not in told
+    more = math.ceil(float(found[1]))
+    fitting = {f"x_mm = {X_MM}": f"x_mm = {2300 + more}"}
+    fitting[f"length_mm = {LENGTH_MM}"] = f"length_mm = {LENGTH_MM + more}"
+    assert searched(call, {**END_WALL, **fitting}).code == 0, "moved by what is told, one folds"
+    fitting[f"x_mm = {X_MM}"] = f"x_mm = {2300 + more - 1}"
+    assert searched(call, {**END_WALL, **fitting}).code == 4
+
+
+def test_a_solid_in_the_way_of_folding_up_is_no_end_wall(call: Call) -> None:
+    """A cupboard under the ceiling begins 2300 mm behind the beam, the end wall 3000 mm."""
+    solid = (
+        '[[solids]]\nname = "cupboard"\nx_mm = [0, 700]\ny_mm = [0, 3000]\nz_mm = [1500, 2390]\n\n'
+    )
+    told = hopeless(
+        call,
+        {
+            f"length_mm = {LENGTH_MM}": "length_mm = 6500",
+            "fold_up = false": "fold_up = true",
+            "fall_space_mm = 1000": "fall_space_mm = 3000",
+            "[yard]": f"{solid}[yard]",
+        },
+    )
+    assert re.search(r"solids in the way of folding up binds: [\d.]+ mm short", told), told
+    assert "end wall" not in told
+
+
+def test_a_board_that_no_tolerance_lets_fold_is_told_of_the_end_wall(call: Call) -> None:
+    """With measures 10 mm wrong each way the board and the wall each may be off by that much."""
+    told = hopeless(
+        call,
+        {
+            f"x_mm = {X_MM}": "x_mm = 2300",
+            "fold_up = false": "fold_up = true\ntolerance_mm = 10",
+            "fall_space_mm = 1000": "fall_space_mm = 2900",
+        },
+    )
+    found = re.search(r"the room's end wall in the way of folding up binds: ([\d.]+) mm", told)
+    assert found, told
+    assert float(found[1]) >= least_room_to_fold_mm(2900, 2300, LENGTH_MM) - 2300 + 20 - 0.1

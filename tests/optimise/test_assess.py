@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import tomllib
 from dataclasses import replace
@@ -59,6 +60,27 @@ def test_a_piece_that_does_not_get_in_fails_the_wall() -> None:
     assert not design["passes"]
     assert verdict(design, margins) == "This wall FAILS: access.max_piece_mm."
     assert assessed(with_access(Access(max_piece_mm=(longest, 1300), carriers=3)))[0]["passes"]
+
+
+def test_an_end_wall_in_the_way_of_the_lift_is_told_as_such() -> None:
+    """By hand: the frame's far corner turns past the pivot's height at its full distance.
+
+    It lies board - set-back along the board from the pivot, sheet and stud less the pivot's
+    offset (mount and sheet) square to it; facing -x the wall at the room's end is behind.
+    """
+    (beam,) = (beam for beam in ROOM.beams if beam.name == WALL["beam"])
+    (mount,) = (mount for mount in CATALOG.mounts if mount.name == WALL["mount"])
+    design, _ = assessed()
+    behind_mm = 2000
+    corner_mm = math.hypot(design["board_mm"] - mount.setback_mm, 95 - mount.behind_sheet_mm)
+    assert corner_mm > behind_mm
+    solids = tuple(solid for solid in ROOM.solids if solid.x_mm[1] < beam.x_mm)
+    short = replace(ROOM, length_mm=round(beam.x_mm) + behind_mm, solids=solids)
+    design, margins = assessed(short)
+    lack = "the room's end wall in the way of folding up"
+    assert margins[lack] == pytest.approx(behind_mm - corner_mm, abs=0.006)
+    assert lack in design["failing"]
+    assert margins.get("solids in the way of folding up", 0) >= 0
 
 
 def test_a_piece_too_heavy_to_carry_fails_the_wall() -> None:

@@ -17,6 +17,7 @@ from steepwright.geometry.foldup import (
     Parked,
     park,
     standing_clear_mm,
+    sweep_clear_apart_mm,
     sweep_clear_mm,
     sweep_is_clear,
 )
@@ -81,6 +82,7 @@ __all__ = [
     "side_space_mm",
     "standing_clear_mm",
     "start_height_mm",
+    "sweep_clear_apart_mm",
     "sweep_clear_mm",
     "sweep_is_clear",
     "usable_spans",

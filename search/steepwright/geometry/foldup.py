@@ -129,6 +129,28 @@ def sweep_clear_mm(
     return clear.reshape(shape)
 
 
+def sweep_clear_apart_mm(
+    room: Room,
+    beam: Beam,
+    facing: Facing,
+    board: HungBoard,
+    parked_rad: npt.ArrayLike,
+    y_mm: Range,
+) -> tuple[FloatArray, FloatArray]:
+    """Return the least clearance of the sweep from the solids and from the end walls, apart [mm].
+
+    Both are negative where `sweep_clear_mm` is for that reason. From solids the values are as
+    there, inf without any; from end walls minus the room that is missing for that very sweep.
+    """
+    shape, section, start, around = _scene(room, beam, facing, board, y_mm)
+    end = np.broadcast_to(np.asarray(parked_rad, dtype=np.float64), shape).ravel()
+    solids = _clearance(section, start, end, (), around.solids())
+    bounds, (back, front) = swept_bounds(section, start, end), around.end_walls()
+    room_mm = np.minimum(back.u0 - bounds.u1, bounds.u0 - front.u1)
+    ends = np.where(np.abs(room_mm) <= TOUCH_MM, 0.0, room_mm)
+    return solids.reshape(shape), ends.reshape(shape)
+
+
 def sweep_is_clear(
     room: Room, beam: Beam, facing: Facing, board: HungBoard, parked_rad: npt.ArrayLike, y_mm: Range
 ) -> npt.NDArray[np.bool_]:

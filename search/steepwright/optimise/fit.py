@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,13 +17,22 @@ from steepwright.geometry import (
     passage_mm,
     wall_y_range_mm,
 )
-from steepwright.optimise.fold import fold_clearance_mm, own_beam_margin_mm, stands_clear
+from steepwright.optimise.fold import (
+    SOLIDS_IN_THE_WAY,
+    fold_clearance_mm,
+    lift_margins_mm,
+    own_beam_margin_mm,
+    stands_clear,
+)
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import Standing, angle_mdeg, plan_positions_mm
 from steepwright.optimise.tolerance import Doubt
 from steepwright.optimise.wishes import REACHES, climbing_margins, level_margin_mm, reach_margin_mm
 
 FloatArray = npt.NDArray[np.float64]
+
+EVERY_LIFT = sys.maxsize
+"""Constraints that may be broken besides, where every wall's lift is to be looked at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,19 +57,32 @@ def _all_kept(margins: dict[str, FloatArray]) -> npt.NDArray[np.bool_]:
     return np.asarray(np.logical_and.reduce(np.broadcast_arrays(*kept)))
 
 
+def _broken(margins: dict[str, FloatArray]) -> npt.NDArray[np.int64]:
+    """Return how many constraints each wall breaks."""
+    broken = [~(margin >= 0) for margin in margins.values()]
+    return np.asarray(np.sum(np.broadcast_arrays(*broken), axis=0))
+
+
 def room_fit(
-    space: Space, walls: Standing, depth_mm: npt.ArrayLike | None = None, width_mm: int = 0
+    space: Space,
+    walls: Standing,
+    depth_mm: npt.ArrayLike | None = None,
+    width_mm: int = 0,
+    *,
+    lift_broken: int | None = None,
 ) -> Fit:
     """Return how walls fit the room.
 
     `depth_mm` reaches from the climbing face to the back of the frame; None leaves the frame
-    out, which only makes more walls fit. The lift is looked at only where all else is kept.
+    out, which only makes more walls fit. The lift is looked at only where all else is kept, and
+    counts as kept elsewhere. To tell what binds, `lift_broken` has it looked at wherever at most
+    so many other constraints are broken, solids and end walls apart, NaN elsewhere.
     `width_mm` 0 is the space's least width.
     """
     room = space.market.room
     wall = room.wall
     if wall.tolerance_mm:
-        return _uncertain(space, walls, depth_mm, width_mm)
+        return _uncertain(space, walls, depth_mm, width_mm, lift_broken)
     facing = space.places[walls.place][1]
     y0, y1 = wall_y_range_mm(room, width_mm or space.width_mm)
     foot_x, lip_x = plan_positions_mm(space, walls)
@@ -87,15 +110,23 @@ def room_fit(
         margins["beams, ceiling and solids around the frame"] = stands_clear(
             space, walls, depth_mm, (y0, y1)
         )
-    if wall.fold_up and depth_mm is not None:
+    if wall.fold_up and depth_mm is not None and lift_broken is not None:
+        margins |= lift_margins_mm(space, walls, deep, (y0, y1), _broken(margins) <= lift_broken)
+    elif wall.fold_up and depth_mm is not None:
         kept = replace(walls, angle=np.where(_all_kept(margins), walls.angle, np.nan))
         lift = fold_clearance_mm(space, kept, deep, (y0, y1))
-        margins["solids in the way of folding up"] = np.where(np.isnan(kept.angle), 0.0, lift)
+        margins[SOLIDS_IN_THE_WAY] = np.where(np.isnan(kept.angle), 0.0, lift)
     margins[REACHES] = reach_margin_mm(walls)
     return Fit(fall, margins)
 
 
-def _uncertain(space: Space, walls: Standing, depth_mm: npt.ArrayLike | None, width_mm: int) -> Fit:
+def _uncertain(
+    space: Space,
+    walls: Standing,
+    depth_mm: npt.ArrayLike | None,
+    width_mm: int,
+    lift_broken: int | None,
+) -> Fit:
     """Return the fit with every margin as bad as the measures may make it; the fall as measured."""
     wall = space.market.room.wall
     exact = replace(space.market.room, wall=replace(wall, tolerance_mm=0))
@@ -103,7 +134,9 @@ def _uncertain(space: Space, walls: Standing, depth_mm: npt.ArrayLike | None, wi
     fall = room_fit(measured, walls, None, width_mm).fall_mm
     doubt = Doubt.of(space, walls, depth_mm, width_mm)
     margins = doubt.margins()
-    if wall.fold_up and depth_mm is not None:
+    if wall.fold_up and depth_mm is not None and lift_broken is not None:
+        margins |= doubt.lift_margins_mm(_broken(margins) <= lift_broken)
+    elif wall.fold_up and depth_mm is not None:
         kept = _all_kept(margins)
-        margins["solids in the way of folding up"] = doubt.lift_margin_mm(kept)
+        margins[SOLIDS_IN_THE_WAY] = doubt.lift_margin_mm(kept)
     return Fit(fall, margins)

@@ -8,12 +8,22 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.geometry import HungBoard, park, standing_clear_mm, sweep_clear_mm, sweep_is_clear
+from steepwright.geometry import (
+    HungBoard,
+    park,
+    standing_clear_mm,
+    sweep_clear_apart_mm,
+    sweep_clear_mm,
+    sweep_is_clear,
+)
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import Standing
 
 FloatArray = npt.NDArray[np.float64]
 YRange = tuple[npt.ArrayLike, npt.ArrayLike]
+
+SOLIDS_IN_THE_WAY = "solids in the way of folding up"
+END_WALL_IN_THE_WAY = "the room's end wall in the way of folding up"
 
 
 def hung(walls: Standing, depth_mm: npt.ArrayLike) -> HungBoard:
@@ -99,6 +109,28 @@ def fold_clearance_mm(
     board = hung(walls, depth_mm)
     clear = sweep_clear_mm(room, room.beams[beam], facing, board, level, y_mm)
     return np.asarray(np.nan_to_num(clear, nan=-1.0))
+
+
+def lift_margins_mm(
+    space: Space,
+    walls: Standing,
+    depth_mm: npt.ArrayLike,
+    y_mm: YRange,
+    at: npt.NDArray[np.bool_],
+) -> dict[str, FloatArray]:
+    """Return what `fold_clearance_mm` finds, solids and end walls each by itself [mm].
+
+    Only the walls in `at` are looked at, all hanging alike: the others have NaN.
+    """
+    room, (beam, facing) = space.market.room, space.places[walls.place]
+    some = walls.take(at)
+    level = np.full(some.angle.shape, np.pi / 2)
+    apart = sweep_clear_apart_mm(room, room.beams[beam], facing, hung(some, depth_mm), level, y_mm)
+    margins = {}
+    for name, clear in zip((SOLIDS_IN_THE_WAY, END_WALL_IN_THE_WAY), apart, strict=True):
+        margins[name] = np.full(walls.angle.shape, np.nan)
+        margins[name][at] = np.nan_to_num(clear, nan=-1.0, posinf=np.inf)
+    return margins
 
 
 def core_clears(space: Space, walls: Standing, y_mm: YRange) -> npt.NDArray[np.bool_]:

@@ -34,7 +34,7 @@ from steepwright.geometry import (
     standing_clear_mm,
     wall_y_range_mm,
 )
-from steepwright.optimise.fold import fold_clearance_mm, hung, own_beam_margin_mm
+from steepwright.optimise.fold import fold_clearance_mm, hung, lift_margins_mm, own_beam_margin_mm
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import Standing, angle_mdeg, plan_positions_mm, stand
 from steepwright.optimise.wishes import REACHES, climbing_margins, level_margin_mm, reach_margin_mm
@@ -180,7 +180,17 @@ class Doubt:
         deep = np.asarray(self.depth_mm)
         low = replace(self.walls, angle=np.where(kept, self.flat.angle, np.nan))
         lift = fold_clearance_mm(self.space, low, deep, self._y_around())
-        return np.where(kept, lift - np.hypot(2 * self.by_mm, 2 * self.by_mm), 0.0)
+        return np.where(kept, lift - self._lift_off_mm, 0.0)
+
+    def lift_margins_mm(self, at: npt.NDArray[np.bool_]) -> dict[str, FloatArray]:
+        """Return the same for some walls, solids and end walls each by itself, NaN for others."""
+        deep, low = np.asarray(self.depth_mm), replace(self.walls, angle=self.flat.angle)
+        lifts = lift_margins_mm(self.space, low, deep, self._y_around(), at)
+        return {name: lift - self._lift_off_mm for name, lift in lifts.items()}
+
+    @property
+    def _lift_off_mm(self) -> float:
+        return float(np.hypot(2 * self.by_mm, 2 * self.by_mm))
 
     def _along(
         self, flat: FloatArray, steep: FloatArray, sign: int

@@ -13,7 +13,7 @@ import numpy as np
 
 from steepwright.optimise.branch import fits_with_depth, root_entries, solve_point
 from steepwright.optimise.entries import Entries, joined
-from steepwright.optimise.fit import Fit, room_fit
+from steepwright.optimise.fit import EVERY_LIFT, Fit, room_fit
 from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.model import Model
 from steepwright.optimise.standing import hanging, stand
@@ -36,17 +36,20 @@ def why_nothing(model: Model, held: tuple[str, ...] = ()) -> str:
     missing = missing_articles(model)
     if missing:
         return f"No wall can be bought: {missing}."
-    fits = _fits(model)
+    fits = _fits(model, 1)
     if not any(bool(fit.fits.any()) for fit in fits):
-        return f"No wall fits this room. {_room_reason(fits, held)}"
+        return f"No wall fits this room. {_room_reason(model, fits, held)}"
     chances = _largest_chances(model)
     if not len(chances):
         return f"No wall's pieces can be brought in. {access_reason(model)}"
     return _structure_reason(model, chances)
 
 
-def _fits(model: Model) -> list[Fit]:
-    """Return how every wall with the shallowest frame fits the room."""
+def _fits(model: Model, broken: int) -> list[Fit]:
+    """Return how every wall with the shallowest frame fits the room.
+
+    The lift is looked at where at most so many other constraints are broken.
+    """
     space = model.space
     market = space.market
     thicknesses = sorted(
@@ -63,6 +66,7 @@ def _fits(model: Model) -> list[Fit]:
             space,
             stand(place, hanging(space, place, mount, thickness), boards, kickers),
             float(thickness + shallow),
+            lift_broken=broken,
         )
         for place in range(len(space.places))
         for mount in range(len(market.catalog.mounts))
@@ -70,9 +74,8 @@ def _fits(model: Model) -> list[Fit]:
     ]
 
 
-def _room_reason(fits: list[Fit], held: tuple[str, ...]) -> str:
+def _room_reason(model: Model, fits: list[Fit], held: tuple[str, ...]) -> str:
     alone: dict[str, float] = defaultdict(lambda: -np.inf)
-    best: dict[str, float] = defaultdict(lambda: -np.inf)
     for fit in fits:
         for name, margin in fit.margins.items():
             others = np.logical_and.reduce(
@@ -80,9 +83,6 @@ def _room_reason(fits: list[Fit], held: tuple[str, ...]) -> str:
             )
             if others.any():
                 alone[name] = max(alone[name], float(margin[others].max()))
-            there = margin[(fit.margins[REACHES] >= 0) | (name == REACHES)]
-            if there.size:
-                best[name] = max(best[name], float(there.max()))
     binding = {name: gap for name, gap in alone.items() if name not in held}
     if alone and not binding:
         return (
@@ -92,6 +92,17 @@ def _room_reason(fits: list[Fit], held: tuple[str, ...]) -> str:
     if binding:
         parts = [f"{name} binds: {amount_short(name, -gap)}" for name, gap in binding.items()]
         return "With every other constraint kept, " + "; ".join(sorted(parts)) + "."
+    return _together(_fits(model, EVERY_LIFT) if model.space.market.room.wall.fold_up else fits)
+
+
+def _together(fits: list[Fit]) -> str:
+    """Tell what no wall keeps, or that no wall keeps all at once."""
+    best: dict[str, float] = defaultdict(lambda: -np.inf)
+    for fit in fits:
+        for name, margin in fit.margins.items():
+            there = margin[(fit.margins[REACHES] >= 0) | (name == REACHES)]
+            if there.size:
+                best[name] = max(best[name], float(there.max()))
     failing = [
         f"{name} ({amount_short(name, -gap)})" for name, gap in sorted(best.items()) if gap < 0
     ]
