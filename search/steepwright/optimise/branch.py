@@ -25,7 +25,7 @@ from steepwright.optimise.bounds import (
     sheets_bound_cents,
     solved_cost_cents,
 )
-from steepwright.optimise.entries import Entries, children
+from steepwright.optimise.entries import Entries, children, joined
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.fixings import any_holds, cheapest_fixing
@@ -81,15 +81,15 @@ class Branch:
     front: Front[Found] = field(default_factory=Front)
     tally: Tally = field(default_factory=Tally)
 
-    def sow_box(self, place: int, corner: tuple[int, int]) -> None:
-        """Settle a place's steepest walls in one of the largest boxes: part of a first front."""
-        entries = self.roots(place, corner, BOX_SIZES[0])
+    def sow_box(self, places: tuple[int, ...], corner: tuple[int, int]) -> None:
+        """Settle places' steepest walls in one of the largest boxes: part of a first front."""
+        entries = joined([self.roots(place, corner, BOX_SIZES[0]) for place in places])
         if len(entries):
             self._probe(entries, corner, BOX_SIZES[0])
 
-    def search_box(self, place: int, corner: tuple[int, int]) -> None:
-        """Search a place's walls in one box of `SOLVE_FROM` cells a side."""
-        entries = self.roots(place, corner, SOLVE_FROM)
+    def search_box(self, places: tuple[int, ...], corner: tuple[int, int]) -> None:
+        """Search places' walls in one box of `SOLVE_FROM` cells a side."""
+        entries = joined([self.roots(place, corner, SOLVE_FROM) for place in places])
         if len(entries):
             entries = self._strong(self._unbeaten(entries, SOLVE_FROM), SOLVE_FROM)
             self.tally.boxes += len(entries)
@@ -146,7 +146,7 @@ class Branch:
         self.settle_points(entries)
 
     def settle_points(self, entries: Entries) -> None:
-        """Settle single grid points of one place."""
+        """Settle single grid points."""
         entries = self._cheap_bound(self._unbeaten(entries, 1), 1)
         for part in self._hopeful_first(entries, 1):
             part = self._fixed(self._strong(self._unbeaten(part, 1), 1), 1)
@@ -188,7 +188,7 @@ class Branch:
             self._chunks(inner, level + 1)
 
     def fitting_points(self, entries: Entries) -> Entries:
-        """Return those single grid points of one place that fit and hold, cheapest fixed."""
+        """Return those single grid points that fit and hold, cheapest fixed."""
         return self._fitting(self._fixed(self._unbeaten(entries, 1), 1))
 
     def _cheap_bound(self, entries: Entries, size: int) -> Entries:
@@ -343,10 +343,18 @@ def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
 
 
 def fits_with_depth(model: Model, entries: Entries, width_mm: int = 0) -> BoolArray:
-    """Return which walls of one place fit the room with the frame's depth behind the face.
+    """Return which walls fit the room with the frame's depth behind the face.
 
     They are so wide, or with 0 as wide as they must be.
     """
+    fits = np.zeros(len(entries), dtype=np.bool_)
+    for place in np.unique(entries.place).tolist():
+        there = entries.place == place
+        fits[there] = _fits_at(model, place, entries.take(there), width_mm)
+    return fits
+
+
+def _fits_at(model: Model, place: int, entries: Entries, width_mm: int) -> BoolArray:
     space = model.space
     market = space.market
     families = model.sheetings.family[entries.sheeting]
@@ -356,7 +364,6 @@ def fits_with_depth(model: Model, entries: Entries, width_mm: int = 0) -> BoolAr
     sizes = tuple(int(column.max()) + 1 for column in columns)
     keys, inverse = np.unique(np.ravel_multi_index(columns, sizes), return_inverse=True)
     mount, sheet, depth, row, column = np.unravel_index(keys, sizes)
-    place = int(entries.place[0])
     walls = stand(
         place, hanging(space, place, mount, sheet), space.boards_mm[row], space.kickers_mm[column]
     )

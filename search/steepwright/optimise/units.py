@@ -1,8 +1,8 @@
 """The search divided into units of work, in a fixed order.
 
-A unit is one place in one box of lengths. It starts from the front that the units at least `LAG`
-before it found, so what it finds depends neither on who works on it nor on when; up to `LAG`
-units may be worked on at the same time (`first_told`).
+A unit is one box of lengths, at all places: they share its cut lists. It starts from the front that
+the units at least `LAG` before it found, so what it finds depends neither on who works on it nor on
+when; up to `LAG` units may be worked on at the same time (`first_told`).
 """
 
 from __future__ import annotations
@@ -33,20 +33,20 @@ def rank_of(found: Found) -> tuple[int, Found]:
     return found.width_mm, found
 
 
-LAG = 6
+LAG = 4
 """More of it keeps more workers busy, less of it lets a unit profit from what was just found."""
 
-WIDE_LAG = 32
+WIDE_LAG = 8
 """The same for units of wider walls: hardly any of them finds something."""
 
 
 class Unit(NamedTuple):
-    """One place in the box at a least corner; `sowing` looks at the box's steepest walls only.
+    """Some places in the box at a least corner; `sowing` looks at the box's steepest walls only.
 
     `wide` looks at the walls that are wider than they must be, not at those of the least width.
     """
 
-    place: int
+    places: tuple[int, ...]
     row: int
     column: int
     sowing: bool
@@ -64,10 +64,10 @@ class Harvest:
 def units_of(model: Model) -> tuple[Unit, ...]:
     """Return the units that together search the whole space, in their order.
 
-    First the steepest walls of the largest boxes, for a first front; then all boxes, and all once
-    more for wider walls, nearly all of which are ruled out by then. Those with the longest boards
-    come first, and of each box the places with most fall space: what a roomy place offers, a tight
-    one can't beat. What fits the room nowhere is left out.
+    First the steepest walls of the largest boxes for a first front, place by place, those with most
+    fall space first: what a roomy place offers, a tight one can't beat. Then all boxes, and all
+    once more for wider walls, nearly all of which are ruled out by then. The longest boards come
+    first. What fits the room nowhere is left out.
     """
     reach, units = model.reach, []
     rounds = [(True, False, BOX_SIZES[0]), (False, False, SOLVE_FROM)]
@@ -77,8 +77,10 @@ def units_of(model: Model) -> tuple[Unit, ...]:
         for row, column in steepest_first(model.grid, size):
             fall = reach.fall_mm[size][reach.index, row // size, column // size]
             most = fall.max(axis=(1, 2)).tolist()
-            places = sorted(range(len(most)), key=lambda place: (-most[place], place))
-            units += [Unit(p, row, column, sowing, wide) for p in places if most[p] >= 0]
+            roomy = sorted(range(len(most)), key=lambda place: (-most[place], place))
+            places = tuple(place for place in roomy if most[place] >= 0)
+            groups = [(place,) for place in places] if sowing else [places] if places else []
+            units += [Unit(group, row, column, sowing, wide) for group in groups]
     return tuple(units)
 
 
@@ -98,7 +100,7 @@ def work_on(model: Model, rates: Rates, unit: Unit, seeds: Iterable[Member]) -> 
     branch = of(*_looked_at(model, rates, unit.wide), Front.of(seeds, rank_of))
     told = dict(branch.front.members)
     work = branch.sow_box if unit.sowing else branch.search_box
-    work(unit.place, (unit.row, unit.column))
+    work(unit.places, (unit.row, unit.column))
     new = (member for member in branch.front.sorted() if told.get(member[0]) != member[1])
     return Harvest(tuple(new), branch.tally)
 
@@ -119,19 +121,17 @@ def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: In
     """
     least_mounts = model.space.mount_counts[0]
     reach, bounds = model.reach, np.full((len(units), len(degrees)), NO_COST, dtype=np.int64)
-    tables: dict[tuple[int, int, bool], IntArray] = {}
-    for number, (place, row, column, sowing, wide) in enumerate(units):
+    for number, (places, row, column, sowing, wide) in enumerate(units):
         if sowing:
             continue
-        if (row, column, wide) not in tables:
-            own = _looked_at(model, rates, wide)
-            tables = {(row, column, wide): _by_thickness(*own, row, column)}
-        cents = tables[row, column, wide] + least_mounts * model.pricer.mount_cents[:, None]
-        cents = cents + model.stand_cents[place].min()
-        where = reach.index[place], row // SOLVE_FROM, column // SOLVE_FROM
-        angle = reach.angle_mdeg[SOLVE_FROM][where]
-        steep = angle[None] >= 1000 * degrees[:, None, None]
-        bounds[number] = np.where(steep, cents, NO_COST).min(axis=(1, 2))
+        table = _by_thickness(*_looked_at(model, rates, wide), row, column)
+        cents = table + least_mounts * model.pricer.mount_cents[:, None]
+        for place in places:
+            where = reach.index[place], row // SOLVE_FROM, column // SOLVE_FROM
+            steep = reach.angle_mdeg[SOLVE_FROM][where] >= 1000 * degrees[:, None, None]
+            stands = cents + model.stand_cents[place].min()
+            least = np.where(steep, stands, NO_COST).min(axis=(1, 2))
+            bounds[number] = np.minimum(bounds[number], least)
     return bounds
 
 

@@ -14,7 +14,7 @@ import threading
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
-from contextlib import ExitStack, contextmanager
+from contextlib import contextmanager
 from functools import cached_property
 from typing import Any, TypeVar
 
@@ -44,36 +44,8 @@ def crew(terms: Terms, model: Model, rates: Rates) -> Iterator[Submit]:
         yield lambda unit, seeds: _at_once(model, rates, unit, seeds)
     else:
         prepare((sheeting.split.columns, sheeting.studs) for sheeting in model.space.sheetings)
-        with ExitStack() as started:
-            key = started.enter_context(_handed_down((model, rates)))
-            pools = [started.enter_context(local_processes(1)) for _ in range(terms.workers)]
-            yield _Benches(pools, key)
-
-
-class _Benches:
-    """Hands each unit to the process that worked on the same box of lengths, so has it in mind.
-
-    What a process remembers of cut lists serves all places of a box. A process that has nothing to
-    do when a unit is handed out gets it instead; the answer doesn't depend on who does what.
-    """
-
-    def __init__(self, pools: list[ProcessPoolExecutor], key: int) -> None:
-        self._pools, self._key = pools, key
-        self._given: list[list[Future[Harvest]]] = [[] for _ in pools]
-        self._home: dict[tuple[int, int], int] = {}
-
-    def __call__(self, unit: Unit, seeds: tuple[Member, ...]) -> Future[Harvest]:
-        """Have a unit of the model that the processes were handed done."""
-        self._given = [[job for job in jobs if not job.done()] for jobs in self._given]
-        waiting = [len(jobs) for jobs in self._given]
-        box, least = (unit.row, unit.column), waiting.index(min(waiting))
-        bench = self._home.get(box, least)
-        if waiting[bench] and not waiting[least]:
-            bench = least
-        self._home[box] = bench
-        job = self._pools[bench].submit(_do_unit_here, self._key, unit, seeds)
-        self._given[bench].append(job)
-        return job
+        with _handed_down((model, rates)) as key, local_processes(terms.workers) as pool:
+            yield lambda unit, seeds: pool.submit(_do_unit_here, key, unit, seeds)
 
 
 def _at_once(model: Model, rates: Rates, unit: Unit, seeds: tuple[Member, ...]) -> Future[Harvest]:

@@ -25,8 +25,9 @@ def open_boxes(model: Model, open_units: Iterable[Unit] | None) -> tuple[OpenBox
     towards either side.
     """
     beams = [beam for beam, _ in model.space.places]
-    every = {_box(beams, unit) for unit in units_of(model) if not unit.sowing}
-    small = every if open_units is None else {_box(beams, unit) for unit in open_units}
+    every = {box for unit in units_of(model) if not unit.sowing for box in _boxes(beams, unit)}
+    left = None if open_units is None else [_boxes(beams, unit) for unit in open_units]
+    small = every if left is None else set().union(*left)
     found = set()
     for box in small:
         whole = _within(box)
@@ -37,8 +38,8 @@ def open_boxes(model: Model, open_units: Iterable[Unit] | None) -> tuple[OpenBox
     return tuple(sorted(found, key=lambda box: (-box[0], box[1:])))
 
 
-def _box(beams: list[int], unit: Unit) -> OpenBox:
-    return SOLVE_FROM, beams[unit.place], unit.row, unit.column
+def _boxes(beams: list[int], unit: Unit) -> set[OpenBox]:
+    return {(SOLVE_FROM, beams[place], unit.row, unit.column) for place in unit.places}
 
 
 def _within(box: OpenBox) -> OpenBox:
