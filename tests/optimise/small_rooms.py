@@ -308,6 +308,12 @@ def padded_beside(seed: int) -> Room:
     )
 
 
+def padded_wide(seed: int) -> Room:
+    """A room of many widths, pads on the bill."""
+    room = wide_room(seed)
+    return replace(room, yard=replace(room.yard, pads_on_bill=True))
+
+
 def padded_catalog(seed: int) -> Catalog:
     """A tiny catalogue that has pads."""
     catalog = tiny_catalog(seed)

@@ -21,8 +21,17 @@ Pair = tuple[Doc, Doc]
 FRAMED = 100
 """Rooms from this number on are those with freestanding frames."""
 
-WIDE = {200: "some_widths", 400: "wide_room", 500: "beside_room"}
+WIDE = {
+    200: "some_widths",
+    400: "wide_room",
+    500: "beside_room",
+    600: "padded_beside",
+    700: "padded_wide",
+}
 """Rooms from these numbers on are those with several widths asked for."""
+
+PADDED = 600
+"""From this number on they have pads on the bill."""
 
 
 @lru_cache(maxsize=16)
@@ -36,7 +45,8 @@ def _texts(seed: int) -> tuple[str, str]:
     wide = max((first for first in WIDE if first <= seed), default=0)
     if wide:
         room = getattr(small_rooms, WIDE[wide])(seed - wide)
-        catalog = small_rooms.tiny_catalog(seed - wide)
+        of = small_rooms.padded_catalog if wide >= PADDED else small_rooms.tiny_catalog
+        catalog = of(seed - wide)
     elif seed >= FRAMED:
         room, catalog = framed_room(seed - FRAMED), framed_catalog(seed - FRAMED)
     result = search(room, catalog, changes=False, certify=True)

@@ -47,13 +47,27 @@ def test_two_ways_to_lay_pads_cost_the_same() -> None:
     for _ in range(150):
         kinds, own = kinds_of(r)
         wanted, ahead = r.randrange(1500, 4500, 7), r.randrange(0, 900, 7)
-        left, right = r.randrange(0, 1500, 11), r.randrange(0, 1500, 11)
-        y0 = r.randrange(1500, 2500)
+        left, right = r.randrange(0, 2500, 11), r.randrange(0, 2500, 11)
+        own.room |= {"width_mm": 1200 + left + right, "wall": {"align": "left"}}
+        low, high = left, left + 1200
         out = Span((0, wanted), (0, wanted + ahead), anchored=True)
-        across = Span((y0 - left, y0 + 1200 + right), (y0 - left, y0 + 1200 + right))
+        across = Span((low - min(left, 1500), high + min(right, 1500)), (0, high + right))
         plain = lay_pads(kinds, out, across).cost_cents
-        differ += plain != own._cost(wanted, wanted + ahead, left, right, y0, y0 + 1200)
+        floors = np.array([[wanted], [wanted + ahead], [left], [right]])
+        differ += plain != own.priced(floors, 1200, [1200])[0, 0]
     assert differ == 0
+
+
+def test_a_wider_wall_has_less_clear_beside_it_and_more_to_pad() -> None:
+    """One pad of 1 m x 1 m; the clear floor, counted by hand, is what the guidance asks for."""
+    room: Doc = {"width_mm": 6000, "wall": {"align": "centre"}, "pads": []}
+    sides = {"length_mm": 1000, "width_mm": 1000, "thickness_mm": 300}
+    factors = {"fall_mat_mm": 300, "fall_side_mm": 1500}
+    laid = Pads(room, {"pads": [sides | {"price_cents": 100}], "factors": factors})
+    told = np.array([[2000], [2000], [2400], [2400]])  # 1200 mm wide, in the middle
+    # 1200 + 2 x 1500 = 4200 want five pads across, 3000 + 3000 want six, all 6000 do as well.
+    widths = [1200, 2000, 2100, 3000, 4000]
+    assert laid.priced(told, 1200, widths).tolist() == [[1000, 1000, 1200, 1200, 1200]]
 
 
 def padded(*own: OwnPad) -> tuple[Doc, Doc]:

@@ -1,7 +1,8 @@
 """The certificate speaks of every width that is asked for, and whoever takes one out is found out.
 
 Room 216 is one where a wider wall costs less than every wall of the least width; in room 436 single
-widths are left to be looked at. Each change is sealed again, so that the hashes catch nothing.
+widths are left to be looked at. Rooms from 600 on have pads on the bill, which cost more or less at
+each width. Each change is sealed again, so that the hashes catch nothing.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ Doc = dict[str, Any]
 Made = Callable[[int], tuple[Doc, Doc]]
 Change = Callable[[Doc, Doc], object]
 
-SEEDS = [216, 241, 259, 429, 436, 503, 505]
+SEEDS = [216, 241, 259, 429, 436, 503, 505, 614, 616, 641, 729, 736]
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -40,27 +41,17 @@ def test_the_certificate_holds_for_every_width(certified: Made, seed: int) -> No
     step = document["room"]["wall"]["step_mm"]
     assert verdict.widths_mm == (least, most - (most - least) % step)
     assert verdict.designs == document["counts"]["designs_in_space"]
-    assert verdict.all_widths
     assert not verdict.taken
 
 
-def test_with_pads_on_the_bill_it_speaks_of_the_least_width_alone_and_says_so(
+def test_a_single_width_is_told_as_one(
     certified: Made, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """More may stand before a wider wall, so its pads may cost less."""
-    certificate, document = certified(412)
-    least = document["room"]["wall"]["width_mm"][0]
-    verdict = verify_documents(certificate, document)
-    assert verdict.holds
-    assert verdict.widths_mm == (least, least)
-    assert not verdict.all_widths
-    assert any(f"walls {least} mm wide" in text for text in document["assumptions"])
+    certificate, document = certified(4)
     for name, held in (("certificate.json", certificate), ("designs.json", document)):
         (tmp_path / name).write_text(json.dumps(held), encoding="utf-8")
     assert run(["verify", str(tmp_path)]) == 0
-    assert f"walls {least} mm wide, the least width asked for" in capsys.readouterr().out
-    document["room"]["yard"]["pads_on_bill"] = False
-    assert not sealed(certificate, document).holds
+    assert "walls 1200 mm wide" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("seed", [16, 41])
@@ -196,9 +187,10 @@ CHANGES: list[Change] = [
 ]
 
 
+@pytest.mark.parametrize("seed", [436, 736])
 @pytest.mark.parametrize("change", CHANGES)
-def test_a_change_is_caught(certified: Made, change: Change) -> None:
-    certificate, document = certified(436)
+def test_a_change_is_caught(certified: Made, change: Change, seed: int) -> None:
+    certificate, document = certified(seed)
     assert sealed(copy.deepcopy(certificate), document).holds, "before the change"
     change(certificate, document)
     verdict = sealed(certificate, document)
@@ -206,9 +198,13 @@ def test_a_change_is_caught(certified: Made, change: Change) -> None:
     assert codes - {"certificate-damaged"}, [finding.text() for finding in verdict.findings]
 
 
-def test_a_wider_wall_that_nobody_found_is_missed(certified: Made) -> None:
-    """Without the walls that are wider than they must be the stair is higher than can be shown."""
-    certificate, document = certified(216)
+@pytest.mark.parametrize("seed", [216, 616, 641])
+def test_a_wider_wall_that_nobody_found_is_missed(certified: Made, seed: int) -> None:
+    """Without the walls that are wider than they must be the stair is higher than can be shown.
+
+    In the rooms with pads they are cheaper for having less to pad.
+    """
+    certificate, document = certified(seed)
     least = document["room"]["wall"]["width_mm"][0]
     kept = [d for d in document["designs"] if d["width_mm"] == least]
     gone = {d["id"] for d in document["designs"]} - {d["id"] for d in kept}

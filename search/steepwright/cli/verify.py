@@ -92,8 +92,7 @@ def _wide(verdict: Any) -> str:
     least, most = verdict.widths_mm
     if least < most:
         return f"from {least} to {most} mm wide"
-    alone = "" if verdict.all_widths else ", the least width asked for"
-    return f"{least} mm wide{alone}"
+    return f"{least} mm wide"
 
 
 def _print_head(verdict: Any, seconds: float) -> None:
@@ -148,7 +147,6 @@ def _document(verdict: Any, seconds: float) -> dict[str, Any]:
         "steps": verdict.steps,
         "seconds": round(seconds, 1),
         "widths_mm": list(verdict.widths_mm),
-        "all_widths": verdict.all_widths,
         "step_mm": verdict.step_mm,
         "degrees": [
             {"degree": degree, "cheapest": step, "settled": settled}

@@ -3,7 +3,9 @@
 Pads are not cut, all lie square to the wall, and all pads of a row are equally deep, so that no
 gap is left inside the rows. Rows may run either way. Among all such layouts the best is found:
 first the one that covers most of what is to be padded, then the cheapest, then the one with the
-fewest pads. A layout that isn't in rows may be cheaper; it isn't looked for.
+fewest pads. What hangs over is taken to be cut off the row where least is lost; with little clear
+floor at both ends a little more may be. A layout that isn't in rows may be cheaper; it isn't looked
+for.
 """
 
 from __future__ import annotations
@@ -93,14 +95,15 @@ def lay_pads(pads: tuple[Pad, ...], out: Span, across: Span) -> Padding:
     out, across
         The floor away from the wall's foot and along it [mm].
     """
-    one = _stacked(pads, out, across)
-    other = _stacked(pads, across, out)
+    covers, one = _stacked(pads, out, across)
+    covers_turned, other = _stacked(pads, across, out)
     turned = Padding(
         tuple(Laid(p.name, p.across_mm, p.out_mm) for p in other.pads),
         other.cost_cents,
         other.covered_mm2,
     )
-    return min(one, turned, key=lambda p: (-p.covered_mm2, p.cost_cents, len(p.pads)))
+    ways = (covers, one), (covers_turned, turned)
+    return min(ways, key=lambda way: (-way[0], way[1].cost_cents, len(way[1].pads)))[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +121,8 @@ class _Stack:
         return (-self.covered_mm2, self.cost_cents, self.count, self.rows)
 
 
-def _stacked(pads: tuple[Pad, ...], stack: Span, run: Span) -> Padding:
+def _stacked(pads: tuple[Pad, ...], stack: Span, run: Span) -> tuple[int, Padding]:
+    """Return the best stack of rows, and what it covers if it hangs over at one end alone."""
     depths = sorted({side for pad in pads for side in (pad.length_mm, pad.width_mm)})
     rows = [row for depth in depths for row in _rows(pads, depth, run)]
     none = tuple(0 for _ in pads)
@@ -144,11 +148,16 @@ def _stacked(pads: tuple[Pad, ...], stack: Span, run: Span) -> Padding:
             known = open_stacks.get((longer, more))
             if known is None or grown.rank < known.rank:
                 open_stacks[longer, more] = grown
-    arranged = [(depth, laid, *_arranged(laid.rows, stack)) for depth, laid in done]
+    best_rank = min((-laid.covered_mm2, laid.cost_cents) for _, laid in done)
+    arranged = [
+        (depth, laid, *_arranged(laid.rows, stack))
+        for depth, laid in done
+        if (-laid.covered_mm2, laid.cost_cents) == best_rank
+    ]
     _, best, covered, at, order = min(
-        arranged, key=lambda item: (-item[2], item[1].cost_cents, item[1].count, item[4], item[0])
+        arranged, key=lambda item: (-item[2], item[1].count, item[4], item[0])
     )
-    return Padding(_placed(pads, order, at, run), best.cost_cents, covered)
+    return best.covered_mm2, Padding(_placed(pads, order, at, run), best.cost_cents, covered)
 
 
 def _arranged(rows: tuple[_Row, ...], stack: Span) -> tuple[int, int, tuple[_Row, ...]]:

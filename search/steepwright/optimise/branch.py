@@ -32,6 +32,7 @@ from steepwright.optimise.fixings import any_holds, cheapest_fixing
 from steepwright.optimise.found import Found
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
+from steepwright.optimise.pad_worth import may_pay
 from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.structure import Batch, Part, worst_use
@@ -223,7 +224,10 @@ class Branch:
         angle, fall = self._reached(entries, size)
         best = self.front.worth_below_cents(angle, fall)
         alive = (angle >= 0) & (entries.bound_cents < best)
-        return entries.take(alive & (entries.bound_cents < UNAVAILABLE_CENTS))
+        entries = entries.take(alive & (entries.bound_cents < UNAVAILABLE_CENTS))
+        if size > 1 and self.model.pads.cents:
+            entries = entries.take(may_pay(self.model, self.front, entries, size))
+        return entries
 
     def _reached(self, entries: Entries, size: int) -> tuple[IntArray, IntArray]:
         """Return the largest angle [1/1000 degree] and fall space [mm] in each entry's box."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 import numpy as np
+import numpy.typing as npt
 
 from steepwright.optimise.branch import CHUNK, Branch
 from steepwright.optimise.entries import Entries, children, joined
@@ -14,6 +15,8 @@ from steepwright.optimise.front import Score
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.widths import halves, hung_between, parted, settled
 from steepwright.structure import Batch
+
+IntArray = npt.NDArray[np.int64]
 
 
 class WideBranch(Branch):
@@ -79,6 +82,15 @@ class WideBranch(Branch):
             single = entries.take(np.array([n]))
             if self._of_use(single):
                 self._offer_wide(single)
+
+    def _reached(self, entries: Entries, size: int) -> tuple[IntArray, IntArray]:
+        """Return the largest angle and fall space; with pads, those of single cells at a width."""
+        angle, fall = Branch._reached(self, entries, size)
+        by_width = self.model.pads.by_width
+        if size == 1 and by_width is not None:
+            at = self.model.mounting(entries), entries.row, entries.column
+            fall = np.minimum(fall, by_width.fall_mm(at, entries.width))
+        return angle, fall
 
     def _of_use(self, single: Entries) -> bool:
         """Tell whether a wall at one width may beat all, or stand in for its equal."""

@@ -64,11 +64,9 @@ def _widths(space: Space) -> str:
     least, most, step = space.width_mm, int(space.widths_mm[-1]), space.market.room.wall.step_mm
     if least == most:
         return f"The front is complete for walls {least} mm wide on a grid of {step} mm."
-    proof = f" The certificate is about walls {least} mm wide alone, for pads are on the bill."
     return (
         f"The front is complete for walls from {least} to {most} mm wide on a grid of {step} mm; of"
         " widths at which a wall costs the same it is given the greatest."
-        f"{proof if space.market.room.yard.pads_on_bill else ''}"
     )
 
 

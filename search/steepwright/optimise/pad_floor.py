@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from steepwright.catalog.types import Catalog, Hardware
 from steepwright.geometry import side_space_mm, wall_y_range_mm
+from steepwright.geometry.pad_prices import Lengths, cheapest_cents
 from steepwright.geometry.pads import Pad, Padding, Span, lay_pads
 from steepwright.geometry.stand_parts import stand_solids
 from steepwright.optimise.space import Space
@@ -85,6 +86,20 @@ class Floor:
         out = Span((0, run + front), (0, run + ahead), anchored=True)
         return out, Span(wanted, (low - left, high + right))
 
+    def alike(self, kinds: tuple[Pad, ...]) -> tuple[IntArray, IntArray]:
+        """Return the floors that differ, and which of them each wall has.
+
+        Rows: to be padded and clear away from the kicker, and clear at both sides [mm]. No layout
+        that fits is longer than the clear floor ahead, so only the longest sum of pads' sides that
+        fits there counts, and most walls share theirs.
+        """
+        clear = self.run + self.ahead
+        sums = _sums({side for pad in kinds for side in pad[1:3]}, int(clear.max(initial=0)))
+        clear = sums[np.searchsorted(sums, clear, side="right") - 1]
+        keys = np.stack([self.run + self.front, clear, self.left, self.right])
+        every, which = np.unique(keys, axis=1, return_inverse=True)
+        return every, which.ravel()
+
 
 def floor_of(space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: int) -> Floor:
     """Return the floor to pad at walls of some width, whose fall space [mm] is known.
@@ -94,7 +109,7 @@ def floor_of(space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: in
     """
     room, factors = space.market.room, space.market.catalog.materials.factors
     sign = 1 if space.places[walls.place][1] == "+x" else -1
-    y0, y1 = (round(float(y)) for y in wall_y_range_mm(room, width_mm))
+    y0, y1 = whole_range_mm(room, width_mm)
     foot, lip = (_whole(x) for x in plan_positions_mm(space, walls))
     height = _whole(walls.kicker + walls.board * np.cos(walls.angle))
     low = height <= factors["fall_low_wall_mm"]
@@ -109,70 +124,55 @@ def floor_of(space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: in
     return Floor((y0, y1), run, ahead, front, left, right, round(factors["fall_side_mm"]))
 
 
+def whole_range_mm(room: Room, width_mm: int) -> tuple[int, int]:
+    """Return where a wall lies across the room in whole mm."""
+    low, high = (round(float(y)) for y in wall_y_range_mm(room, width_mm))
+    return low, high
+
+
 def _whole(value: npt.NDArray[np.float64]) -> IntArray:
     return np.rint(value).astype(np.int64)
 
 
 def pads_cents(space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: int) -> IntArray:
     """Return what the pads of each wall cost [cents]; 0 where there are none to be had."""
-    return _costs(space, walls, floor_of(space, walls, fall_mm, width_mm))[0]
+    floor, kinds = floor_of(space, walls, fall_mm, width_mm), kinds_at_hand(space)
+    floors, which = floor.alike(kinds)
+    return np.asarray(priced(kinds, floors, floor, [floor.y_mm])[which, 0])
 
 
-def least_pads_from_cents(
-    space: Space, walls: Standing, fall_mm: npt.ArrayLike, width_mm: int
+def kinds_at_hand(space: Space) -> tuple[Pad, ...]:
+    """Return the kinds of pads that are laid; none where there are none to be had."""
+    room, catalog = space.market.room, space.market.catalog
+    thickness = pad_thickness_mm(room, catalog)
+    return () if thickness is None else pad_kinds(room, catalog, thickness)
+
+
+def priced(
+    kinds: tuple[Pad, ...], floors: IntArray, at: Floor, ranges_mm: list[tuple[int, int]]
 ) -> IntArray:
-    """Return what the pads of each wall cost at least [cents], from a width on.
+    """Return what pads cost [cents] on some floors (`Floor.alike`) at walls of some ranges.
 
-    As far as a wall gets wider and comes beside nothing else, the clear floor stays. Where all of
-    it is to be padded at its sides that stays, too, and so do the pads. Elsewhere there is more to
-    be padded: the same pads cover as much, so the best ones no less. These may be cheaper; what
-    counts then is the least price of so much area.
+    The ranges across the room hold that of the walls that the floors were told of, and reach
+    nothing else: what is clear at a side gets narrower. Where there is nothing, for something
+    stands in part under the board, it stays so. By floor and range.
     """
-    floor = floor_of(space, walls, fall_mm, width_mm)
-    cents, covered = _costs(space, walls, floor)
-    stays = np.maximum(floor.left, floor.right) <= floor.side
-    room, catalog = space.market.room, space.market.catalog
-    return np.where(stays, cents, np.minimum(cents, _price_cents(room, catalog, covered)))
-
-
-def _price_cents(room: Room, catalog: Catalog, area_mm2: IntArray) -> IntArray:
-    """Return what pads that cover so much cost at least [cents].
-
-    No pad covers more than its own area; those that are there already cost nothing.
-    """
-    thickness = pad_thickness_mm(room, catalog)
-    kinds = () if thickness is None else pad_kinds(room, catalog, thickness)
-    own = sum(kind.length_mm * kind.width_mm * (kind.limit or 0) for kind in kinds)
-    rest = np.maximum(area_mm2 - own, 0)
-    bought = [kind for kind in kinds if kind.limit is None]
-    prices = [-(-rest * kind.price_cents // (kind.length_mm * kind.width_mm)) for kind in bought]
-    return np.asarray(np.min(prices, axis=0)) if bought else np.zeros_like(rest)
-
-
-def _costs(space: Space, walls: Standing, floor: Floor) -> tuple[IntArray, IntArray]:
-    """Return what the pads of each wall cost [cents], and what they cover [mm2].
-
-    No layout that fits is longer than the clear floor ahead, so only the longest sum of pads'
-    sides that fits there counts, and most walls share theirs.
-    """
-    room, catalog = space.market.room, space.market.catalog
-    thickness = pad_thickness_mm(room, catalog)
-    if thickness is None:
-        none = np.zeros(walls.board.shape, dtype=np.int64)
-        return none, none
-    kinds = pad_kinds(room, catalog, thickness)
-    clear = floor.run + floor.ahead
-    sums = _sums({side for pad in kinds for side in pad[1:3]}, int(clear.max(initial=0)))
-    clear = sums[np.searchsorted(sums, clear, side="right") - 1]
-    keys = np.stack([floor.run + floor.front, clear, floor.left, floor.right])
-    _, first, index = np.unique(keys, axis=1, return_index=True, return_inverse=True)
-    laid = []
-    for n in first.tolist():
-        out, across = floor.spans(n)
-        laid.append(lay_pads(kinds, out._replace(clear=(0, int(clear[n]))), across))
-    cents = np.array([padding.cost_cents for padding in laid], dtype=np.int64)
-    covered = np.array([padding.covered_mm2 for padding in laid], dtype=np.int64)
-    return cents[index.ravel()], covered[index.ravel()]
+    if not kinds:
+        return np.zeros((floors.shape[1], len(ranges_mm)), dtype=np.int64)
+    ahead, clear, left, right = floors[:, :, None]
+    low, high = np.array(ranges_mm, dtype=np.int64).T[:, None, :]
+    left = np.maximum(left - (at.y_mm[0] - low), 0)
+    right = np.maximum(right - (high - at.y_mm[1]), 0)
+    whole = high - low + left + right
+    wanted = high - low + np.minimum(left, at.side) + np.minimum(right, at.side)
+    # Most floors are padded from side to side at every width: these are laid once.
+    columns = np.broadcast_arrays(np.arange(floors.shape[1])[:, None], wanted, whole)
+    sizes = tuple(int(column.max(initial=0)) + 1 for column in columns)
+    keys, which = np.unique(np.ravel_multi_index(columns, sizes), return_inverse=True)
+    floor, *along = np.unravel_index(keys, sizes)
+    out = Lengths(ahead[floor, 0], clear[floor, 0])
+    cents = cheapest_cents(kinds, out, Lengths(*along))
+    return np.asarray(cents[which].reshape(wanted.shape))
 
 
 def laid_pads(

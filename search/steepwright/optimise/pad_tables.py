@@ -7,35 +7,38 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.geometry import wall_y_range_mm
-from steepwright.geometry.stand_parts import stand_solids
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fit import room_fit
-from steepwright.optimise.pad_floor import least_pads_from_cents, pads_cents
+from steepwright.optimise.pad_widths import MOST_CENTS, PadsByWidth, Stretch, Walls, pads_by_width
 from steepwright.optimise.reach import Reach, box_maxima
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import Standing, hanging, stand
 
 IntArray = npt.NDArray[np.int64]
-
-MOST_CENTS = 2_000_000_000
-"""Above the cost of all pads that a room can hold; less than the largest 32-bit number."""
+FloatArray = npt.NDArray[np.float64]
+BoolArray = npt.NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
 class PadTables:
     """Per box size, the least cost of pads [cents] by mounting over boxes; empty: not counted.
 
-    At single cells it is the cost itself, or with several widths no more than that of any. Where
-    no wall of a box fits the room it is 0.
+    At single cells it is the cost itself, or with several widths the least one. Where no wall of
+    a box fits the room it is 0. `by_width` is what pads of single cells cost at each width, where
+    there are several, and `cheaper` are those that may cost less than narrower walls'.
     """
 
     cents: dict[int, IntArray]
+    by_width: PadsByWidth | None = None
+    cheaper: tuple[Stretch, ...] = ()
 
     def least(self, mounting: IntArray, entries: Entries, size: int) -> IntArray | int:
-        """Return the least cost [cents] over each entry's box."""
+        """Return the least cost [cents] over each entry's box; of single cells, over its widths."""
         if not self.cents:
             return 0
+        if size == 1 and self.by_width is not None:
+            at = mounting, entries.row, entries.column
+            return self.by_width.between(at, entries.width, entries.widest)
         return np.asarray(self.cents[size][mounting, entries.row // size, entries.column // size])
 
     def in_box(self, mounting: IntArray, corner: tuple[int, int], size: int) -> IntArray:
@@ -49,51 +52,23 @@ def build_pad_tables(space: Space, reach: Reach) -> PadTables:
     """Lay pads for every wall that fits the room, if their cost is part of the bill."""
     if not space.market.room.yard.pads_on_bill:
         return PadTables({})
-    angle, fall = reach.angle_mdeg[1], reach.fall_mm[1]
-    cells = np.zeros(angle.shape, dtype=np.int64)
+    angle, walls = reach.angle_mdeg[1], []
     for place, mount, number in np.ndindex(reach.index.shape):
         at = int(reach.index[place, mount, number])
         row, column = np.nonzero(angle[at] >= 0)
         if len(row):
             hangs = hanging(space, place, mount, reach.thicknesses_mm[number])
-            walls = stand(place, hangs, space.boards_mm[row], space.kickers_mm[column])
-            if space.searched > 1:
-                cells[at, row, column] = _least_of_all_widths_cents(space, walls)
-            else:
-                fall_mm = fall[at, row, column]
-                cells[at, row, column] = pads_cents(space, walls, fall_mm, space.width_mm)
-    return PadTables({size: box_minima(cells, angle >= 0, size) for size in reach.angle_mdeg})
+            some = stand(place, hangs, space.boards_mm[row], space.kickers_mm[column])
+            walls.append(Walls((at, row, column), some))
 
+    def fit(some: Standing, width_mm: int) -> tuple[BoolArray, FloatArray]:
+        how = room_fit(space, some, None, width_mm)
+        return how.fits, how.fall_mm
 
-def _least_of_all_widths_cents(space: Space, walls: Standing) -> IntArray:
-    """Return what the pads of each wall cost at least [cents], at whichever width it fits.
-
-    More may stand in front of a wider wall, and then there is less to pad: the bound from a width
-    on is taken anew at each width where a wall comes beside or before something.
-    """
-    least = np.full(walls.board.shape, MOST_CENTS, dtype=np.int64)
-    for width_mm in _turning_points_mm(space, walls.place):
-        fit = room_fit(space, walls, None, width_mm)
-        rows = np.flatnonzero(fit.fits)
-        cents = least_pads_from_cents(space, walls.take(rows), fit.fall_mm[rows], width_mm)
-        least[rows] = np.minimum(least[rows], cents)
-    return np.where(least < MOST_CENTS, least, 0)
-
-
-def _turning_points_mm(space: Space, place: int) -> list[int]:
-    """Return the least width, and each at which a wall comes beside or before something else."""
-    room = space.market.room
-    solids = (*room.solids, *stand_solids(room, room.beams[space.places[place][0]]))
-    sides = np.array([solid.y_mm for solid in solids]).reshape(-1)
-    found, before = [], None
-    for width_mm in space.widths_mm[: space.searched].tolist():
-        ends = np.array(wall_y_range_mm(room, width_mm))
-        ends = np.append(ends, np.rint(ends))[:, None]  # pads are laid in whole millimetres
-        now = np.stack([sides < ends, sides > ends]).tobytes()
-        if now != before:
-            found.append(width_mm)
-        before = now
-    return found
+    pads = pads_by_width(space, angle.shape, walls, fit)
+    least = pads.least_cents()
+    cents = {size: box_minima(least, angle >= 0, size) for size in reach.angle_mdeg}
+    return PadTables(cents, pads, pads.cheaper()) if space.searched > 1 else PadTables(cents)
 
 
 def box_minima(cents: IntArray, there: npt.NDArray[np.bool_], size: int) -> IntArray:

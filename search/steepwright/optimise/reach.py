@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import groupby
+from typing import TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -20,6 +21,7 @@ from steepwright.optimise.standing import NONE, Standing, hanging
 
 IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
+Whole = TypeVar("Whole", np.int32, np.int64)
 
 NOWHERE = 0
 """Number of all mountings whose walls fit the room nowhere."""
@@ -100,9 +102,7 @@ def _lift_clears(space: Space, place: int, steepest_rad: FloatArray) -> npt.NDAr
     return clear
 
 
-def pyramid(
-    table: npt.NDArray[np.int32], sizes: tuple[int, ...]
-) -> dict[int, npt.NDArray[np.int32]]:
+def pyramid(table: npt.NDArray[Whole], sizes: tuple[int, ...]) -> dict[int, npt.NDArray[Whole]]:
     """Return a table's maxima over boxes of each size, where each divides the next larger."""
     levels, below = {1: table}, 1
     for size in sorted(sizes):
@@ -111,13 +111,13 @@ def pyramid(
     return {size: levels[size] for size in sizes}
 
 
-def box_maxima(table: npt.NDArray[np.int32], size: int) -> npt.NDArray[np.int32]:
+def box_maxima(table: npt.NDArray[Whole], size: int) -> npt.NDArray[Whole]:
     """Return the largest value over boxes of `size` x `size` cells, [..., boxes, boxes]."""
     if size == 1:
         return table
     count, rows, columns = table.shape
     down, right = -(-rows // size), -(-columns // size)
-    padded = np.full((count, down * size, right * size), NONE, dtype=np.int32)
+    padded = np.full((count, down * size, right * size), NONE, dtype=table.dtype)
     padded[:, :rows, :columns] = table
     blocks = padded.reshape(count, down, size, right, size)
-    return np.asarray(blocks.max(axis=(2, 4)), dtype=np.int32)
+    return np.asarray(blocks.max(axis=(2, 4)), dtype=table.dtype)

@@ -104,7 +104,7 @@ class Boxes:
     def settle(self) -> Choices:
         """Close what ends here and return the choices that go on."""
         ground, bounds = self.ground, self.bounds
-        self.needed = ground.needed_cents(self.choices, self.size.cells)
+        self.needed = ground.needed_cents(self.choices, self.size)
         self._close("own beam", ground.beam_stops(self.choices, self.size.cells))
         self._close("delivery", np.zeros(len(self.choices), dtype=np.bool_))
         self._close("no room", self.needed == 0)

@@ -117,7 +117,6 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
     verdict.currency = document["currency"]
     least, most = (int(mm) for mm in certificate["widths_mm"])
     verdict.widths_mm = least, most
-    verdict.all_widths = most + room["wall"]["step_mm"] > room["wall"]["width_mm"][1]
     verdict.step_mm = int(room["wall"]["step_mm"])
     pairs = [("room_sha256", room), ("designs_sha256", designs)]
     for name, held in pairs:

@@ -11,7 +11,6 @@ import numpy.typing as npt
 
 from steepwright.verify.angles import Grid, angles_rad, least_width_mm, pivot_of, whole_mdeg
 from steepwright.verify.divisions import Sheeting, expected_sheetings, least_total_mm
-from steepwright.verify.pads import on_bill
 from steepwright.verify.verdict import Verdict
 
 IntArray = npt.NDArray[np.int64]
@@ -43,8 +42,6 @@ def grid_of(part: Document, room: Document) -> Grid:
 def widths_of(room: Document) -> IntArray:
     """Return all widths [mm] that the claim has to be about: those that the room asks for.
 
-    With pads on the bill it is the least of them alone, for a wider wall's pads may cost less.
-
     Raises
     ------
     ValueError
@@ -55,8 +52,7 @@ def widths_of(room: Document) -> IntArray:
     if not 0 <= last - first <= MOST_LENGTHS * step:
         message = f"widths from {first} to {last} in steps of {step} are none"
         raise ValueError(message)
-    widths = np.arange(first, last + 1, step, dtype=np.int64)
-    return widths[:1] if on_bill(room) else widths
+    return np.arange(first, last + 1, step, dtype=np.int64)
 
 
 def sheetings_of(part: Document) -> list[Sheeting]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -11,6 +12,8 @@ from steepwright.verify.angles import SLACK_MM, back_rise_mm
 from steepwright.verify.bounds import Bounds
 from steepwright.verify.built import Built
 from steepwright.verify.choices import Choices, Size
+from steepwright.verify.pad_rows import NEVER
+from steepwright.verify.pads_wide import PadsWide
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import Corners, Figures
 from steepwright.verify.ties import Ties
@@ -30,8 +33,9 @@ class Ground:
         Per beam, mount, thickness and grid point: the angle of the wall [rad], and the largest
         one that fits the room facing either way [1/1000 degree], -1 for none; of walls of the
         least width, for a wider one takes the same room and more.
-    pads_cents
-        What pads cost at least there; None where they are not on the bill.
+    pads, needed
+        What pads cost, and what each wall must be shown to cost without them at any width [cents];
+        None where they are not on the bill.
     checks
         The checks to try, in order.
     weight
@@ -49,7 +53,8 @@ class Ground:
     known: Figures
     angle_rad: FloatArray
     fits_mdeg: npt.NDArray[np.int32]
-    pads_cents: IntArray | None
+    pads: PadsWide | None
+    needed: IntArray | None
     checks: list[str]
     weight: int
     open_boxes: frozenset[tuple[int, ...]]
@@ -69,34 +74,34 @@ class Ground:
         widths = np.minimum(c.first_width(size) + size.widths, self.ends[2]) - c.width
         return int((rows * columns * widths).sum()) * self.weight
 
-    def needed_cents(self, c: Choices, cells: int) -> IntArray:
-        """Return what each choice's walls must be shown to cost; 0 where none fits."""
-        needed = self.stair.needed(self.largest_mdeg(c, cells))
-        return np.where(needed > 0, np.maximum(needed - self._least_pads(c, cells), 1), 0)
+    def needed_cents(self, c: Choices, size: Size) -> IntArray:
+        """Return what each choice's walls must be shown to cost; 0 where none fits.
+
+        With pads on the bill that is the most over the box's walls, each less the least that its
+        pads cost: over all widths, or at single lengths over those of the box.
+        """
+        if self.pads is None or self.needed is None:
+            return self.stair.needed(self.largest_mdeg(c, size.cells))
+        if size.cells > 1 or size.widths >= self.ends[2]:
+            return self._largest(self.needed, c, size.cells, 0)
+        at = c.beam, c.mount, self.bounds.thickness[c.sheeting], c.row, c.column
+        last = np.minimum(c.first_width(size) + size.widths, self.ends[2]) - 1
+        pads = self.pads.least_between(at, c.width, last)
+        return less_pads(self.stair.needed(self.fits_mdeg[at].astype(np.int64)), pads)
 
     def largest_mdeg(self, c: Choices, cells: int) -> IntArray:
         """Return the largest angle that fits in each choice's box."""
-        shape, thickness = self.fits_mdeg.shape, self.bounds.thickness[c.sheeting]
+        return self._largest(self.fits_mdeg, c, cells, -1)
+
+    def _largest(self, table: npt.NDArray[Any], c: Choices, cells: int, least: int) -> IntArray:
+        """Return the largest value of a table over the grid in each choice's box."""
+        shape, thickness = table.shape, self.bounds.thickness[c.sheeting]
         rows, columns = -(-shape[3] // cells), -(-shape[4] // cells)
-        padded = np.full((*shape[:3], rows * cells, columns * cells), -1, dtype=np.int32)
-        padded[..., : shape[3], : shape[4]] = self.fits_mdeg
+        padded = np.full((*shape[:3], rows * cells, columns * cells), least, dtype=table.dtype)
+        padded[..., : shape[3], : shape[4]] = table
         boxes = padded.reshape(*shape[:3], rows, cells, columns, cells).max(axis=(4, 6))
         found = boxes[c.beam, c.mount, thickness, c.row // cells, c.column // cells]
         return np.asarray(found.astype(np.int64))
-
-    def _least_pads(self, c: Choices, cells: int) -> IntArray | int:
-        """Return what pads cost at least in each choice's box [cents]."""
-        pads, thickness = self.pads_cents, self.bounds.thickness[c.sheeting]
-        if pads is None:
-            return 0
-        ends = [
-            np.minimum(c.row + cells, pads.shape[3]),
-            np.minimum(c.column + cells, pads.shape[4]),
-        ]
-        keys = np.stack([c.beam, c.mount, thickness, c.row, c.column, *ends])
-        unique, index = np.unique(keys, axis=1, return_inverse=True)
-        least = [pads[b, m, t, r:to, k:end].min() for b, m, t, r, k, to, end in unique.T]
-        return np.array(least, dtype=np.int64)[index.ravel()]
 
     def beam_stops(self, c: Choices, cells: int) -> BoolArray:
         """Tell where a single wall's frame rises above its own beam, at its own angle."""
@@ -133,3 +138,9 @@ class Ground:
             angle_rad=np.fmax(self._angles(c), least),
             screw_mm=np.full(len(c), float(screw_mm)),
         )
+
+
+def less_pads(needed: IntArray, pads: IntArray) -> IntArray:
+    """Return what walls must be shown to cost without their pads; 0 where none fits."""
+    left = np.where(needed > 0, np.maximum(needed - pads, 1), 0)
+    return np.where(pads < NEVER, left, 0)

@@ -26,8 +26,6 @@ class Verdict:
         How many designs the claim is about, and how many boxes of lengths were gone through.
     widths_mm, step_mm
         The least and the greatest width of the walls that the claim is about, and the grid's step.
-    all_widths
-        Whether these are all that the room asks for.
     taken
         Per reason taken from the file without deriving it anew: how many designs end by it.
     checks_derived, checks_read
@@ -54,7 +52,6 @@ class Verdict:
     checks_derived: int = 0
     checks_read: int = 0
     widths_mm: tuple[int, int] = (0, 0)
-    all_widths: bool = True
     step_mm: int = 0
     currency: str = ""
     taken: dict[str, int] = field(default_factory=dict)

@@ -28,8 +28,9 @@ from steepwright.verify.choices import (
     parts_of,
 )
 from steepwright.verify.facts import BarsStated
-from steepwright.verify.ground import Ground
-from steepwright.verify.pads import NEVER, Pads, on_bill
+from steepwright.verify.ground import Ground, less_pads
+from steepwright.verify.pads import Pads, on_bill
+from steepwright.verify.pads_wide import Hung, PadsWide, pads_wide
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import figures
 from steepwright.verify.ties import Ties
@@ -56,6 +57,9 @@ class Walk:
             angle,
             self.fits,
             pads,
+            None
+            if pads is None
+            else less_pads(stair.needed(self.fits.astype(np.int64)), pads.least_of_all()),
             part["checks"],
             facings
             * len(part["space"]["mount_counts"])
@@ -72,18 +76,22 @@ class Walk:
             ]
         )
 
+    def _unpadded(self) -> IntArray:
+        """Return what each wall must be shown to cost with its pads."""
+        return self.stair.needed(self.fits.astype(np.int64))
+
     def _hang(
         self,
     ) -> tuple[
         npt.NDArray[np.float64],
         npt.NDArray[np.int32],
-        IntArray | None,
+        PadsWide | None,
         dict[str, npt.NDArray[np.bool_]],
     ]:
         """Return, per beam, mount and thickness, the angles that exist and those that fit.
 
-        And what pads cost at least where a wall fits, if they are on the bill; and where walls
-        fit by their facing.
+        And what pads cost where a wall fits, if they are on the bill; and where walls fit by their
+        facing.
         """
         room, given, grid = self.bounds.room, self.part["given"], self.bounds.grid
         thicknesses = sorted({f["thickness_mm"] for f in given["families"]})
@@ -91,8 +99,7 @@ class Walk:
         shape = (len(beams), len(mounts), len(thicknesses), *self.shape)
         angle = np.empty(shape)
         fits = np.empty(shape, dtype=np.int32)
-        laid = Pads(room, given) if on_bill(room) else None
-        pads = None if laid is None else np.zeros(shape, dtype=np.int64)
+        hung: list[Hung] = []
         facings: dict[int, list[str]] = {}
         faced = {way: np.zeros(shape, dtype=np.bool_) for way in ("+x", "-x")}
         for beam, facing in self.part["space"]["places"]:
@@ -109,12 +116,14 @@ class Walk:
             fits[b, m, t] = np.max(ways, axis=0)
             for facing, way in zip(facings[b], ways, strict=True):
                 faced[facing][b, m, t] = way >= 0
-            if laid is not None and pads is not None:
-                costs = [
-                    np.where(way >= 0, laid.cents(facing, pivot, grid, way), NEVER)
-                    for facing, way in zip(facings[b], ways, strict=True)
-                ]
-                pads[b, m, t] = np.min(costs, axis=0)
+            hung += [
+                Hung((n, b, m, t), facing, pivot, beams[b], mounts[m], way)
+                for n, (facing, way) in enumerate(zip(facings[b], ways, strict=True))
+            ]
+        pads = None
+        if on_bill(room):
+            widths = self.bounds.widths_mm
+            pads = pads_wide(Pads(room, given), grid, widths, (len(faced), *shape), hung)
         return angle, fits, pads, faced
 
     def run(self) -> None:

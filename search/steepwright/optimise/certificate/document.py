@@ -96,13 +96,8 @@ def _degrees(document: Document) -> list[Document]:
 
 
 def certified(model: Model) -> Model:
-    """Return the model that a proof goes through: that of all widths, if there are several.
-
-    Where pads are on the bill it is that of the least width. A wider wall's pads may cost less:
-    more may stand in front of it, and other pads may cover more of a wider floor.
-    """
-    padded = model.space.market.room.yard.pads_on_bill
-    return model if padded or model.wider is None else model.wider
+    """Return the model that a proof goes through: that of all widths, if there are several."""
+    return model if model.wider is None else model.wider
 
 
 def _widths(space: Space) -> list[int]:
@@ -116,7 +111,7 @@ def _ends(lengths_mm: npt.NDArray[np.int64]) -> list[int]:
 
 def _part(model: Model, stair: Stair, workers: int, left: tuple[OpenBox, ...]) -> Document:
     costs = build_costs(model, build_rates(model))
-    proof = Proof(model, costs, stair, fits_of(model), carried_of(model), left)
+    proof = Proof(model, costs, fits_of(model, stair), carried_of(model), left)
     corners = [
         (row, column)
         for row in range(0, model.grid[0], BOXES)

@@ -54,7 +54,6 @@ from steepwright.optimise.certificate.dividing import all_widths, boxes_of, divi
 from steepwright.optimise.certificate.facts import solve_level
 from steepwright.optimise.certificate.fits import Fits
 from steepwright.optimise.certificate.levels import Ledger, Level
-from steepwright.optimise.certificate.stair import Stair
 from steepwright.optimise.certificate.taken import Taken
 from steepwright.optimise.certificate.unsearched import OpenBox, lie_open
 from steepwright.optimise.certificate.ways import candidates
@@ -117,7 +116,6 @@ class Proof:
 
     model: Model
     costs: Costs
-    stair: Stair
     fits: Fits
     carried: Carried
     open_boxes: tuple[OpenBox, ...] = ()
@@ -140,10 +138,10 @@ class Proof:
         entries, ledger = self._roots(corner, level)
         while True:
             entries = self._settle(entries, ledger)
-            entries = Built(self.costs).settle(entries, self._needed(entries, size), ledger)
+            entries = Built(self.costs).settle(entries, self._needed(entries, level), ledger)
             single = size == widths == 1
             if leaning or single:
-                needed = self._needed(entries, size)
+                needed = self._needed(entries, level)
                 entries = Taken(self.costs, self.fits, self.carried).settle(entries, needed, ledger)
             levels.append(level)
             if not len(entries) or single:
@@ -206,7 +204,7 @@ class Proof:
         Return what stays, with bounds of its sheets and bars, and what both must reach [cents].
         """
         size = ledger.level.size
-        needed = self._needed(entries, size)
+        needed = self._needed(entries, ledger.level)
         if size == 1:
             keep = ledger.close("own beam", self._beam_stops(entries))
             entries, needed = entries.take(keep), needed[keep]
@@ -252,12 +250,9 @@ class Proof:
         rise = back_rise_mm(np.maximum(depth - behind, 0), setback, angle, wall.fold_up)
         return np.asarray(rise > drop + SLACK_MM)
 
-    def _needed(self, entries: Entries, size: int) -> IntArray:
+    def _needed(self, entries: Entries, level: Level) -> IntArray:
         """Return what each entry's walls must be shown to cost, pads aside; 0 where none fits."""
-        angle = self.fits.angle_mdeg(self.model, entries, size)
-        needed = self.stair.needed_cents(angle)
-        pads = self.fits.pads_cents(self.model, entries, size)
-        return np.where(needed > 0, np.maximum(needed - pads, 1), 0)
+        return self.fits.needed_cents(self.model, entries, level.size, level.widths)
 
     def _frames(self, entries: Entries, size: int) -> BoolArray:
         """Tell whether the frame can be made anywhere in the box."""

@@ -63,11 +63,16 @@ class Taken:
             entries, needed = entries.take(keep), needed[keep]
         return entries
 
-    def _pads_over(self, entries: Entries, there: Entries, size: int) -> IntArray | int:
-        """Return what pads cost more, facing one way, than the least that `needed` is less by."""
+    def _pads_over(self, entries: Entries, there: Entries, size: int) -> IntArray:
+        """Return what pads cost more, facing one way, than the least that `needed` is less by.
+
+        Of larger boxes that is left out: `needed` is that of some wall, its pads not the least.
+        """
+        if size > 1 or self.fits.pads is None:
+            return np.zeros(len(entries), dtype=np.int64)
         model = self.costs.model
-        pads = model.pads.least(model.mounting(there), there, size)
-        return np.maximum(pads - self.fits.pads_cents(model, entries, size), 0)
+        pads = self.fits.pads_facing_cents(model, there)
+        return np.asarray(np.maximum(pads - self.fits.pads_cents(model, entries), 0))
 
     def _weak(self, entries: Entries, gap: IntArray, size: int) -> BoolArray:
         """Tell where some check fails with every fixing whose own cost leaves the gap open."""

