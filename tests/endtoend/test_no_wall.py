@@ -18,6 +18,7 @@ from typing import Any
 
 import pytest
 
+from drawn_rows import ends_mm
 from steepwright.resources import catalogs_dir, shipped_catalog_dir
 
 Call = Callable[..., Any]
@@ -186,16 +187,20 @@ def test_a_beam_further_out_of_level_than_any_mount_takes_up(call: Call) -> None
 
 
 def test_more_moves_than_the_longest_board_offers(call: Call) -> None:
-    """A span of 1750 mm gains 525 mm a move; 2550 mm less two margins of 100 mm hold four."""
+    """A span of 1750 mm gains 525 mm a move; rows of 2550 mm span 12 times 200 mm."""
     told = hopeless(call, {"fold_up = false": "fold_up = false\nmin_moves = 6"})
     assert "wall.min_moves binds: 2 moves short" in told
 
 
 def test_a_start_lower_than_the_lowest_kicker(call: Call) -> None:
+    """The lowest row of any board is where its drawing has it: 75 mm up one of 2550."""
     told = hopeless(call, {"fold_up = false": "fold_up = false\nmax_start_mm = 100"})
     flattest, steepest = (math.cos(math.radians(angle)) for angle in (25, 45))
+    studs = {int(bar["width_mm"]) for bar in rows_of("timber.csv")}
+    lowest = min(ends_mm((b,), stud, 200)[0] for b in (2450, 2500, 2550) for stud in studs)
+    assert lowest == 75
     short = shortfall(told, "wall.max_start_mm")
-    assert 200 + 100 * steepest - 1 <= short <= 200 + 100 * flattest + 1
+    assert 200 + lowest * steepest - 1 <= short <= 200 + lowest * flattest + 1
 
 
 def test_more_to_climb_than_board_and_kicker_are_long(call: Call) -> None:

@@ -246,6 +246,29 @@ def sideways_room(seed: int, depth_mm: int) -> Room:
     return replace(room, beams=(beam,), solids=(), access=Access(None), wall=wall, yard=yard)
 
 
+def climbers_room(seed: int) -> Room:
+    """A tiny room whose climbers limit where holds begin, and how many moves lead up from there.
+
+    Both go by the rows that the frame leaves free, which jump as the board gets longer.
+    """
+    r = random.Random(11_000 + seed)
+    room = tiny_room(seed)
+    low, longest = room.wall.kicker_mm[0], (room.wall.board_mm or (0, 0))[1]
+    wall = replace(
+        room.wall,
+        step_mm=10,
+        kicker_mm=(low, low + 10),
+        board_mm=(longest - 60, longest),
+        hold_spacing_mm=r.choice([150, 200, 250]),
+        max_rows=2,
+        max_columns=1,
+        min_climbable_mm=0,
+        max_start_mm=low + r.choice([60, 80, 100, 120]),
+        min_moves=r.choice([0, 3, 4]),
+    )
+    return replace(room, wall=wall)
+
+
 def three_mounts(catalog: Catalog) -> Catalog:
     """The catalogue with no wall that hangs from two mounts alone."""
     known = catalog.materials.factors

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 from small_rooms import (
     BESIDE,
+    climbers_room,
     filled_catalog,
     filled_room,
     framed_catalog,
@@ -32,6 +33,7 @@ from small_rooms import (
     tiny_room,
 )
 
+from drawn_rows import ends_mm
 from steepwright.catalog import Catalog
 from steepwright.optimise import units
 from steepwright.optimise.drive import search_front
@@ -44,7 +46,7 @@ from steepwright.optimise.terms import Terms
 from steepwright.optimise.widen import splits_well
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.market import build_market
-from steepwright.pricing.wall import Wall
+from steepwright.pricing.wall import Wall, rows_of
 from steepwright.room.types import Room
 from steepwright.structure import Batch, worst_use
 
@@ -67,7 +69,7 @@ LEDGERED = (3, 4, 8, 16)
 """Rooms with beams on ledgers, two in studs and two in masonry; walls hang from all of them."""
 
 
-TIED = (4, 18, 22, 87, 89)
+TIED = (4, 18, 22, 87, 97)
 """Rooms whose studs may be tied back; all but the second have walls of the front that are."""
 
 
@@ -123,11 +125,15 @@ def keeps_wishes(shop: Workshop, wall: Wall) -> bool:
     ends = [y_mm / room.width_mm for y_mm in (start_mm, start_mm + wall.width_mm)]
     higher = max(left + (right - left) * share for share in ends) - min(left, right)
     wishes = room.wall
-    start = wall.kicker_mm + 100 * math.cos(float(shop.standing(wall).angle[0]))
+    parts = rows_of(wall.split, wall.board_mm, shop.space.market.limits)
+    low, high = wall.board_mm, wall.board_mm  # what can't be divided offers nothing
+    if parts is not None:
+        low, high = ends_mm(parts, wall.section.width_mm, wishes.hold_spacing_mm)
+    start = wall.kicker_mm + low * math.cos(float(shop.standing(wall).angle[0]))
     return (
         higher <= max(3, wall.mount.adjust_mm)
         and wall.board_mm + wall.kicker_mm >= wishes.min_climbable_mm
-        and (wall.board_mm - 200) // (0.3 * room.climber.span_mm) >= wishes.min_moves
+        and (high - low) // (0.3 * room.climber.span_mm) >= wishes.min_moves
         and wall.width_mm >= wishes.min_width_spans * room.climber.span_mm
         and (wishes.max_start_mm is None or start <= wishes.max_start_mm)
     )
@@ -143,7 +149,7 @@ def plain_front(shop: Workshop) -> Front[Wall]:
     scored: list[tuple[Score, Wall]] = []
     for wall in every_wall(shop.space):
         key = (wall.beam, wall.facing, wall.mount, wall.section, wall.sheet.thickness_mm)
-        key = (*key, wall.board_mm, wall.kicker_mm, wall.width_mm)
+        key = (*key, wall.board_mm, wall.kicker_mm, wall.width_mm, wall.split)
         if key not in where:
             where[key] = _where(shop, wall) if fits_room(shop, wall) else None
             assert keeps_wishes(shop, wall) or where[key] is None
@@ -236,6 +242,12 @@ def test_search_finds_exactly_the_plain_front_where_pieces_fill_a_sheet(
 def test_search_finds_exactly_the_plain_front_where_mounts_hang_off_the_middle(seed: int) -> None:
     """Under so thin a beam other walls would hold if mounts counted from the climber's right."""
     assert differing(sideways_room(seed, 130), three_mounts(tiny_catalog(seed))) == ([], [])
+
+
+@pytest.mark.parametrize("seed", [16, 18, 19, 34, 38, 41, 45, 53])
+def test_search_finds_exactly_the_plain_front_where_holds_must_begin_low(seed: int) -> None:
+    """The lowest row is no higher on a longer board, nor lower: it goes by seams and studs, too."""
+    assert differing(climbers_room(seed), tiny_catalog(seed)) == ([], [])
 
 
 @pytest.mark.parametrize("factor", [2, 3])

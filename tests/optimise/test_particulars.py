@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from small_rooms import small_room
 
+from drawn_rows import ends_mm
 from steepwright.catalog import read_catalog
 from steepwright.optimise.assess import assess
 
@@ -53,11 +54,13 @@ def test_mounts_are_told_from_the_climbers_left(facing, start, way):
         assert row["drop_mm"] == pytest.approx(40 * y / 4000, abs=0.06)
 
 
-def test_moves_and_start_by_hand(wall):
-    climb = wall["climbing"]
-    assert climb["moves"] == (2600 - 200) // 480 == 5
+def test_moves_and_start_follow_the_rows_that_are_drawn(wall):
+    """1300 and 1300 mm, studs of 60: rows from 210 to 2390; every other shift loses one more."""
+    climb, rows = wall["climbing"], sorted({u for _, u in wall["holds"]["free_mm"]})
+    assert (rows[0], rows[-1]) == ends_mm((1300, 1300), 60, 200)
+    assert climb["moves"] == (rows[-1] - rows[0]) // 480
     assert climb["width_spans"] == 0.75
-    start = 250 + 100 * math.cos(math.radians(wall["angle_deg"]))
+    start = 250 + rows[0] * math.cos(math.radians(wall["angle_deg"]))
     assert climb["start_height_mm"] == pytest.approx(start, abs=0.51)
 
 

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 import nds
+import numpy as np
 from ledger import Ledger
 from members import beam_loads, checks_of, panel_of, wall_of
 from places import standing_rad
@@ -17,12 +18,32 @@ Doc = dict[str, Any]
 def climbing(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     """Check where the hands start and how many moves lead up."""
     f, told = shop.factors, design["climbing"]
-    margin, span = f["hold_edge_margin_mm"], document["room"]["climber"]["span_mm"]
-    angle = standing_rad(shop, document, design)[0]
-    start = design["kicker_mm"] + margin * math.cos(angle)
+    angle, wall = standing_rad(shop, document, design)[0], document["room"]["wall"]
+    drawn, rows = sorted({u for _, u in design["holds"]["free_mm"]}), rows_mm(f, wall, design)
+    book.same("rows of holds", drawn, rows)
+    start = design["kicker_mm"] + rows[0] * math.cos(angle)
     book.near("height of the start", told["start_height_mm"], start, 0.5001)
-    moves = (design["board_mm"] - 2 * margin) / (f["move_span_share"] * span)
-    book.same("moves", told["moves"], math.floor(moves + 1e-9))
+    gain = f["move_span_share"] * document["room"]["climber"]["span_mm"]
+    book.same("moves", told["moves"], math.floor((rows[-1] - rows[0]) / gain + 1e-9))
+    book.true("moves asked for", told["moves"] >= wall["min_moves"])
+    if wall["max_start_mm"] is not None:
+        book.true("start asked for", start <= wall["max_start_mm"] + 1e-6)
+
+
+def rows_mm(f: Doc, wall: Doc, design: Doc) -> list[int]:
+    """Return the rows of holds clear of rails and blocking: every shift by whole mm is tried.
+
+    Most rows, then fewest in the timber's way, then nearest to the middle, then the lowest.
+    """
+    board, half = design["board_mm"], design["stud_mm"][0] / 2
+    clear, step = int(f["hold_clear_mm"]), wall["hold_spacing_mm"]
+    bars, ranked = [half, board - half, *np.cumsum(design["row_lengths_mm"])[:-1].tolist()], []
+    for first in range(clear, clear + step):
+        every = range(first, board - clear + 1, step)
+        rows = [u for u in every if all(abs(u - bar) >= half + clear for bar in bars)]
+        middle = abs(every[0] + every[-1] - board)
+        ranked.append((-len(rows), len(every), middle, first, rows))
+    return min(ranked)[-1]
 
 
 def rolling_shear(book: Ledger, shop: Shop, design: Doc) -> None:

@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 from shop import read_shop
 from small_rooms import (
+    climbers_room,
     framed_catalog,
     framed_room,
     ledger_room,
@@ -80,6 +81,14 @@ def test_a_room_whose_mounts_hang_off_the_middle_adds_up(seed: int, tmp_path: Pa
     document = search(sideways_room(seed, 260), catalog, changes=False).document
     assert any(design["facing"] == "-x" for design in document["designs"])
     assert judge(document, read_shop(tmp_path / "yard"), with_frames=1).differences == []
+
+
+@pytest.mark.parametrize("seed", [18, 38])
+def test_a_room_whose_holds_must_begin_low_adds_up(seed: int, tmp_path: Path) -> None:
+    write_catalog(tiny_catalog(seed), tmp_path / "yard")
+    document = search(climbers_room(seed), tiny_catalog(seed), changes=False).document
+    book = judge(document, read_shop(tmp_path / "yard"), with_frames=1)
+    assert book.differences == []
 
 
 @pytest.mark.parametrize("seed", [2, 4, 20, 24])

@@ -21,7 +21,7 @@ from steepwright.verify.checker import verify_documents
 Doc = dict[str, Any]
 Made = Callable[[int], tuple[Doc, Doc]]
 
-SEEDS = [1, 2, 3, 4, 10, 13, 20, 29]
+SEEDS = [1, 2, 3, 4, 10, 13, 20, 39]
 
 
 @pytest.mark.parametrize("seed", SEEDS)

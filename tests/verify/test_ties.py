@@ -39,7 +39,7 @@ def tied(document: Doc) -> list[Doc]:
     return [design for design in document["designs"] if "tie_back" in design]
 
 
-@pytest.mark.parametrize("seed", [8, 22, 71, 89, 120])
+@pytest.mark.parametrize("seed", [8, 22, 71, 97, 120])
 def test_the_certificate_holds(seed: int) -> None:
     certificate, document = certified(seed)
     verdict = verify_documents(certificate, document)

@@ -9,7 +9,13 @@ from steepwright.geometry.access import (
     people_overhead,
     piece_passes,
 )
-from steepwright.geometry.climbing import moves, start_height_mm
+from steepwright.geometry.climbing import (
+    HoldEnds,
+    hold_ends,
+    moves,
+    start_height_mm,
+    widest_hold_ends,
+)
 from steepwright.geometry.corner import corner_length_mm
 from steepwright.geometry.foldup import (
     FOLD_ASSUMPTION,
@@ -49,6 +55,7 @@ __all__ = [
     "NO_BEAM",
     "EyeSpan",
     "FallGuidance",
+    "HoldEnds",
     "HungBoard",
     "LevelledMount",
     "LiftRules",
@@ -65,6 +72,7 @@ __all__ = [
     "floor_clear",
     "floor_run_mm",
     "foot_room_mm",
+    "hold_ends",
     "hold_positions",
     "levelling",
     "levelling_fits",
@@ -87,4 +95,5 @@ __all__ = [
     "sweep_is_clear",
     "usable_spans",
     "wall_y_range_mm",
+    "widest_hold_ends",
 ]

@@ -46,14 +46,11 @@ def hold_positions(
     if spacing_mm <= 0:
         message = f"the spacing of holds must be positive, not {spacing_mm}"
         raise ValueError(message)
-    half = stud_width_mm / 2
-    width, length = float(sum(column_widths_mm)), float(sum(row_lengths_mm))
+    half, width = stud_width_mm / 2, float(sum(column_widths_mm))
     seams = list(itertools.accumulate(column_widths_mm[:-1]))
     bars = [(centre, half) for centre in stud_centres_mm] + [(seam, 0.0) for seam in seams]
-    ups = list(itertools.accumulate(row_lengths_mm[:-1]))
-    rails = [(half, half), (length - half, half)] + [(seam, half) for seam in ups]
     across, free_y = _lines(width, bars, spacing_mm, clear_mm)
-    along, free_u = _lines(length, rails, spacing_mm, clear_mm)
+    along, free_u = hold_rows(row_lengths_mm, stud_width_mm, spacing_mm, clear_mm)
     free: list[Point] = []
     blocked: list[Point] = []
     for (u, u_free), (y, y_free) in itertools.product(
@@ -62,6 +59,19 @@ def hold_positions(
     ):
         (free if u_free and y_free else blocked).append((y, u))
     return tuple(free), tuple(blocked)
+
+
+def hold_rows(
+    row_lengths_mm: tuple[int, ...], stud_width_mm: float, spacing_mm: float, clear_mm: float
+) -> tuple[FloatArray, BoolArray]:
+    """Return how far up the board the grid's rows are [mm], and which a rail or blocking spares.
+
+    Parameters as for `hold_positions`.
+    """
+    half, length = stud_width_mm / 2, float(sum(row_lengths_mm))
+    seams = itertools.accumulate(row_lengths_mm[:-1])
+    rails = [(half, half), (length - half, half)] + [(seam, half) for seam in seams]
+    return _lines(length, rails, spacing_mm, clear_mm)
 
 
 def _lines(

@@ -24,9 +24,10 @@ from steepwright.optimise.evaluate import (
     cost_cents,
     holds,
     price,
+    wall_margins,
 )
 from steepwright.optimise.exact import ExactCosts
-from steepwright.optimise.fit import EVERY_LIFT, room_fit
+from steepwright.optimise.fit import EVERY_LIFT
 from steepwright.optimise.grading import grading_assumptions
 from steepwright.optimise.mend import mending
 from steepwright.optimise.own_places import place_problems
@@ -178,13 +179,9 @@ def _can_be_had(shop: Workshop, wall: Wall, problems: Findings) -> None:
 
 def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     room = shop.space.market.room
-    deep = float(wall.sheet.thickness_mm + wall.section.depth_mm)
-    walls = shop.standing(wall)
-    fit = room_fit(shop.space, walls, deep, wall.width_mm, lift_broken=EVERY_LIFT)
+    fitting = wall_margins(shop, wall, lift_broken=EVERY_LIFT)
     margins = {
-        name: round(float(margin[0]), 2)
-        for name, margin in fit.margins.items()
-        if name != REACHES and np.isfinite(margin[0])
+        name: round(by, 2) for name, by in fitting.items() if name != REACHES and math.isfinite(by)
     } | own_margins(shop.space, wall)
     findings = (*room.findings, *shop.space.market.catalog.findings, *problems.sorted())
     wishes = {"method": "assessed", "complete": True, "counts": {}, "room_margins": margins}

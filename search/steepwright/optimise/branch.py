@@ -25,15 +25,14 @@ from steepwright.optimise.bounds import (
     sheets_bound_cents,
     solved_cost_cents,
 )
+from steepwright.optimise.depth import fits_with_depth
 from steepwright.optimise.entries import Entries, children, joined
-from steepwright.optimise.fit import room_fit
 from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.fixings import any_holds, cheapest_fixing
 from steepwright.optimise.found import Found
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
 from steepwright.optimise.pad_worth import may_pay
-from steepwright.optimise.standing import hanging, stand
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.structure import Batch, Part, worst_use
 
@@ -344,34 +343,6 @@ def solve_point(model: Model, entry: Entries) -> tuple[Found | None, int]:
         sheets,
     )
     return (found, cost) if cost < UNAVAILABLE_CENTS else (None, cost)
-
-
-def fits_with_depth(model: Model, entries: Entries, width_mm: int = 0) -> BoolArray:
-    """Return which walls fit the room with the frame's depth behind the face.
-
-    They are so wide, or with 0 as wide as they must be.
-    """
-    fits = np.zeros(len(entries), dtype=np.bool_)
-    for place in np.unique(entries.place).tolist():
-        there = entries.place == place
-        fits[there] = _fits_at(model, place, entries.take(there), width_mm)
-    return fits
-
-
-def _fits_at(model: Model, place: int, entries: Entries, width_mm: int) -> BoolArray:
-    space = model.space
-    market = space.market
-    families = model.sheetings.family[entries.sheeting]
-    sheet = np.array([f.thickness_mm for f in market.families])[families]
-    depth = sheet + np.array([s.depth_mm for s in market.sections])[entries.section]
-    columns = (entries.mount, sheet, depth, entries.row, entries.column)
-    sizes = tuple(int(column.max()) + 1 for column in columns)
-    keys, inverse = np.unique(np.ravel_multi_index(columns, sizes), return_inverse=True)
-    mount, sheet, depth, row, column = np.unravel_index(keys, sizes)
-    walls = stand(
-        place, hanging(space, place, mount, sheet), space.boards_mm[row], space.kickers_mm[column]
-    )
-    return np.asarray(room_fit(space, walls, depth, width_mm).fits[inverse])
 
 
 def root_entries(model: Model, place: int) -> Entries:

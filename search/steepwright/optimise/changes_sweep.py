@@ -16,8 +16,8 @@ from steepwright.optimise.branch import (
     Branch,
     alike_structure,
     delivery_matters,
-    fits_with_depth,
 )
+from steepwright.optimise.depth import fits_with_depth
 from steepwright.optimise.entries import BoolArray, Entries, children, joined, steepest_first
 from steepwright.optimise.fixings import cheapest_fixing
 from steepwright.optimise.found import Found

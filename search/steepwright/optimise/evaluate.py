@@ -15,6 +15,7 @@ from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.geometry.layout import largest_bay_mm, stud_centres
 from steepwright.optimise.exact import ExactCosts, SheetChoice
 from steepwright.optimise.fit import room_fit
+from steepwright.optimise.hold_ends import asks_for_rows, ends_of
 from steepwright.optimise.hooks import HungOn, hook_columns, hooks_of, lift_of_blocks
 from steepwright.optimise.lift import Turning, eye_of, lift_document, nearest_eye_mm
 from steepwright.optimise.pad_floor import laid_pads, pad_thickness_mm, pads_cents, pads_to_buy
@@ -228,12 +229,16 @@ def fits_room(shop: Workshop, wall: Wall) -> bool:
     return all(margin >= 0 for margin in wall_margins(shop, wall).values())
 
 
-def wall_margins(shop: Workshop, wall: Wall) -> dict[str, float]:
-    """Return the margin of every constraint of the room and the asked angles (>= 0 fits)."""
+def wall_margins(shop: Workshop, wall: Wall, lift_broken: int | None = None) -> dict[str, float]:
+    """Return the margin of every constraint of the room and the asked angles (>= 0 fits).
+
+    `lift_broken` as for `room_fit`.
+    """
     walls = shop.standing(wall)
     deep = wall.sheet.thickness_mm + wall.section.depth_mm
-    margins = room_fit(shop.space, walls, float(deep), wall.width_mm).margins
-    return {name: float(np.ravel(margin)[0]) for name, margin in margins.items()}
+    ends = ends_of(shop.space, wall) if asks_for_rows(shop.space.market.room) else None
+    fit = room_fit(shop.space, walls, float(deep), wall.width_mm, ends, lift_broken=lift_broken)
+    return {name: float(np.ravel(margin)[0]) for name, margin in fit.margins.items()}
 
 
 @dataclass(frozen=True, slots=True)

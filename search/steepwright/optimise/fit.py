@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.geometry import (
+    HoldEnds,
     Stance,
     fall_space_mm,
     floor_clear,
@@ -68,6 +69,7 @@ def room_fit(
     walls: Standing,
     depth_mm: npt.ArrayLike | None = None,
     width_mm: int = 0,
+    ends: HoldEnds | None = None,
     *,
     lift_broken: int | None = None,
 ) -> Fit:
@@ -77,12 +79,12 @@ def room_fit(
     out, which only makes more walls fit. The lift is looked at only where all else is kept, and
     counts as kept elsewhere. To tell what binds, `lift_broken` has it looked at wherever at most
     so many other constraints are broken, solids and end walls apart, NaN elsewhere.
-    `width_mm` 0 is the space's least width.
+    `width_mm` 0 is the space's least width. `ends` as for `climbing_margins`.
     """
     room = space.market.room
     wall = room.wall
     if wall.tolerance_mm:
-        return _uncertain(space, walls, depth_mm, width_mm, lift_broken)
+        return _uncertain(space, walls, depth_mm, width_mm, ends, lift_broken)
     facing = space.places[walls.place][1]
     y0, y1 = wall_y_range_mm(room, width_mm or space.width_mm)
     foot_x, lip_x = plan_positions_mm(space, walls)
@@ -104,7 +106,7 @@ def room_fit(
         "wall.side_passage_mm": passage + 0.0 * fall,
         "mounts.adjust_mm": level_margin_mm(space, walls, (y0, y1)) + 0.0 * fall,
     }
-    margins |= climbing_margins(space, walls)
+    margins |= climbing_margins(space, walls, ends)
     if depth_mm is not None:
         margins["own beam above the frame"] = own_beam_margin_mm(space, walls, depth_mm)
         margins["beams, ceiling and solids around the frame"] = stands_clear(
@@ -125,6 +127,7 @@ def _uncertain(
     walls: Standing,
     depth_mm: npt.ArrayLike | None,
     width_mm: int,
+    ends: HoldEnds | None,
     lift_broken: int | None,
 ) -> Fit:
     """Return the fit with every margin as bad as the measures may make it; the fall as measured."""
@@ -133,7 +136,7 @@ def _uncertain(
     measured = replace(space, market=replace(space.market, room=exact))
     fall = room_fit(measured, walls, None, width_mm).fall_mm
     doubt = Doubt.of(space, walls, depth_mm, width_mm)
-    margins = doubt.margins()
+    margins = doubt.margins(ends)
     if wall.fold_up and depth_mm is not None and lift_broken is not None:
         margins |= doubt.lift_margins_mm(_broken(margins) <= lift_broken)
     elif wall.fold_up and depth_mm is not None:

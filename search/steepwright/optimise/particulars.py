@@ -11,6 +11,7 @@ from steepwright.catalog.families import sheet_screws
 from steepwright.geometry import levelling, moves, start_height_mm, wall_y_range_mm
 from steepwright.geometry.layout import mount_centres
 from steepwright.optimise.evaluate import Workshop, stud_positions_mm
+from steepwright.optimise.hold_ends import ends_of
 from steepwright.pricing.wall import Wall
 from steepwright.structure.rules_sheet import hold_screws_needed
 
@@ -21,9 +22,10 @@ def climbing_document(shop: Workshop, wall: Wall) -> Document:
     """Return the measures of climbing: moves, where the hands start, width in spans."""
     market = shop.space.market
     factors, span = market.catalog.materials.factors, market.room.climber.span_mm
-    start = start_height_mm(wall.kicker_mm, shop.standing(wall).angle, factors)
+    ends = ends_of(shop.space, wall)
+    start = start_height_mm(ends.lowest_mm, wall.kicker_mm, shop.standing(wall).angle)
     return {
-        "moves": int(moves(wall.board_mm, span, factors)),
+        "moves": int(moves(ends, span, factors)),
         "move_gain_mm": round(factors["move_span_share"] * span),
         "start_height_mm": round(float(start[0])),
         "width_spans": math.floor(100 * wall.width_mm / span) / 100,

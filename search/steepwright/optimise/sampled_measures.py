@@ -46,7 +46,7 @@ NAMED = {
         False,
         "height of the lowest holds on the board",
         " mm",
-        "common practice, no source: holds begin this far from a sheet's edge",
+        "the lowest row of the grid that is drawn",
     ),
 }
 """What `--objective` takes by name."""

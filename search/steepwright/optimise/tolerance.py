@@ -24,6 +24,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.geometry import (
+    HoldEnds,
     Stance,
     fall_space_mm,
     floor_clear,
@@ -141,8 +142,11 @@ class Doubt:
             np.asarray(by * (1 + beyond / ahead)),
         )
 
-    def margins(self) -> dict[str, FloatArray]:
-        """Return the least margin of every constraint but the lift (>= 0 fits)."""
+    def margins(self, ends: HoldEnds | None) -> dict[str, FloatArray]:
+        """Return the least margin of every constraint but the lift (>= 0 fits).
+
+        `ends` as for `climbing_margins`.
+        """
         wall, worst = self.worst.wall, self.worst
         facing = self.space.places[self.walls.place][1]
         flat, steep = (np.nan_to_num(w.angle) for w in (self.flat, self.steep))
@@ -164,7 +168,7 @@ class Doubt:
             "wall.side_passage_mm": self._passage_mm() - wall.side_passage_mm + 0.0 * fall,
             "mounts.adjust_mm": self._level_mm() + 0.0 * fall,
         }
-        margins |= climbing_margins(self.space, self.flat)
+        margins |= climbing_margins(self.space, self.flat, ends)
         if self.depth_mm is not None:
             margins["own beam above the frame"] = self._own_beam_mm(self.depth_mm)
             margins["beams, ceiling and solids around the frame"] = self._stands_mm(self.depth_mm)

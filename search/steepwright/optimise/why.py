@@ -11,10 +11,12 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from steepwright.optimise.branch import fits_with_depth, root_entries, solve_point
+from steepwright.optimise.branch import root_entries, solve_point
+from steepwright.optimise.depth import fits_with_depth
 from steepwright.optimise.entries import Entries, joined
 from steepwright.optimise.fit import EVERY_LIFT, Fit, room_fit
 from steepwright.optimise.fixing import Fixing
+from steepwright.optimise.hold_ends import asks_for_rows, best_ends
 from steepwright.optimise.model import Model
 from steepwright.optimise.standing import hanging, stand
 from steepwright.optimise.why_access import access_reason, accessible
@@ -46,7 +48,7 @@ def why_nothing(model: Model, held: tuple[str, ...] = ()) -> str:
 
 
 def _fits(model: Model, broken: int) -> list[Fit]:
-    """Return how every wall with the shallowest frame fits the room.
+    """Return how every wall fits the room with the shallowest frame and the best rows of holds.
 
     The lift is looked at where at most so many other constraints are broken.
     """
@@ -61,11 +63,13 @@ def _fits(model: Model, broken: int) -> list[Fit]:
     )
     shallow = min(section.depth_mm for section in market.sections)
     boards, kickers = space.boards_mm[:, None], space.kickers_mm[None, :]
+    ends = best_ends(space, space.boards_mm[:, None]) if asks_for_rows(market.room) else None
     return [
         room_fit(
             space,
             stand(place, hanging(space, place, mount, thickness), boards, kickers),
             float(thickness + shallow),
+            ends=ends,
             lift_broken=broken,
         )
         for place in range(len(space.places))

@@ -5,7 +5,14 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.geometry import beam_underside_mm, climbable_mm, moves, start_height_mm
+from steepwright.geometry import (
+    HoldEnds,
+    beam_underside_mm,
+    climbable_mm,
+    moves,
+    start_height_mm,
+)
+from steepwright.optimise.hold_ends import any_ends
 from steepwright.optimise.space import Space
 from steepwright.optimise.standing import Standing
 
@@ -30,18 +37,25 @@ def level_margin_mm(
     return np.asarray(np.round(np.asarray(walls.hanging.take_up_mm) - let_down, 6))
 
 
-def climbing_margins(space: Space, walls: Standing) -> dict[str, FloatArray]:
-    """Return the margins of what the builder insists on to climb; nothing where nothing is."""
+def climbing_margins(
+    space: Space, walls: Standing, ends: HoldEnds | None = None
+) -> dict[str, FloatArray]:
+    """Return the margins of what the builder insists on to climb; nothing where nothing is.
+
+    `ends` are those of the walls' rows of holds, which go by split and studs; without them walls
+    count as made in whatever way keeps the limits.
+    """
     wall, factors = space.market.room.wall, space.market.catalog.materials.factors
     margins = {}
     if wall.min_climbable_mm:
         length = climbable_mm(walls.board, walls.kicker)
         margins["wall.min_climbable_mm"] = length - wall.min_climbable_mm
+    ends = ends or any_ends(space, walls.board)
     if wall.min_moves:
-        offered = moves(walls.board, space.market.room.climber.span_mm, factors)
-        margins["wall.min_moves"] = offered - wall.min_moves
+        offered = moves(ends, space.market.room.climber.span_mm, factors)
+        margins["wall.min_moves"] = offered - wall.min_moves + 0.0 * walls.board
     if wall.max_start_mm is not None:
-        start = start_height_mm(walls.kicker, np.nan_to_num(walls.angle), factors)
+        start = start_height_mm(ends.lowest_mm, walls.kicker, np.nan_to_num(walls.angle))
         margins["wall.max_start_mm"] = wall.max_start_mm - start
     return margins
 

@@ -1,4 +1,4 @@
-"""Which walls fit the room and how steep they stand, cell by cell, by formulas of its own.
+"""How steep walls stand and whether they find room, by formulas of its own.
 
 A board of length L on a kicker k hangs from a pivot H = Z - k above its foot; the pivot lies
 A = L - a up the slope and n behind the face. With R^2 = A^2 + n^2 and D = sqrt(R^2 - H^2), the
@@ -114,31 +114,6 @@ def lowered(pivot: Pivot, room: Document) -> Pivot:
     return Pivot(pivot.x_mm, low, pivot.setback_mm, pivot.behind_mm, pivot.beam)
 
 
-def fitting_mdeg(
-    room: Document, factors: Document, facing: str, pivot: Pivot, grid: Grid
-) -> npt.NDArray[np.int64]:
-    """Return the angle [1/1000 degree] where the wall fits the room, -1 where it does not.
-
-    Left out, which only lets more walls in: the depth of the frame, and folding up.
-    """
-    angle = angles_rad(grid, pivot)
-    mdeg = whole_mdeg(angle)
-    least, most = room["wall"]["angle_deg"]
-    inside = (mdeg >= 1000 * least) & (mdeg <= 1000 * most)
-    if not inside.any():
-        return np.full(mdeg.shape, -1, dtype=np.int64)
-    rows, columns = np.nonzero(inside)
-    posed = Posed(
-        angle[rows, columns],
-        grid.boards_mm[rows].astype(float),
-        grid.kickers_mm[columns].astype(float),
-    )
-    kept = stands(room, facing, pivot, posed, grid.width_mm) & _climbs(room, factors, posed)
-    found = np.full(mdeg.shape, -1, dtype=np.int64)
-    found[rows[kept], columns[kept]] = mdeg[rows[kept], columns[kept]]
-    return found
-
-
 def stands(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: int) -> BoolArray:
     """Tell which walls of some width find room where they stand, their frame left out."""
     wall = room["wall"]
@@ -169,23 +144,6 @@ def stands(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: in
         & (room["ceiling_mm"] - top >= -SLACK_MM)
         & (behind >= -SLACK_MM)
         & (passage >= wall["side_passage_mm"] - SLACK_MM)
-    )
-
-
-def _climbs(room: Document, factors: Document, posed: Posed) -> BoolArray:
-    """Tell where a wall offers what was asked for to climb; what a room does not ask for is kept.
-
-    Between the lowest and the highest row of holds a whole number of moves has to fit.
-    """
-    wall, margin = room["wall"], factors["hold_edge_margin_mm"]
-    gain = factors["move_span_share"] * room["climber"]["span_mm"]
-    rows = posed.board_mm - 2 * margin
-    start = posed.kicker_mm + margin * np.cos(posed.angle_rad)
-    highest = wall.get("max_start_mm")
-    return np.asarray(
-        (posed.board_mm + posed.kicker_mm >= wall.get("min_climbable_mm", 0))
-        & (rows >= wall.get("min_moves", 0) * gain * (1 - 1e-9) - SLACK_MM)
-        & (start <= (np.inf if highest is None else highest) + SLACK_MM)
     )
 
 

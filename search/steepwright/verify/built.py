@@ -25,6 +25,8 @@ import numpy.typing as npt
 from steepwright.verify.angles import Pivot, Posed, levels_out, pivot_of, stands
 from steepwright.verify.bounds import Bounds
 from steepwright.verify.choices import Choices, Size
+from steepwright.verify.climbing import asks_for_rows, climbs, drawn_ends
+from steepwright.verify.divisions import divided
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import Hoist
 from steepwright.verify.mounts import Mounts
@@ -143,7 +145,23 @@ class Built:
             deep = self.thickness_mm[corners.family[one]] + self.depth_mm[c.section[one]]
             made = self._stand(facing, hung, posed, deep.astype(float))
             fits[rows] = made[index.ravel()]
-        return np.asarray(fits)
+        return np.asarray(fits & self._climbs(c, corners))
+
+    def _climbs(self, c: Choices, corners: Corners) -> BoolArray:
+        """Tell which walls' rows of holds lie as is asked for."""
+        if not asks_for_rows(self.room):
+            return np.ones(len(c), dtype=np.bool_)
+        factors, bounds, ends = self.bounds.factors, self.bounds, []
+        stud = np.array([section["width_mm"] for section in bounds.given["sections"]])[c.section]
+        boards = bounds.grid.boards_mm[c.row].tolist()
+        for made, wide, board in zip(c.sheeting.tolist(), stud.tolist(), boards, strict=True):
+            split = bounds.sheetings[made]
+            rows = divided(
+                board, split.rows, split.full_row_mm, int(factors["layout_min_piece_mm"])
+            )
+            ends.append(drawn_ends(self.room, factors, rows, board, wide))
+        low, high = np.array(ends, dtype=np.float64).reshape(-1, 2).T
+        return climbs(self.room, factors, self._posed(c, corners), (low, high))
 
     def _stand(self, facing: str, hung: Hung, posed: Posed, deep_mm: FloatArray) -> BoolArray:
         """Tell which walls that hang alike fit with their frame; where they are wider, again."""

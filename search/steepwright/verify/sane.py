@@ -30,6 +30,7 @@ COUNTS = {
     "hoist_latches": (0, 100),
     "lip_bolts": (0, 100),
     "hold_edge_margin_mm": (0, MOST_MM),
+    "hold_clear_mm": (0, MOST_MM),
     "move_span_share": (0, 10),
     "fall_mat_mm": (0, MOST_MM),
     "fall_side_mm": (0, MOST_MM),

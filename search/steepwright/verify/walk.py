@@ -10,7 +10,6 @@ import numpy.typing as npt
 from steepwright.verify.angles import (
     angles_rad,
     back_clears,
-    fitting_mdeg,
     levels_out,
     lowered,
     pivot_of,
@@ -28,6 +27,7 @@ from steepwright.verify.choices import (
     parts_of,
 )
 from steepwright.verify.facts import BarsStated
+from steepwright.verify.fitting import fitting_mdeg
 from steepwright.verify.ground import Ground, less_pads
 from steepwright.verify.pads import Pads, on_bill
 from steepwright.verify.pads_wide import Hung, PadsWide, pads_wide
@@ -110,9 +110,7 @@ class Walk:
             if not levels_out(room, beams[b], mounts[m], given["factors"], grid.width_mm):
                 fits[b, m, t] = -1
                 continue
-            ways = [
-                fitting_mdeg(room, given["factors"], facing, pivot, grid) for facing in facings[b]
-            ]
+            ways = [fitting_mdeg(room, given, facing, pivot, grid) for facing in facings[b]]
             fits[b, m, t] = np.max(ways, axis=0)
             for facing, way in zip(facings[b], ways, strict=True):
                 faced[facing][b, m, t] = way >= 0

@@ -6,18 +6,21 @@ from collections import Counter
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from steepwright.verify.angles import (
     Grid,
     Pivot,
+    Posed,
     angles_rad,
-    fitting_mdeg,
     least_width_mm,
     levels_out,
     lowered,
     pivot_of,
 )
+from steepwright.verify.climbing import climbs, drawn_ends
 from steepwright.verify.divisions import blocks_mm, largest_bay_mm
+from steepwright.verify.fitting import fitting_mdeg
 from steepwright.verify.hung import HungWitness
 from steepwright.verify.packs import Sizes, needed_parts
 from steepwright.verify.pads import Pads, on_bill
@@ -104,9 +107,10 @@ class Witness:
     def _hangs(self) -> None:
         d, room = self.design, self.room
         pivot, one = self._pivot(), self._grid()
-        mdeg = int(fitting_mdeg(room, self.factors, d["facing"], pivot, one)[0, 0])
+        mdeg = int(fitting_mdeg(room, self.given, d["facing"], pivot, one)[0, 0])
         beam = self._named(room["beams"], "name", d["beam"])
-        if mdeg < 0 or not levels_out(room, beam, self.mount, self.factors, d["width_mm"]):
+        level = levels_out(room, beam, self.mount, self.factors, d["width_mm"])
+        if mdeg < 0 or not level or not self._climbs(angles_rad(one, pivot)[0]):
             self.wrong("the wall does not fit the room", expected="one that fits")
         elif round(d["angle_deg"] * 1000) > mdeg:
             self.wrong("angle", d["angle_deg"], f"at most {mdeg / 1000}")
@@ -119,6 +123,15 @@ class Witness:
         ):
             if not least <= d[name] <= most:
                 self.wrong(name, d[name], f"{least} to {most}")
+
+    def _climbs(self, angle_rad: npt.NDArray[np.float64]) -> bool:
+        """Tell whether its own rows of holds lie as is asked for."""
+        d, room = self.design, self.room
+        board, kicker = (np.array([float(d[name])]) for name in ("board_mm", "kicker_mm"))
+        rows, stud = tuple(d["row_lengths_mm"]), self.given["sections"][self.section]["width_mm"]
+        low, high = drawn_ends(room, self.factors, rows, d["board_mm"], stud)
+        posed, ends = Posed(angle_rad, board, kicker), (np.array([low]), np.array([high]))
+        return bool(climbs(room, self.factors, posed, ends)[0])
 
     def _is_divided(self) -> None:
         d, least = self.design, int(self.factors["layout_min_piece_mm"])

@@ -8,9 +8,9 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.geometry.layout import largest_bay_mm
-from steepwright.optimise.branch import fits_with_depth
 from steepwright.optimise.certificate.costs import Costs
 from steepwright.optimise.certificate.facts import bar_columns, numbered, sheet_columns
+from steepwright.optimise.depth import fits_with_depth
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.model import Model
