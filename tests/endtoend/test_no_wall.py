@@ -250,6 +250,66 @@ def test_pieces_that_do_not_come_in(call: Call, access: str, words: str) -> None
         assert float(found[1]) == pytest.approx(2.45 * 1.2 * mean_mm * 0.68 - 15, abs=0.11)
 
 
+STUCK = {
+    "board_mm = [2450, 2550]\n": "",
+    "max_columns = 1": "max_columns = 2",
+    "max_rows = 1": "max_rows = 3",
+}
+STAIR = """[[access.landings]]
+name = "turn"
+width_a_mm = {wide}
+width_b_mm = {wide}
+height_mm = 1700
+rise_mm = 200
+going_mm = 200
+"""
+
+
+def test_what_is_told_to_help_a_bar_that_sticks_does_help(call: Call) -> None:
+    """No way to divide the board shortens its studs, whatever else there is to divide."""
+
+    def room(wide: int) -> dict[str, str]:
+        return STUCK | {"[yard]": f"{STAIR.format(wide=wide)}\n[yard]"}
+
+    told = hopeless(call, room(650))
+    stuck = re.search(r"the landing 'turn' binds: a bar of the frame of (\d+) x \d+ mm", told)
+    assert stuck, told
+    assert "max_rows" not in told
+    assert "max_columns" not in told
+    assert "carriers" not in told
+    wider = re.search(r"the landing 'turn' (\d+) mm wider each way", told)
+    window = re.search(r"a window \(.*?\) of (\d+) x (\d+) mm with (\d+) mm clear inside", told)
+    kicker = re.search(r"wall.kicker_mm up to (\d+)", told)
+    angle = re.search(r"wall.angle_deg from (\d+)", told)
+    assert wider, told
+    assert window, told
+    assert kicker, told
+    assert angle, told
+    assert int(window[3]) >= int(stuck[1])
+    wide, high, inside = window.groups()
+    opening = (
+        f'[[access.windows]]\nname = "w"\nwidth_mm = {wide}\nheight_mm = {high}\n'
+        f"inside_mm = {inside}\n"
+    )
+    by = int(wider[1])
+    helps = [
+        room(650 + by),
+        room(650) | {"[yard]": f"{STAIR.format(wide=650)}{opening}\n[yard]"},
+        room(650) | {"kicker_mm = [300, 400]": f"kicker_mm = [300, {kicker[1]}]"},
+        room(650) | {"angle_deg = [25, 45]": f"angle_deg = [{angle[1]}, 45]"},
+    ]
+    for changed in helps:
+        assert "brought in" not in searched(call, changed).err, changed
+    assert "brought in" in searched(call, room(650 + by - 10)).err
+
+
+def test_a_board_piece_that_sticks_is_told_to_be_divided(call: Call) -> None:
+    told = hopeless(call, {"[yard]": "[access]\nmax_piece_mm = [2500, 900]\n\n[yard]"})
+    assert "wall.max_columns = 2" in told
+    assert "wall.max_rows" not in told, "pieces of 1225 x 1200 mm are no narrower than 900"
+    assert "A bar is one piece" not in told
+
+
 def material_rows(name: str) -> list[dict[str, str]]:
     with (catalogs_dir() / "materials" / name).open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))

@@ -131,7 +131,7 @@ def _larger_piece(by_mm: int) -> Callable[[Access], Access]:
 def _wider(by_mm: int) -> Callable[[Access], Access]:
     def wider(access: Access) -> Access:
         rows: dict[str, Any] = {
-            table: tuple(_widened(place, by_mm) for place in getattr(access, table))
+            table: tuple(widened(place, by_mm) for place in getattr(access, table))
             for table in WAYS
         }
         return replace(access, **rows)
@@ -139,6 +139,7 @@ def _wider(by_mm: int) -> Callable[[Access], Access]:
     return wider
 
 
-def _widened(place: Any, by_mm: int) -> Any:
+def widened(place: Any, by_mm: int) -> Any:
+    """Return a narrow place so much wider [mm] in all that lies across the way."""
     across = [field.name for field in fields(place) if "width" in field.name]
     return replace(place, **{name: getattr(place, name) + by_mm for name in across})

@@ -23,6 +23,7 @@ from steepwright.optimise.why_access import access_reason, accessible
 from steepwright.optimise.why_bought import cutting_reason, missing_articles
 from steepwright.optimise.wishes import REACHES
 from steepwright.optimise.words import amount_short
+from steepwright.pricing.wall import rows_of
 from steepwright.structure import uses
 
 LEAST_ANGLE = "wall.angle_deg (least)"
@@ -43,7 +44,7 @@ def why_nothing(model: Model, held: tuple[str, ...] = ()) -> str:
         return f"No wall fits this room. {_room_reason(model, fits, held)}"
     chances = _largest_chances(model)
     if not len(chances):
-        return f"No wall's pieces can be brought in. {access_reason(model)}"
+        return f"No wall's pieces can be brought in. {access_reason(model, _gets_in)}"
     return _structure_reason(model, chances)
 
 
@@ -133,6 +134,19 @@ def _largest_chances(model: Model) -> Entries:
     return joined(
         [some.take(fits_with_depth(model, some)) if len(some) else some for some in found]
     )
+
+
+def _gets_in(model: Model) -> bool:
+    """Tell whether a wall's pieces get in; a board that can't be divided so is no wall."""
+    space, chances = model.space, _largest_chances(model)
+    lengths = {(space.sheetings[n].split, m) for n, m in _pairs(chances)}
+    return any(
+        rows_of(split, int(space.boards_mm[row]), space.market.limits) for split, row in lengths
+    )
+
+
+def _pairs(entries: Entries) -> set[tuple[int, int]]:
+    return set(zip(entries.sheeting.tolist(), entries.row.tolist(), strict=True))
 
 
 def _structure_reason(model: Model, entries: Entries) -> str:

@@ -14,12 +14,13 @@ from steepwright.geometry.ways import BoolArray, Sides
 from steepwright.optimise.access import bar_mass_kg, board_pieces, longest_bar_mm, sheet_mass_kg
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.model import Model
+from steepwright.optimise.why_access_help import CARRY, GetsIn, Stuck, helping
 from steepwright.optimise.words import up_to_tenth
 
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 
-CARRY = "access.max_carry_kg"
+BAR = "a bar of the frame"
 HALVINGS = 24
 
 
@@ -63,15 +64,20 @@ class _Parts:
 
     sides: tuple[IntArray, IntArray]
     over: dict[str, FloatArray]
+    thick_mm: int
+    kind: str
 
     def words(self, at: int) -> str:
-        return f"{int(self.sides[0][at])} x {int(self.sides[1][at])} mm"
+        return f"{self.kind} of {int(self.sides[0][at])} x {int(self.sides[1][at])} mm"
 
 
-def access_reason(model: Model) -> str:
-    """Return what binds, and by how much, for the walls that come nearest to getting in."""
-    alone: dict[str, tuple[float, str]] = {}
-    best: dict[str, tuple[float, str]] = {}
+_Told = tuple[Stuck, str]
+
+
+def access_reason(model: Model, gets_in: GetsIn) -> str:
+    """Return what binds, and by how much, for the walls that come nearest, and what would help."""
+    alone: dict[str, _Told] = {}
+    best: dict[str, _Told] = {}
     for parts, at in _walls(model):
         over = {
             name: np.max([part.over[name][i] for part, i in zip(parts, at, strict=True)], axis=0)
@@ -82,30 +88,35 @@ def access_reason(model: Model) -> str:
             kept = np.logical_and.reduce(others) if others else np.ones(gap.shape, np.bool_)
             for found, mask in ((alone, kept), (best, np.ones(gap.shape, np.bool_))):
                 _keep_least(found, name, np.where(mask, gap, np.inf), (parts, at))
-    binding = alone or {name: told for name, told in best.items() if told[0] > 0}
+    binding = alone or {name: told for name, told in best.items() if told[0].over > 0}
+    if not binding:
+        return (
+            "Where they can be, the wall doesn't fit the room with its frame's depth behind the"
+            " sheet. Another mount, a shallower stud or another way in would help."
+        )
     texts = [f"{name} binds: {words}" for name, (_, words) in sorted(binding.items())]
     start = "With every other constraint kept, " if alone else "Several bind: "
-    return (
-        f"{start}{'; '.join(texts)}. Allow more columns or rows (wall.max_columns, wall.max_rows)"
-        " or more carriers (access.carriers), or measure the way in again."
-    )
+    stuck = {name: piece for name, (piece, _) in sorted(binding.items())}
+    return f"{start}{'; '.join(texts)}. {helping(model, stuck, gets_in)}"
 
 
 def _keep_least(
-    found: dict[str, tuple[float, str]],
+    found: dict[str, _Told],
     name: str,
     gap: FloatArray,
     wall: tuple[tuple[_Parts, ...], tuple[IntArray, ...]],
 ) -> None:
     cell = int(gap.argmin())
     least = float(gap[cell])
-    if not np.isfinite(least) or least >= found.get(name, (np.inf, ""))[0]:
+    if not np.isfinite(least) or (name in found and least >= found[name][0].over):
         return
     parts, at = wall
     worst = max(range(len(parts)), key=lambda n: float(parts[n].over[name][at[n][cell]]))
-    piece = parts[worst].words(int(at[worst][cell]))
+    part, n = parts[worst], int(at[worst][cell])
+    sides = tuple(sorted((*(int(side[n]) for side in part.sides), part.thick_mm), reverse=True))
     amount = "kg too heavy" if name == CARRY else "mm too large"
-    found[name] = least, f"a piece of {piece} is {up_to_tenth(least)} {amount}"
+    piece = Stuck((sides[0], sides[1], sides[2]), least, part.kind == BAR)
+    found[name] = piece, f"{part.words(n)} is {up_to_tenth(least)} {amount}"
 
 
 def _walls(model: Model) -> Iterator[tuple[tuple[_Parts, ...], tuple[IntArray, ...]]]:
@@ -141,17 +152,19 @@ def _sheet_parts(model: Model, family: int, pieces: npt.ArrayLike) -> _Parts:
     length, width = np.array(pieces, dtype=np.int64).T
     kg_per_mm2 = sheet_mass_kg(model.space, family, 1, 1)
     thickness = model.space.market.families[family].thickness_mm
-    return _parts(model, (length, width, thickness), kg_per_mm2 * length * width)
+    return _parts(model, (length, width, thickness), kg_per_mm2 * length * width, "a piece")
 
 
 def _bar_parts(model: Model, section: int) -> _Parts:
     bar, length = model.space.market.sections[section], longest_bar_mm(model.space, section)
     depth = np.full(len(length), bar.depth_mm, dtype=np.int64)
     mass = bar_mass_kg(model.space, section, 1) * length.astype(np.float64)
-    return _parts(model, (length, depth, bar.width_mm), mass)
+    return _parts(model, (length, depth, bar.width_mm), mass, BAR)
 
 
-def _parts(model: Model, sizes: tuple[IntArray, IntArray, int], mass_kg: FloatArray) -> _Parts:
+def _parts(
+    model: Model, sizes: tuple[IntArray, IntArray, int], mass_kg: FloatArray, kind: str
+) -> _Parts:
     market = model.space.market
     access, factors = market.room.access, market.catalog.materials.factors
     long, short = np.maximum(*sizes[:2]), np.minimum(*sizes[:2])
@@ -173,4 +186,4 @@ def _parts(model: Model, sizes: tuple[IntArray, IntArray, int], mass_kg: FloatAr
             goes = gets_in(place, (middle, np.minimum(short, middle), thick))
             low, high = np.where(goes, middle, low), np.where(goes, high, middle)
         over[name] = np.where(real & ~passes, np.round(long - low, 3), -np.inf)
-    return _Parts((long, short), over)
+    return _Parts((long, short), over, sizes[2], kind)
