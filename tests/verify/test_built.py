@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 import small_rooms
-from test_mutations import sealed
+from sealing import sealed
 
 from steepwright.optimise import search
 

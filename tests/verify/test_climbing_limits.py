@@ -8,10 +8,10 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from sealing import sealed
 from small_rooms import climbers_room, small_catalog, small_room, tiny_catalog
 
 from steepwright.optimise import search
-from steepwright.optimise.certificate.given import digest
 from steepwright.optimise.space import build_space
 from steepwright.pricing.market import build_market
 from steepwright.room.types import Room
@@ -79,8 +79,7 @@ def test_a_limit_that_was_not_searched_by_is_noticed(key: str, value: int) -> No
     """A certificate of all walls says too much of a room that asks for more."""
     certificate, document = proven(asking(**OPEN))
     document["room"]["wall"][key] = value
-    certificate["room_sha256"] = digest(document["room"])
-    told = [finding.text() for finding in verify_documents(certificate, document).findings]
+    told = [finding.text() for finding in sealed(certificate, document).findings]
     assert any("does not fit the room" in text for text in told)
 
 
@@ -96,5 +95,4 @@ def test_the_least_width_is_the_first_of_the_grid_that_is_wide_enough() -> None:
     said = [(d["cost_cents"], d["angle_deg"], d["width_mm"]) for d in document["designs"]]
     assert said == [(d["cost_cents"], d["angle_deg"], d["width_mm"]) for d in plain["designs"]]
     document["room"]["wall"]["min_width_spans"] = 0.8
-    certificate["room_sha256"] = digest(document["room"])
-    assert verify_documents(certificate, document).findings
+    assert sealed(certificate, document).findings

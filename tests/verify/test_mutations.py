@@ -10,21 +10,13 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from sealing import columns, sealed
 
-from steepwright.verify.checker import digest, verify_documents
-from steepwright.verify.verdict import Verdict
+from steepwright.verify.checker import verify_documents
 
 Doc = dict[str, Any]
 Made = Callable[[int], tuple[Doc, Doc]]
 Change = Callable[[Doc, Doc], object]
-
-
-def sealed(certificate: Doc, document: Doc) -> Verdict:
-    certificate["room_sha256"] = digest(document["room"])
-    certificate["designs_sha256"] = digest(document["designs"])
-    for part in certificate["parts"]:
-        part["given_sha256"] = digest(part["given"])
-    return verify_documents(certificate, document)
 
 
 def given(certificate: Doc) -> Doc:
@@ -35,12 +27,6 @@ def level(certificate: Doc, size: int) -> Doc:
     """Return the last level of boxes of a size: of the narrowest ranges of widths."""
     levels = certificate["parts"][0]["levels"]
     return next(one for one in reversed(levels) if one["size"] == size)
-
-
-def columns(boxes: Doc) -> list[list[Any]]:
-    """Return all that a level tells box by box."""
-    places = [boxes[name] for name in ("row", "column", "width", "families")]
-    return [*places, *boxes["closed"].values(), *boxes["least"].values()]
 
 
 def drop_a_box(certificate: Doc, _: Doc) -> None:

@@ -5,15 +5,16 @@ from __future__ import annotations
 import json
 import random
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
 import pytest
+from sealing import sealed
 from small_rooms import framed_catalog, framed_room, small_catalog, small_room
 
 from steepwright.geometry.pads import Pad, Span, lay_pads
 from steepwright.optimise import search
-from steepwright.optimise.certificate.given import digest
 from steepwright.room.types import OwnPad
 from steepwright.verify.checker import verify_documents
 from steepwright.verify.pads import Pads
@@ -70,14 +71,18 @@ def test_a_wider_wall_has_less_clear_beside_it_and_more_to_pad() -> None:
     assert laid.priced(told, 1200, widths).tolist() == [[1000, 1000, 1200, 1200, 1200]]
 
 
-def padded(*own: OwnPad) -> tuple[Doc, Doc]:
+@lru_cache(maxsize=4)
+def _texts(*own: OwnPad) -> tuple[str, str]:
     room = small_room(SEED)
     room = replace(room, pads=own, yard=replace(room.yard, pads_on_bill=True))
     result = search(room, small_catalog(SEED), changes=False, certify=True)
-    certificate, document = (
-        json.loads(json.dumps(one)) for one in (result.certificate, result.document)
-    )
-    return certificate, document
+    return json.dumps(result.certificate), json.dumps(result.document)
+
+
+def padded(*own: OwnPad) -> tuple[Doc, Doc]:
+    """Return a small room's certificate and document, fresh copies at each call."""
+    certificate, document = _texts(*own)
+    return json.loads(certificate), json.loads(document)
 
 
 @pytest.mark.parametrize("own", [(), (OwnPad("mine", 2000, 1000, 300, 2),)])
@@ -94,11 +99,7 @@ def test_a_certificate_with_pads_holds(own: tuple[OwnPad, ...]) -> None:
 
 def resealed(certificate: Doc, document: Doc) -> list[str]:
     """Return what is told once all digests fit the changed files."""
-    certificate["room_sha256"] = digest(document["room"])
-    certificate["designs_sha256"] = digest(document["designs"])
-    for part in certificate["parts"]:
-        part["given_sha256"] = digest(part["given"])
-    return [finding.text() for finding in verify_documents(certificate, document).findings]
+    return [finding.text() for finding in sealed(certificate, document).findings]
 
 
 def test_a_pad_left_off_the_bill_is_noticed() -> None:

@@ -9,9 +9,9 @@ from typing import Any
 
 import jsonschema
 import pytest
+from sealing import sealed
 from small_rooms import tied_catalog, tied_room
 from test_brute_force import plain_front
-from test_mutations import sealed
 
 from steepwright.optimise import search
 from steepwright.optimise.model import build_model

@@ -14,9 +14,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from sealing import columns, sealed
 from small_rooms import some_widths, tiny_catalog
 from test_brute_force import plain_front
-from test_mutations import columns, sealed
 
 from steepwright.cli.console import run
 from steepwright.optimise.model import build_wide_model
