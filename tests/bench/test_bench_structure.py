@@ -14,7 +14,8 @@ from results import record
 from steepwright.catalog import read_catalog
 from steepwright.catalog.families import sheet_families, timber_sections
 from steepwright.room.types import Access, Beam, Climber, Room, WallRange, Yard
-from steepwright.structure import CHECK_NAMES, Batch, build_tables, checks, uses, worst_use
+from steepwright.structure import Batch, build_tables, checks, uses, worst_use
+from steepwright.structure.wall import RULES
 
 ROWS = 200_000
 WANTED_PER_S = 200_000
@@ -130,7 +131,7 @@ def test_batches_judge_200_000_walls_a_second_a_hundredfold_of_wall_by_wall_and_
     every, worst, plain = (sorted(rates)[ROUNDS // 2] for rates in zip(*rounds, strict=True))
     apart = largest_difference(tables, batch, walls)
     figures = {
-        "checks": len(CHECK_NAMES),
+        "checks": len(RULES),
         "walls_per_second": round(every),
         "walls_per_second_until_all_fail": round(worst),
         "one_by_one_per_second": round(plain),

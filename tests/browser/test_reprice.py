@@ -12,8 +12,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from repricing import reprice
 from steepwright.report import render_page
-from steepwright.report.views.prices import price_lines, reprice
+from steepwright.report.views.prices import price_lines
 
 pytestmark = pytest.mark.browser
 Doc = dict[str, Any]

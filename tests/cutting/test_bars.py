@@ -13,7 +13,6 @@ from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from steepwright.cutting import (
-    bar_bound_cents,
     bar_cost_cents,
     barsearch,
     clear_caches,
@@ -122,7 +121,6 @@ def test_as_cheap_as_exhaustive_search(parts: Parts, stocks: Stocks, kerf: int) 
     assert bar_cost_cents(parts, stocks, kerf) == cheapest
     if plan is not None:
         assert verify_bar_plan(plan, parts, stocks, kerf) == ()
-        assert bar_bound_cents(parts, stocks, kerf) <= plan.cost_cents
 
 
 @st.composite
@@ -234,16 +232,6 @@ def test_short_pieces_fit_rooms_only_if_they_really_do() -> None:
     assert pack(types, (8, 11)) == [(1, 1), (1, 2)]
     assert pack(types, (7, 12)) is None
     assert pack((), (4,)) == [()]
-
-
-def test_bound_by_length_and_by_the_longest_pieces() -> None:
-    stocks = (BarStock("short", 3000, 900, None), BarStock("long", 5000, 1600, None))
-    # 10 m at the better rate, 900 for 3000; by hand.
-    assert bar_bound_cents((BarPart("x", 1000, 10),), stocks, 0) == 3000
-    # No two of 2600 share a bar of 5000, so three of the cheapest bars.
-    assert bar_bound_cents((BarPart("x", 2600, 3),), stocks, 0) == 2700
-    assert bar_bound_cents((BarPart("x", 2499, 3),), stocks, 4) == 2700
-    assert bar_bound_cents((BarPart("x", 3001, 2),), stocks, 4) == 3200
 
 
 def test_nothing_to_cut_and_nothing_to_cut_from() -> None:

@@ -6,7 +6,6 @@ import itertools
 from dataclasses import replace
 from functools import cache
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -15,7 +14,6 @@ from steepwright.cutting import (
     cut_sheets,
     sheet_bound_cents,
     sheet_cost_cents,
-    sheet_lower_bound_cents,
     sheet_quick_bound_cents,
     solve_counts,
     verify_sheet_plan,
@@ -164,8 +162,6 @@ def test_bound_holds_for_every_list_inside(
     quick = sheet_quick_bound_cents(parts, largest, stocks, kerf)
     assert (quick is None) == (bound is None)
     assert bound is None or (quick is not None and quick <= bound)
-    area = sheet_lower_bound_cents(inside, stocks, kerf)
-    assert cost is None or (area is not None and area <= cost)
 
 
 @settings(max_examples=60, deadline=None)
@@ -264,39 +260,3 @@ def test_prices_and_names_do_not_solve_the_fits_again() -> None:
         "bar_costs": 0,
         "bar_covers": 0,
     }
-
-
-def test_bound_by_area_and_number_of_parts() -> None:
-    # Four fifths of a sheet less one charge, and a charge for each part; by hand.
-    part = SheetPart("part", 1000, 1250, "length", 1)
-    assert sheet_lower_bound_cents((replace(part, count=2),), (STOCK,), 0) == 4920
-    assert sheet_lower_bound_cents((part, replace(part, length_mm=2501)), (STOCK,), 0) is None
-    assert sheet_lower_bound_cents((), (), 0) == 0
-
-
-def test_nothing_to_cut_and_nothing_to_cut_from() -> None:
-    plan = cut_sheets((SheetPart("none", 10, 10, "any", 0),), (STOCK,), 4)
-    assert plan is not None
-    assert plan.layouts == ()
-    assert (plan.sheet_cents, plan.cut_cents, plan.cost_cents) == (0, 0, 0)
-    assert sheet_cost_cents((), (STOCK,), 4) == 0
-    assert cut_sheets((SheetPart("one", 10, 10, "any", 1),), (), 4) is None
-    assert sheet_cost_cents((SheetPart("one", 10, 10, "any", 1),), (), 4) is None
-
-
-@pytest.mark.parametrize(
-    ("part", "stock", "kerf", "message"),
-    [
-        (SheetPart("p", 0, 10, "any", 1), STOCK, 4, "side is not positive"),
-        (SheetPart("p", 10, 10, "any", -1), STOCK, 4, "count is negative"),
-        (SheetPart("p", 10, 10, "any", 1), replace(STOCK, price_cents=-1), 4, "price or limit"),
-        (SheetPart("p", 10, 10, "any", 1), STOCK, -1, "kerf is negative"),
-    ],
-)
-def test_senseless_input_is_refused(
-    part: SheetPart, stock: SheetStock, kerf: int, message: str
-) -> None:
-    with pytest.raises(ValueError, match=message):
-        cut_sheets((part,), (stock,), kerf)
-    with pytest.raises(ValueError, match="share the sku"):
-        cut_sheets((part,), (stock, stock), kerf)

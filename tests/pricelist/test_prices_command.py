@@ -1,12 +1,12 @@
 """`steepwright prices` from argument to exit code."""
 
 import json
+import tomllib
 
 import pytest
 
 from steepwright.catalog import read_catalog
 from steepwright.cli.console import run
-from steepwright.pricelist import read_lists
 
 LIST = """\
 Muster Holz;;;
@@ -112,12 +112,12 @@ def test_two_yards_are_combined_and_keep_their_names(price_list, tmp_path, capsy
     assert {s.yard for s in catalog.sheets} == {"North", "South"}
     assert len({s.sku for s in catalog.sheets}) == len(catalog.sheets)
     assert catalog.trips == (("North", 1500), ("South", 4950))
-    lists = read_lists(yard)
-    assert [(one.yard, one.file, one.trip_cents) for one in lists] == [
-        ("North", "liste.csv", 1500),
-        ("South", "tarif.csv", 4950),
+    lists = tomllib.loads((yard / "lists.toml").read_text(encoding="utf-8"))["list"]
+    assert [(one["yard"], one["file"], one["trip_price"]) for one in lists] == [
+        ("North", "liste.csv", "15.00"),
+        ("South", "tarif.csv", "49.50"),
     ]
-    assert any("face grain" in line for line in lists[1].assumptions)
+    assert any("face grain" in line for line in lists[1]["assumptions"])
     capsys.readouterr()
 
 

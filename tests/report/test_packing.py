@@ -8,7 +8,8 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from steepwright.report.packing import pack, unpack
+from steepwright.report.packing import pack
+from unpacking import unpack
 
 PLAIN = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(max_size=12),

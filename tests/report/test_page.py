@@ -12,8 +12,8 @@ import pytest
 
 from steepwright.report import render_page
 from steepwright.report.data import design_view, page_data
-from steepwright.report.packing import unpack
 from steepwright.report.views.answer import answer_of
+from unpacking import unpack
 
 Doc = dict[str, Any]
 EXAMPLE = Path(__file__).resolve().parents[2] / "reports" / "loft"

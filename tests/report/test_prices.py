@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from steepwright.report.views.prices import bill_lines, price_lines, reprice
+from repricing import reprice
+from steepwright.report.views.prices import bill_lines, price_lines
 
 Doc = dict[str, Any]
 

@@ -16,7 +16,7 @@ from steepwright.catalog.types import (
     TimberClass,
     TimberProduct,
 )
-from steepwright.catalog.write import catalog_fingerprint, write_catalog
+from steepwright.catalog.write import write_catalog
 
 __all__ = [
     "CATALOG_FILES",
@@ -31,7 +31,6 @@ __all__ = [
     "Source",
     "TimberClass",
     "TimberProduct",
-    "catalog_fingerprint",
     "read_catalog",
     "read_materials",
     "write_catalog",

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import errno
-import hashlib
 import io
 import json
 import os
@@ -86,19 +85,6 @@ def catalog_files(catalog: Catalog) -> dict[str, str]:
         rows = [(_cell(yard), money(price_cents)) for yard, price_cents in catalog.trips]
         texts[TRIPS_FILE] = _csv([("yard", "price"), *rows])
     return texts
-
-
-def catalog_fingerprint(catalog: Catalog) -> str:
-    """Return the SHA-256 of everything a result can depend on: articles, prices, materials.
-
-    The order of rows and the findings don't count.
-    """
-    content = asdict(catalog)
-    del content["findings"]
-    for table in ("sheets", "timber", "screws", "mounts", "hardware", "trips"):
-        content[table] = sorted(content[table], key=lambda row: json.dumps(row, sort_keys=True))
-    text = json.dumps(content, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
-    return hashlib.sha256(text.encode("ascii")).hexdigest()
 
 
 def _heading(catalog: Catalog) -> str:

@@ -1,7 +1,6 @@
 """Cutting sheets and bars: exact plans, bounds, and a verifier that trusts neither."""
 
 from steepwright.cutting.bars import bar_cost_cents, cut_bars
-from steepwright.cutting.bounds import bar_bound_cents, sheet_lower_bound_cents
 from steepwright.cutting.caches import clear_caches, solve_counts
 from steepwright.cutting.sheets import (
     cut_sheets,
@@ -12,14 +11,12 @@ from steepwright.cutting.sheets import (
 from steepwright.cutting.verify import verify_bar_plan, verify_sheet_plan
 
 __all__ = [
-    "bar_bound_cents",
     "bar_cost_cents",
     "clear_caches",
     "cut_bars",
     "cut_sheets",
     "sheet_bound_cents",
     "sheet_cost_cents",
-    "sheet_lower_bound_cents",
     "sheet_quick_bound_cents",
     "solve_counts",
     "verify_bar_plan",

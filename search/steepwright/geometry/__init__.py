@@ -7,7 +7,6 @@ from steepwright.geometry.access import (
     passes_mask,
     people_needed,
     people_overhead,
-    piece_passes,
 )
 from steepwright.geometry.climbing import (
     HoldEnds,
@@ -18,7 +17,6 @@ from steepwright.geometry.climbing import (
 )
 from steepwright.geometry.corner import corner_length_mm
 from steepwright.geometry.foldup import (
-    FOLD_ASSUMPTION,
     HungBoard,
     Parked,
     park,
@@ -29,7 +27,7 @@ from steepwright.geometry.foldup import (
 )
 from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
 from steepwright.geometry.holds import hold_positions
-from steepwright.geometry.levelling import LevelledMount, levelling, levelling_fits
+from steepwright.geometry.levelling import LevelledMount, levelling
 from steepwright.geometry.lifting import NO_BEAM, EyeSpan, LiftRules, lift_points, usable_spans
 from steepwright.geometry.space import (
     Stance,
@@ -51,7 +49,6 @@ from steepwright.geometry.wall import (
 )
 
 __all__ = [
-    "FOLD_ASSUMPTION",
     "NO_BEAM",
     "EyeSpan",
     "FallGuidance",
@@ -75,7 +72,6 @@ __all__ = [
     "hold_ends",
     "hold_positions",
     "levelling",
-    "levelling_fits",
     "lift_points",
     "lip_from_pivot_mm",
     "lip_height_mm",
@@ -86,7 +82,6 @@ __all__ = [
     "passes_mask",
     "people_needed",
     "people_overhead",
-    "piece_passes",
     "side_space_mm",
     "standing_clear_mm",
     "start_height_mm",

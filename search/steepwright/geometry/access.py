@@ -22,7 +22,7 @@ from steepwright.geometry.ways import (
     passes_stair,
     passes_window,
 )
-from steepwright.room.types import Access, Corridor, Door, Landing, Lift, Stair
+from steepwright.room.types import Access
 
 NO_LIMIT_MM = 20_000
 """Pieces this long count as having no limit."""
@@ -30,10 +30,9 @@ NO_LIMIT_MM = 20_000
 
 @dataclass(frozen=True, slots=True)
 class Bottleneck:
-    """One narrow place: what it is called, what it does to a piece too large, what passes it."""
+    """One narrow place: what it is called, and what passes it."""
 
     name: str
-    stops: str
     passes: Callable[[Sides], BoolArray]
 
 
@@ -43,10 +42,10 @@ def bottlenecks(access: Access) -> tuple[Bottleneck, ...]:
     if access.max_piece_mm is not None:
         most = max(access.max_piece_mm), min(access.max_piece_mm)
         known = f"the {most[0]} x {most[1]} mm that are known to pass"
-        places.append(Bottleneck(known, f"larger than {known}", partial(_within, most)))
-    for table, word, passes, words in _KINDS:
+        places.append(Bottleneck(known, partial(_within, most)))
+    for table, word, passes in _KINDS:
         places += [
-            _named(f"the {word} {row.name!r}", words(row), passes, row) for row in table(access)
+            Bottleneck(f"the {word} {row.name!r}", partial(passes, row)) for row in table(access)
         ]
     return tuple(places)
 
@@ -80,27 +79,6 @@ def _passed(access: Access, flat: tuple[bytes, bytes, bytes]) -> BoolArray:
         passed = passed | passes(sides)
     passed.flags.writeable = False
     return passed
-
-
-def piece_passes(
-    access: Access, length_mm: float, width_mm: float, thickness_mm: float
-) -> tuple[bool, str]:
-    """Tell whether one piece can be brought in, and if not, what stops it.
-
-    Parameters
-    ----------
-    length_mm, width_mm, thickness_mm
-        Sides of the piece [mm], in any order of size.
-
-    Returns
-    -------
-    tuple
-        (True, "") or (False, words for the first bottleneck that stops it).
-    """
-    if bool(passes_mask(access, length_mm, width_mm, thickness_mm)):
-        return True, ""
-    sides = _sides(length_mm, width_mm, thickness_mm)
-    return False, next(p.stops for p in bottlenecks(access) if not p.passes(sides))
 
 
 def longest_mm(passes: Callable[[Sides], BoolArray], width_mm: int, thickness_mm: int) -> int:
@@ -176,47 +154,15 @@ def _sides(*values_mm: npt.ArrayLike) -> Sides:
     return a, b, c
 
 
-def _named(
-    name: str, words: str, passes: Callable[[Any, Sides], BoolArray], place: object
-) -> Bottleneck:
-    return Bottleneck(name, f"does not pass {name}, {words}", partial(passes, place))
-
-
 def _within(most_mm: tuple[int, int], sides: Sides) -> BoolArray:
     longer, shorter = np.maximum(*sides[:2]), np.minimum(*sides[:2])
     return np.asarray((longer <= most_mm[0]) & (shorter <= most_mm[1]))
 
 
-def _door_words(door: Door) -> str:
-    return f"{door.width_mm} x {door.height_mm} mm"
-
-
-def _corner_words(corner: Corridor) -> str:
-    return f"{corner.width_a_mm} x {corner.width_b_mm} mm and {corner.height_mm} mm high"
-
-
-def _stair_words(stair: Stair) -> str:
-    return (
-        f"{stair.width_mm} mm wide with {stair.headroom_mm} mm of headroom, ceilings"
-        f" {stair.height_below_mm} mm below and {stair.height_above_mm} mm above"
-    )
-
-
-def _landing_words(landing: Landing) -> str:
-    return f"{landing.width_a_mm} x {landing.width_b_mm} mm and {landing.height_mm} mm high"
-
-
-def _lift_words(lift: Lift) -> str:
-    return (
-        f"door {lift.door_width_mm} x {lift.door_height_mm} mm, cage {lift.width_mm} x"
-        f" {lift.depth_mm} mm and {lift.height_mm} mm high"
-    )
-
-
-_KINDS: tuple[tuple[Callable[[Access], Any], str, Any, Callable[[Any], str]], ...] = (
-    (lambda access: access.doors, "door", passes_door, _door_words),
-    (lambda access: access.corridors, "corner", passes_corner, _corner_words),
-    (lambda access: access.stairs, "stair", passes_stair, _stair_words),
-    (lambda access: access.landings, "landing", passes_landing, _landing_words),
-    (lambda access: access.lifts, "lift", passes_lift, _lift_words),
+_KINDS: tuple[tuple[Callable[[Access], Any], str, Any], ...] = (
+    (lambda access: access.doors, "door", passes_door),
+    (lambda access: access.corridors, "corner", passes_corner),
+    (lambda access: access.stairs, "stair", passes_stair),
+    (lambda access: access.landings, "landing", passes_landing),
+    (lambda access: access.lifts, "lift", passes_lift),
 )

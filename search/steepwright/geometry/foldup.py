@@ -31,11 +31,6 @@ FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 Range = tuple[npt.ArrayLike, npt.ArrayLike]
 
-FOLD_ASSUMPTION = (
-    "Before the board is lifted, the kicker (hinged to the board's foot) is folded flat "
-    "against the climbing face, with the holds under it taken off or counted in its thickness."
-)
-
 
 @dataclass(frozen=True, slots=True)
 class HungBoard:

@@ -49,11 +49,3 @@ def levelling(
         LevelledMount(y, drop, drop / thread_pitch_mm if thread_pitch_mm > 0 else None)
         for y, drop in zip(places, (under - low).tolist(), strict=True)
     )
-
-
-def levelling_fits(mounts: Iterable[LevelledMount], adjust_mm: float) -> bool:
-    """Tell whether a mount's range in height [mm] takes up the largest drop.
-
-    When it does not, the beam wants packing pieces above the mounts first.
-    """
-    return max((mount.drop_mm for mount in mounts), default=0.0) <= adjust_mm

@@ -2,7 +2,7 @@
 
 from steepwright.pricelist.answers import Answers
 from steepwright.pricelist.combine import to_catalog
-from steepwright.pricelist.lists_file import YardList, lists_text, read_lists
+from steepwright.pricelist.lists_file import lists_text
 from steepwright.pricelist.offers import Question, SheetOffer, TimberOffer
 from steepwright.pricelist.read import read_price_list
 from steepwright.pricelist.reading import PriceListReading
@@ -13,9 +13,7 @@ __all__ = [
     "Question",
     "SheetOffer",
     "TimberOffer",
-    "YardList",
     "lists_text",
-    "read_lists",
     "read_price_list",
     "to_catalog",
 ]

@@ -145,11 +145,6 @@ def _fault(name: str, text: str) -> str:
     return ""
 
 
-def choices(key: str) -> tuple[str, ...]:
-    """Return the answers that a key takes; empty when it takes any text."""
-    return _CHOICES.get(key, ())
-
-
 def from_mapping(values: Mapping[str, object], where: str) -> Answers:
     """Return answers from plain data, each key and choice checked.
 

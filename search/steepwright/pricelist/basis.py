@@ -7,11 +7,9 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import lru_cache
-from typing import Literal, TypeAlias
+from typing import TypeAlias
 
 from steepwright.pricelist.words import hits, norm
-
-Unit = Literal["piece", "m", "m2", "m3", "pack", "unit", "ft", "ft2", "ft3", "msf", "bf", "mbf"]
 
 Exact: TypeAlias = "Decimal | Fraction"
 """A factor without rounding error."""

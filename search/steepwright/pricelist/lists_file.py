@@ -4,14 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
-from pathlib import Path
 
-from steepwright.catalog.toml_text import toml_data
-from steepwright.errors import InputError
 from steepwright.findings import Finding
 from steepwright.pricelist.reading import PriceListReading
-from steepwright.units import cents, money
+from steepwright.units import money
 
 LISTS_FILE = "lists.toml"
 _HEAD = """\
@@ -20,19 +16,6 @@ _HEAD = """\
 """
 _PASSING = ("price-list-old", "price-list-kept-answers")
 """Findings about the day of reading, which say nothing of the list."""
-
-
-@dataclass(frozen=True, slots=True)
-class YardList:
-    """One yard's list: its file and day, what one trip or delivery costs, what was assumed."""
-
-    yard: str
-    file: str
-    date: str
-    currency: str
-    vat: str
-    trip_cents: int
-    assumptions: tuple[str, ...]
 
 
 def lists_text(readings: Sequence[PriceListReading], trips_cents: Sequence[int]) -> dict[str, str]:
@@ -61,33 +44,3 @@ def _line(finding: Finding) -> str:
 def _toml(text: str) -> str:
     """Return a TOML basic string; JSON's escapes are a subset of TOML's but for DEL."""
     return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
-
-
-def read_lists(folder: Path) -> tuple[YardList, ...]:
-    """Return the lists that a catalogue's folder was made from; none when it was not made so.
-
-    Raises
-    ------
-    InputError
-        When the file is there and can't be read.
-    """
-    path = folder / LISTS_FILE
-    if not path.is_file():
-        return ()
-    try:
-        data = toml_data(path.read_text(encoding="utf-8"))
-        return tuple(
-            YardList(
-                str(one["yard"]),
-                str(one["file"]),
-                str(one["date"]),
-                str(one["currency"]),
-                str(one["vat"]),
-                cents(str(one["trip_price"])),
-                tuple(str(line) for line in one["assumptions"]),
-            )
-            for one in data["list"]
-        )
-    except (OSError, ValueError, KeyError, TypeError) as problem:
-        message = f"{path}: can't be read as a file of lists ({problem})"
-        raise InputError(message) from None

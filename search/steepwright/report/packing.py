@@ -11,7 +11,7 @@ a list (its length and items follow), false, true, none, a negative number, a de
 (how many decimals and its digits follow) or a negative one, a number or a text that stands in
 `texts`, a sentence (how many numbers, its words and the numbers follow: most designs share the
 words and differ in the numbers), and from `OBJECT` on an object of shape k - `OBJECT` with its
-values. `unpack` is the inverse; the page has the same few lines in its own language.
+values. The page has the inverse, assets/js/01-data.js; tests/unpacking.py is the same in Python.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ _LEAST_SENTENCE = 24
 _MOST_DIGITS = 15
 """Longer numbers are written as texts: the page's language counts in doubles."""
 
-_BLANK = "¤"
+BLANK = "¤"
 _NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,4})?")
 
 Node = tuple[Any, ...]
@@ -66,10 +66,10 @@ class _Interner:
         return self._plain(value)
 
     def _text(self, text: str) -> int:
-        if len(text) >= _LEAST_SENTENCE and _BLANK not in text:
+        if len(text) >= _LEAST_SENTENCE and BLANK not in text:
             numbers = _NUMBER.findall(text)
             if numbers:
-                words = self._plain(_NUMBER.sub(_BLANK, text))
+                words = self._plain(_NUMBER.sub(BLANK, text))
                 return self._add((SENTENCE, words, *(self._plain(_short(n)) for n in numbers)))
         return self._plain(text)
 
@@ -161,58 +161,3 @@ def pack(value: Any) -> dict[str, Any]:
         "pool": len(pool),
         "code": "".join(pool) + written[-1],
     }
-
-
-def unpack(packed: dict[str, Any]) -> Any:
-    """Return what `pack` was given."""
-    reader = _Reader(packed)
-    for _ in range(packed["pool"]):
-        reader.pool.append(reader.read())
-    return reader.read()
-
-
-class _Reader:
-    """Reads values from letters, one after the other; later parts of the pool read earlier ones."""
-
-    def __init__(self, packed: dict[str, Any]) -> None:
-        self._letters = iter(packed["code"])
-        self._shapes, self._texts = packed["shapes"], packed["texts"]
-        self.pool: list[Any] = []
-
-    def read(self) -> Any:
-        """Return the next value."""
-        head = self._number()
-        kind = head // 4
-        if head % 2 == 0:
-            return head // 2
-        if head % 4 == 1:
-            return self.pool[kind]
-        if kind >= OBJECT:
-            return {name: self.read() for name in self._shapes[kind - OBJECT]}
-        return self._told(kind)
-
-    def _told(self, kind: int) -> Any:
-        if kind in (FALSE, TRUE, NONE):
-            return {FALSE: False, TRUE: True, NONE: None}[kind]
-        if kind == LIST:
-            return [self.read() for _ in range(self._number())]
-        if kind == SENTENCE:
-            return self._sentence(self._number())
-        if kind in (DECIMAL, MINUS):
-            decimals, digits = self._number(), self._number()
-            return float(f"{'-' if kind == MINUS else ''}{digits}e-{decimals}")
-        if kind == NEGATIVE:
-            return -self._number()
-        text = self._texts[self._number()]
-        return text if kind == TEXT else json.loads(text)
-
-    def _sentence(self, count: int) -> str:
-        words = self.read().split(_BLANK)
-        numbers = [str(self.read()) for _ in range(count)]
-        return "".join(a + b for a, b in zip(words, [*numbers, ""], strict=True))
-
-    def _number(self) -> int:
-        value = 0
-        while (digit := LETTERS.index(next(self._letters))) >= LAST:
-            value = value * MORE + digit - LAST
-        return value * LAST + digit

@@ -7,7 +7,6 @@ from steepwright.structure.tables import Tables
 from steepwright.structure.tabulate import build_tables
 from steepwright.structure.types import Batch, Check
 from steepwright.structure.wall import (
-    CHECK_NAMES,
     checks,
     self_mass,
     self_weights_n,
@@ -16,7 +15,6 @@ from steepwright.structure.wall import (
 )
 
 __all__ = [
-    "CHECK_NAMES",
     "Batch",
     "Check",
     "Part",

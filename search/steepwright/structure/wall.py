@@ -55,9 +55,6 @@ SIEVE: tuple[Rule, ...] = (
 )
 """All rules, those first that soonest tell most of a search's walls that fail."""
 
-CHECK_NAMES: tuple[str, ...] = tuple(rule.name for rule in RULES)
-"""Names of all checks in the order of `uses` and `checks`."""
-
 CHUNK_ROWS = 32_768
 """Rows worked on at once: more of them take memory."""
 
