@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from steepwright.cli.console import out, write_json
+from steepwright.cli.invented import print_example_money
 from steepwright.cli.lengths import teller_of
 from steepwright.cli.loading import read_both
 from steepwright.cli.options import catalog_option, room_argument
@@ -104,6 +105,7 @@ def _print(document: dict[str, Any]) -> None:
             f"{design['fall_space_mm']} mm, mass {design['mass_kg']:g} kg"
         )
     )
+    print_example_money(document, [design])
     _print_checks(design["checks"], told)
     _print_room(document, told)
     for line in (*mend_lines(design), *settling_lines(design)):

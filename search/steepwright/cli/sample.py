@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from steepwright.cli.console import note, out, write_json
+from steepwright.cli.invented import print_example_money
 from steepwright.cli.loading import read_both
 from steepwright.cli.options import catalog_option, quiet_option, room_argument
 from steepwright.cli.progress import telling
@@ -120,6 +121,7 @@ def _print(document: dict[str, Any]) -> None:
             f" {money(design['cost_cents'], document['currency'])},"
             f" {design['fall_space_mm']} mm of fall space{own}"
         )
+    print_example_money(document, document["designs"][:10])
 
 
 def _objective_words(document: dict[str, Any], design: dict[str, Any]) -> str:

@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from steepwright.cli.console import INTERRUPTED, cents_option, note, out, write_json
+from steepwright.cli.invented import print_example_money
 from steepwright.cli.lengths import measured_as, teller_of
 from steepwright.cli.loading import read_both
 from steepwright.cli.options import (
@@ -183,6 +184,7 @@ def _print(result: Any, options: dict[str, Any], budget: int | None, written: li
     ]
     told = teller_of(document)
     _print_designs(affordable[: options["top"]], document, told)
+    print_example_money(document, affordable[: options["top"]])
     _print_changes(document.get("changes", []), told)
     if not document["complete"]:
         _print_angles(document)
