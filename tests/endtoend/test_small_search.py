@@ -40,7 +40,7 @@ from steepwright.resources import catalogs_dir, shipped_catalog_dir
 Doc = dict[str, Any]
 
 FILES = ("certificate.json", "designs.csv", "designs.json", "report.html")
-LEAST_ANGLE_DEG = 36.0
+LEAST_ANGLE_DEG = 38.0
 CUT_CENTS, DELIVERY_CENTS, KERF_MM = 150, 3900, 4
 LENGTH_MM, CUPBOARD_FROM_MM, CUPBOARD_TO_Y_MM = 5200, 4900, 1400
 BEAMS = {"inner": (2900, 2410), "outer": (4100, 2440)}

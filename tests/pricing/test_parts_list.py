@@ -39,10 +39,17 @@ def test_sheet_screws() -> None:
 
 
 def test_frame_screws() -> None:
-    studs, blocking, uprights = 5 * 2, 4 * 2, 5 * 2
-    assert count()["frame screw"] == 2 * (studs + blocking + uprights)
-    assert count(rows=1)["frame screw"] == 2 * (studs + uprights)
-    assert count(rows=3, kicker_mm=0)["frame screw"] == 2 * (studs + 2 * blocking)
+    studs, blocking, uprights, floor = 5 * 2, 4 * 2, 5 * 2, 5
+    assert count()["frame screw"] == 2 * (studs + blocking + uprights + floor)
+    assert count(rows=1)["frame screw"] == 2 * (studs + uprights + floor)
+    assert count(rows=3, kicker_mm=0)["frame screw"] == 2 * (studs + 2 * blocking + floor)
+
+
+def test_a_foot_without_hinges_is_screwed_to_its_kicker() -> None:
+    """Beside each of five studs, as many as hold its upright to the floor."""
+    stays = replace(RULES, fold_up=False)
+    assert count(stays)["frame screw"] == count()["frame screw"] + 2 * 5
+    assert count(stays, kicker_mm=0)["frame screw"] == count(kicker_mm=0)["frame screw"]
 
 
 def test_holds() -> None:

@@ -28,6 +28,9 @@ def small_parts(shop: Shop, document: Doc, design: Doc) -> dict[str, int]:
     sheet = up_lines * line(board) + rows * 2 * line(width)
     joints = sum(n for (name, _), n in bars_needed(design).items() if name != "rail") * 2
     joints -= 2 * 2 if kicker else 0  # the plates are joined by the uprights
+    joints += studs  # each foot on the floor, which the check of the floor fixing counts on
+    if kicker and not wish["fold_up"]:
+        joints += studs  # each foot on the kicker, where no hinge holds it
     if kicker:
         sheet += up_lines * line(kicker) + 2 * line(width)
 

@@ -11,10 +11,16 @@ from steepwright.report.views.cuts import marks_of
 Doc = dict[str, Any]
 
 
-def kicker_step(design: Doc, **more: Any) -> BuildStep:
-    wall = design | {"kicker_mm": 400} | more
+PARKED = {"angle_deg": 90.0, "headroom_mm": 2200, "x_mm": [0, 2000], "stops_at": "level"}
+
+
+def steps_of(wall: Doc) -> tuple[BuildStep, ...]:
     lifts = lifts_of(wall, marks_of(wall))
-    told = build_steps(wall, lifts, "a beam", lambda kg: 1, read_materials().factors)
+    return build_steps(wall, lifts, "a beam", lambda kg: 1, read_materials().factors)
+
+
+def kicker_step(design: Doc, **more: Any) -> BuildStep:
+    told = steps_of(design | {"kicker_mm": 400} | more)
     return next(s for s in told if s.title == "Set the kicker")
 
 
@@ -22,14 +28,29 @@ def test_a_foot_without_hinges_is_screwed_down_and_told_unchecked(plain_design: 
     """Screws through the foot rail into the kicker's upper rail: common practice, no source."""
     step = kicker_step(plain_design, parked=None)
     assert "Screw the kicker's frame together and its sheet on first." in step.text
-    assert "screw down through the foot rail into the kicker's upper rail" in step.text
+    assert "four long screws down through the foot rail into the kicker's upper rail" in step.text
     assert "does not fold" in step.detail
     assert "No check covers the joint" in step.detail
-    assert "not on the bill" in step.detail
 
 
 def test_a_foot_on_hinges_is_told_nothing_of_screws(plain_design: Doc) -> None:
-    parked = {"angle_deg": 90.0, "headroom_mm": 2200, "x_mm": [0, 2000], "stops_at": "level"}
-    step = kicker_step(plain_design, parked=parked)
-    assert "screw down" not in step.text
+    step = kicker_step(plain_design, parked=PARKED)
+    assert "foot rail into" not in step.text
     assert "No check" not in step.detail
+
+
+def test_the_screws_into_the_floor_are_those_that_the_check_counts_on(plain_design: Doc) -> None:
+    """Four at every upright: "floor fixing" takes as many as in a stud's joint."""
+    assert read_materials().factors["frame_screws_per_joint"] == 4
+    for parked in (None, PARKED):
+        text = kicker_step(plain_design, parked=parked).text
+        assert "fix it to the floor: four long screws down through its lower rail" in text
+    wall = plain_design | {"kicker_mm": 0}
+    (step,) = (s for s in steps_of(wall) if "floor" in s.title and s.title.startswith("Fix"))
+    assert "Down through the foot rail, four long screws beside every stud." in step.text
+
+
+def test_a_wall_that_folds_is_freed_from_the_floor_first(plain_design: Doc) -> None:
+    wall = plain_design | {"kicker_mm": 400, "parked": PARKED}
+    (step,) = (s for s in steps_of(wall) if s.title == "Try the fold")
+    assert "Take out the screws into the floor" in step.text

@@ -79,7 +79,9 @@ def quantities(rules: HardwareRules, c: Counts) -> dict[str, IntArray]:
     """Return the number of pieces per article group; rope in metres.
 
     Sheet screws stand at their spacing along every stud and rail line; a seam has one
-    line on either side.
+    line on either side. Frame screws also fix every upright, or stud where there is no kicker, to
+    the floor (as the check of the floor fixing takes it), and a foot that has no hinges to its
+    kicker.
     """
     pitch = c.screw_mm
     across = c.width_mm // pitch + 1
@@ -90,10 +92,11 @@ def quantities(rules: HardwareRules, c: Counts) -> dict[str, IntArray]:
     joints = 2 * c.studs + 2 * (c.rows - 1) * (c.studs - 1) + has_kicker * 2 * c.studs
     holds = _grid(c.width_mm, rules) * _grid(c.board_mm, rules)
     fold = int(rules.fold_up)
+    fixed = c.studs + (1 - fold) * has_kicker * c.studs
     one = np.ones_like(c.studs)
     return {
         "sheet screw": sheet,
-        "frame screw": joints * rules.screws_per_joint,
+        "frame screw": (joints + fixed) * rules.screws_per_joint,
         "mount": c.mounts,
         "lip bolt": c.mounts * rules.bolts_per_mount,
         "tnut": holds,

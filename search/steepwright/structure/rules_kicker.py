@@ -83,8 +83,8 @@ RULES = (
         "N",
         _floor,
         "the outward pull, {hold_pull_factor} of {climbers} x {climber_kg} kg x {dynamic_factor},"
-        " at the foot: as many frame screws at each upright as in a"
-        " stud's joint, into a timber floor, or anchors as strong; they also keep the kicker from"
-        " tipping where a hold stands out from it, which isn't checked; friction isn't counted",
+        " at the foot: as many frame screws at each upright as in a stud's joint, all on the bill,"
+        " into a timber floor, or anchors as strong; they also keep the kicker from tipping where"
+        " a hold stands out from it, which isn't checked; friction isn't counted",
     ),
 )

@@ -40,6 +40,8 @@ def needed_parts(factors: Document, wall: Document, sizes: Sizes) -> dict[str, I
     sheet = sheet + stands * (lines * (sizes.kicker_mm // pitch + 1) + 2 * across)
     joints = 2 * sizes.studs + 2 * (sizes.rows - 1) * (sizes.studs - 1) + stands * 2 * sizes.studs
     folds = int(wall["fold_up"])
+    # As many hold every stud, or its upright, to the floor; and to a kicker without hinges.
+    joints = joints + sizes.studs * (1 + (stands if not folds else 0))
     hinges = -(-sizes.width_mm // int(factors["kicker_hinge_spacing_mm"])) + 1
     rope = -(-int(factors["fold_rope_board_lengths"]) * sizes.board_mm // 1000)
     one = np.ones_like(sizes.studs)

@@ -76,22 +76,23 @@ def build_steps(
     three can't carry it; `factors` are those of the catalogue, with the screws and holes that the
     checks counted on.
     """
-    frame_kg = _frame_kg(design, lifts)
+    frame_kg, screws = _frame_kg(design, lifts), round(factors["frame_screws_per_joint"])
     sheets = [x for x in lifts if x.kind == "sheet"]
     spacing_mm = design.get("screw_mm", round(factors["sheet_screw_spacing_mm"]))
     sheet = max(sheets, key=lambda x: x.mass_kg, default=None)
     return (
         *_prepare(design, lifts, sheet, place),
-        _frame(design, frame_kg, round(factors["frame_screws_per_joint"])),
+        _frame(design, frame_kg, screws),
         _mounts(design),
         *(
-            _in_order(design, spacing_mm)
+            _in_order(design, spacing_mm, screws)
             if "assembly" in design
             else (
-                *_hang(design, frame_kg, carriers),
+                *_hang(design, frame_kg, carriers, screws),
                 _cover(sheet, spacing_mm),
             )
         ),
+        *_on_the_floor(design, screws),
         *finishing(design),
     )
 
@@ -182,7 +183,9 @@ def _mounts(design: dict[str, Any]) -> BuildStep:
     )
 
 
-def _hang(design: dict[str, Any], frame_kg: float, carriers: Carriers) -> list[BuildStep]:
+def _hang(
+    design: dict[str, Any], frame_kg: float, carriers: Carriers, screws: int
+) -> list[BuildStep]:
     hang = BuildStep(
         "Hang the frame",
         "Lift the lip end to the mounts and lock every mount before anyone lets go.",
@@ -190,13 +193,17 @@ def _hang(design: dict[str, Any], frame_kg: float, carriers: Carriers) -> list[B
         frame_kg,
         _at_least_two(carriers(frame_kg)),
     )
-    return [hang, *_kicker(design)]
+    return [hang, *_kicker(design, screws)]
 
 
-def _kicker(design: dict[str, Any]) -> list[BuildStep]:
+def _kicker(design: dict[str, Any], screws: int) -> list[BuildStep]:
     if not design["kicker_mm"]:
         return []
-    stand = "Stand the kicker under the foot rail and fix it to the floor."
+    each = count(screws, "long screw")
+    stand = (
+        f"Stand the kicker under the foot rail and fix it to the floor: {each} down through its "
+        f"lower rail beside every upright. {_NO_TIMBER}"
+    )
     place = f"Its face is {design['x_foot_mm']} mm from the wall at x = 0."
     if design["parked"]:
         return [BuildStep("Set the kicker", stand, place, 0.0, 1)]
@@ -204,14 +211,27 @@ def _kicker(design: dict[str, Any]) -> list[BuildStep]:
     return [
         BuildStep(
             "Set the kicker",
-            first + stand + " Once the foot stands on it, screw down through the foot rail into "
+            first + f"{stand} Once the foot stands on it, {each} down through the foot rail into "
             "the kicker's upper rail, beside every stud (common practice, no source).",
             place + " This wall does not fold: no hinges hold its foot. No check covers the joint "
-            "of foot and kicker, and its screws are not on the bill: have it judged.",
+            "of foot and kicker: have it judged.",
             0.0,
             1,
         )
     ]
+
+
+_NO_TIMBER = "Into a floor that is not timber go anchors as strong, which are not on the bill."
+
+
+def _on_the_floor(design: dict[str, Any], screws: int) -> list[BuildStep]:
+    """Return how a foot without a kicker is held."""
+    if design["kicker_mm"]:
+        return []
+    text = (
+        f"Down through the foot rail, {count(screws, 'long screw')} beside every stud. {_NO_TIMBER}"
+    )
+    return [BuildStep("Fix the foot to the floor", text, "", 0.0, 1)]
 
 
 _LIFTS = {
@@ -237,13 +257,13 @@ _LIFTS = {
 }
 
 
-def _in_order(design: dict[str, Any], spacing_mm: int) -> list[BuildStep]:
+def _in_order(design: dict[str, Any], spacing_mm: int, screws: int) -> list[BuildStep]:
     """Return the lifts in the order that keeps the heaviest smallest, the kicker in its place."""
     steps = []
     for row in design["assembly"]["steps"]:
         title, text = _LIFTS[row["where"]]
         if row["where"] == "lower edge":
-            steps += _kicker(design)
+            steps += _kicker(design, screws)
         people = _at_least_two(row["people"])
         steps.append(BuildStep(title, text, _lift(row, spacing_mm), row["mass_kg"], people))
     return steps
@@ -309,8 +329,9 @@ def finishing(design: dict[str, Any]) -> list[BuildStep]:
         fold = BuildStep(
             "Try the fold",
             ("Undo all ties. " if "tie_back" in design else "")
-            + "Fold the kicker flat, lift with the tackle, latch and strap. Nobody walks under a "
-            "moving board.",
+            + "Take out the screws into the floor, which go back in before anyone climbs. "
+            + ("Fold the kicker flat, lift" if design["kicker_mm"] else "Lift")
+            + " with the tackle, latch and strap. Nobody walks under a moving board.",
             f"Parked headroom is {design['parked']['headroom_mm']} mm.",
             design["mass_kg"],
             2,
