@@ -55,6 +55,29 @@ def test_every_room_at_every_price_list(
         assert float(row["steepest_angle_deg"]) == max(d["angle_deg"] for d in designs)
 
 
+def test_rows_of_rooms_and_yards_of_one_name_are_told_apart(
+    tmp_path: Path, small_room: str, call: Callable[..., Any]
+) -> None:
+    """Two files that call their room alike, each at two price lists that call their yard alike."""
+    rooms = [tmp_path / "as-it-is.toml", tmp_path / "tight.toml"]
+    rooms[0].write_text(small_room, encoding="utf-8")
+    tight = small_room.replace("min_fall_space_mm = 700", "min_fall_space_mm = 5000")
+    rooms[1].write_text(tight, encoding="utf-8")
+    yards = [dearer_yard(tmp_path / "north"), dearer_yard(tmp_path / "south")]
+    catalogs = [word for yard in yards for word in ("--catalog", str(yard))]
+    args = ["batch", *map(str, rooms), *catalogs, "--out", "answers", "--workers", "1", "--quiet"]
+    assert call(*args).code == 0
+    with Path("answers/summary.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert len({(row["room"], row["catalog"]) for row in rows}) == 1
+    told = [(row["room_file"], row["catalog_dir"]) for row in rows]
+    assert told == [(str(room), str(yard)) for room in rooms for yard in yards]
+    folders = [row["folder"] for row in rows]
+    assert len(set(folders)) == 4
+    assert all(folders), "also where there is no wall"
+    assert [(Path("answers") / name).exists() for name in folders] == [True, True, False, False]
+
+
 def test_the_problems_of_all_files_are_told_together(
     tmp_path: Path, small_room: str, call: Callable[..., Any]
 ) -> None:

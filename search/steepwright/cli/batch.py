@@ -57,7 +57,8 @@ def batch(**options: Any) -> int:
     """Search every room at every price list.
 
     Writes one folder for each pair, with what search writes, and a table of all of them,
-    summary.csv. A pair without a wall has a row that says why.
+    summary.csv, which names each pair's room file and catalogue. A pair without a wall has a row
+    that says why; nothing is written to its folder.
     """
     budget = cents_option(options["max_cost"], "--max-cost")
     pairs = read_pairs(options["room_files"], options["catalog_dirs"])
@@ -77,16 +78,16 @@ def batch(**options: Any) -> int:
     taken: set[str] = set()
     interrupted = False
     with telling(options["quiet"]) as progress:
-        for number, (room, catalog) in enumerate(pairs, start=1):
-            progress(f"pair {number} of {len(pairs)}: {room.name}, {catalog.name}")
+        for number, (room, catalog, files) in enumerate(pairs, start=1):
+            progress(f"pair {number} of {len(pairs)}: {files[0]} ({room.name}), {catalog.name}")
             pair = next(iter(search_many([room], [catalog], **asked, progress=progress)))
-            folder, document = "", None
+            folder, document = _folder(f"{room.name} {catalog.name}", taken), None
             if pair.result is not None:
-                folder = _folder(f"{room.name} {catalog.name}", taken)
                 document = pair.result.document
                 write_outputs(document, options["out_dir"] / folder, pair.result.certificate)
                 interrupted = document.get("stopped") == "interrupted"
-            rows.append(summary_row((room.name, catalog.name), folder, document, pair.reason))
+            row = summary_row((room.name, catalog.name), folder, document, pair.reason)
+            rows.append(row | {"room_file": str(files[0]), "catalog_dir": str(files[1])})
             write_whole(options["out_dir"] / SUMMARY, summary_csv(rows))
             if interrupted:
                 break

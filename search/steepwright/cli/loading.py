@@ -43,8 +43,10 @@ def read_both(room_file: Path, catalog_dir: Path | None) -> tuple[Room, Catalog]
 
 def read_pairs(
     room_files: Sequence[Path], catalog_dirs: Sequence[Path]
-) -> list[tuple[Room, Catalog]]:
+) -> list[tuple[Room, Catalog, tuple[Path, Path]]]:
     """Return every room with every catalogue, or with the one it names when none is given.
+
+    With each stands whence it was read: room file and catalogue's folder.
 
     Raises
     ------
@@ -56,16 +58,17 @@ def read_pairs(
 
     problems: list[InputError] = []
     found = [_attempt(partial(read_room, file), problems) for file in room_files]
-    rooms = [room for room in found if room is not None]
-    folders = [tuple(catalog_dirs) or (catalog_folder(room),) for room in rooms]
+    rooms = [(f, room) for f, room in zip(room_files, found, strict=True) if room is not None]
+    folders = [tuple(catalog_dirs) or (catalog_folder(room),) for _, room in rooms]
     every = dict.fromkeys([*catalog_dirs, *(one for many in folders for one in many)])
     catalogs = {folder: _attempt(partial(read_catalog, folder), problems) for folder in every}
     pairs = []
-    for room, its in zip(rooms, folders, strict=True):
-        for catalog in (catalogs[folder] for folder in its):
+    for (file, room), its in zip(rooms, folders, strict=True):
+        for folder in its:
+            catalog = catalogs[folder]
             if catalog is not None:
                 _attempt(partial(check_with_catalog, room, catalog), problems)
-                pairs.append((room, catalog))
+                pairs.append((room, catalog, (file, folder)))
     if problems:
         raise _together(problems)
     return pairs

@@ -19,6 +19,8 @@ COLUMNS = (
     "steepest_cents",
     "steepest_angle_deg",
     "reason",
+    "room_file",
+    "catalog_dir",
 )
 
 Row = dict[str, Any]
@@ -27,9 +29,11 @@ Row = dict[str, Any]
 def summary_row(names: tuple[str, str], folder: str, document: Document | None, reason: str) -> Row:
     """Return one row: room and price list, where the answer lies, and its two ends.
 
+    The caller adds the files that both were read from, where there are any.
     With an angle asked for, the cheapest wall is the cheapest of that angle or more.
     """
-    row: Row = dict.fromkeys(COLUMNS, "") | {"room": names[0], "catalog": names[1]}
+    row: Row = dict.fromkeys(COLUMNS, "")
+    row |= {"room": names[0], "catalog": names[1], "folder": folder}
     if document is None:
         return row | {"outcome": "no wall", "designs": 0, "reason": reason}
     designs = document["designs"]
@@ -38,7 +42,6 @@ def summary_row(names: tuple[str, str], folder: str, document: Document | None, 
     cheapest = min(steep, key=lambda d: (d["cost_cents"], -d["angle_deg"]))
     steepest = max(designs, key=lambda d: (d["angle_deg"], -d["cost_cents"]))
     return row | {
-        "folder": folder,
         "outcome": "complete" if document["complete"] else document["stopped"],
         "designs": len(designs),
         "currency": document["currency"],
