@@ -198,6 +198,42 @@ def test_a_change_is_caught(certified: Made, change: Change, seed: int) -> None:
     assert codes - {"certificate-damaged"}, [finding.text() for finding in verdict.findings]
 
 
+def cheapen_every_pad(certificate: Doc, _: Doc) -> None:
+    for pad in first_part(certificate)["given"]["pads"]:
+        pad["price_cents"] -= 100
+
+
+def own_a_pad(_: Doc, document: Doc) -> None:
+    pad = {"name": "x", "length_mm": 2000, "width_mm": 1000, "thickness_mm": 300, "count": 9}
+    document["room"]["pads"] = [pad]
+
+
+def take_what_stands_before_wider_walls_away(_: Doc, document: Doc) -> None:
+    document["room"]["solids"] = []
+
+
+def ask_for_no_pads(_: Doc, document: Doc) -> None:
+    document["room"]["yard"]["pads_on_bill"] = False
+
+
+PAD_CHANGES: list[Change] = [
+    cheapen_every_pad,
+    own_a_pad,
+    take_what_stands_before_wider_walls_away,
+    ask_for_no_pads,
+]
+
+
+@pytest.mark.parametrize("seed", [616, 641])
+@pytest.mark.parametrize("change", PAD_CHANGES)
+def test_a_change_of_pads_is_caught(certified: Made, change: Change, seed: int) -> None:
+    """And not only by the designs' own bills: something is missed, or can't be shown."""
+    certificate, document = certified(seed)
+    change(certificate, document)
+    codes = {finding.code for finding in sealed(certificate, document).findings}
+    assert codes & {"certificate-open", "certificate-closed", "certificate-bound"}, codes
+
+
 @pytest.mark.parametrize("seed", [216, 616, 641])
 def test_a_wider_wall_that_nobody_found_is_missed(certified: Made, seed: int) -> None:
     """Without the walls that are wider than they must be the stair is higher than can be shown.

@@ -115,8 +115,8 @@ class Walk:
             for facing, way in zip(facings[b], ways, strict=True):
                 faced[facing][b, m, t] = way >= 0
             hung += [
-                Hung((n, b, m, t), facing, pivot, beams[b], mounts[m], way)
-                for n, (facing, way) in enumerate(zip(facings[b], ways, strict=True))
+                Hung((list(faced).index(facing), b, m, t), facing, pivot, beams[b], mounts[m], way)
+                for facing, way in zip(facings[b], ways, strict=True)
             ]
         pads = None
         if on_bill(room):
