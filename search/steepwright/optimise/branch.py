@@ -32,7 +32,7 @@ from steepwright.optimise.fixings import any_holds, cheapest_fixing
 from steepwright.optimise.found import Found
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import BOX_SIZES, Model
-from steepwright.optimise.pad_worth import may_pay
+from steepwright.optimise.pad_worth import may_pay, mdeg_to_sow
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.structure import Batch, Part, worst_use
 
@@ -139,7 +139,7 @@ class Branch:
         """Settle the steepest grid point of the box, for each mounting its own."""
         (row, column), number = corner, self.model.mounting(entries)
         mountings, inverse = np.unique(number, return_inverse=True)
-        boxes = self.model.reach.angle_mdeg[1][mountings, row : row + size, column : column + size]
+        boxes = mdeg_to_sow(self.model, mountings, corner, size)
         steepest = boxes.reshape(len(mountings), -1).argmax(axis=1)
         down, right = np.divmod(steepest, boxes.shape[2])
         entries = entries.at(row + down[inverse], column + right[inverse])

@@ -25,6 +25,20 @@ NOTHING = -UNAVAILABLE_CENTS
 """What walls that don't fit may cost: less than any bound without its pads."""
 
 
+def mdeg_to_sow(model: Model, mounting: IntArray, corner: tuple[int, int], size: int) -> IntArray:
+    """Return the angles [1/1000 degree] in a box, below 0 where no wall is worth looking at first.
+
+    With pads on the bill those with the least pads of each mounting are, for they cost most of all.
+    """
+    row, column = corner
+    at = mounting, slice(row, row + size), slice(column, column + size)
+    angle = model.reach.angle_mdeg[1][at].astype(np.int64)
+    if not model.pads.cents:
+        return angle
+    pads = np.where(angle >= 0, model.pads.cents[1][at], np.iinfo(np.int64).max)
+    return np.where(pads == pads.min(axis=(1, 2), keepdims=True), angle, NOTHING)
+
+
 def may_pay(model: Model, front: Front[Found], entries: Entries, size: int) -> BoolArray:
     """Tell which entries' bounds leave some wall of their box below what it may cost.
 
