@@ -11,13 +11,11 @@ import jsonschema
 import pytest
 from sealing import sealed
 from small_rooms import tied_catalog, tied_room
-from test_brute_force import plain_front
+from test_brute_force import TIED, model_of
 
 from steepwright.optimise import search
-from steepwright.optimise.model import build_model
-from steepwright.optimise.space import build_space
-from steepwright.optimise.walls import workshop
-from steepwright.pricing.market import build_market
+from steepwright.optimise.drive import search_front
+from steepwright.optimise.terms import Terms
 from steepwright.resources import catalogs_dir
 from steepwright.verify.checker import verify_documents
 
@@ -49,9 +47,12 @@ def test_the_certificate_holds(seed: int) -> None:
 
 
 def test_the_stair_is_that_of_plain_enumeration() -> None:
+    """The front that `test_brute_force` compares with plain enumeration, which takes a minute."""
+    assert 22 in TIED
     verdict = verify_documents(*certified(22))
-    model = build_model(build_space(build_market(tied_room(22), tied_catalog(22))))
-    scores = [score for score, _ in plain_front(workshop(model)).sorted()]
+    front = search_front(model_of(tied_room(22), tied_catalog(22)), Terms()).front
+    scores = [score for score, _ in front.sorted()]
+    assert len(scores) > 1
     for degree, step in verdict.degrees:
         steep = [s.cost_cents for s in scores if s.angle_mdeg >= 1000 * degree]
         assert (None if step is None else step["cost_cents"]) == min(steep, default=None), degree
