@@ -5,6 +5,7 @@ Nothing else in the package converts units but `imperial`, at its edges.
 
 from __future__ import annotations
 
+import math
 from decimal import Decimal, InvalidOperation
 
 GRAVITY_M_S2 = 9.80665
@@ -51,6 +52,11 @@ def money(amount_cents: int, currency: str = "") -> str:
     sign = "-" if amount_cents < 0 else ""
     whole, part = divmod(abs(amount_cents), 100)
     return f"{sign}{whole}.{part:02d}{' ' + currency if currency else ''}"
+
+
+def percent_up(share: float) -> str:
+    """Return a share as whole percent, such as ``14%``, rounded up: a use is never said smaller."""
+    return f"{math.ceil(share * 100 - 1e-9)}%" if math.isfinite(share) else f"{share:.0%}"
 
 
 def degrees_down(angle_deg: float, decimals: int = 1) -> str:

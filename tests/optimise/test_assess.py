@@ -17,6 +17,7 @@ from steepwright.optimise import assess
 from steepwright.resources import catalogs_dir
 from steepwright.room import read_room
 from steepwright.room.types import Access, Room
+from steepwright.units import percent_up
 
 ROOM = read_room(catalogs_dir() / "example" / "room.toml")
 CATALOG = read_catalog()
@@ -116,7 +117,16 @@ def test_every_failing_check_is_told_what_would_make_it_pass() -> None:
         use = uses_of(mended)[name]
         assert use <= 1 < uses_of(weak)[name]
         dearer = (mended["cost_cents"] - weak["cost_cents"]) / 100
-        assert line == f"{words} ({use:.0%}, {dearer:+.2f})"
+        assert line == f"{words} ({math.ceil(use * 100)}%, {dearer:+.2f})"
+
+
+@pytest.mark.parametrize(
+    ("share", "words"),
+    [(0.139, "14%"), (0.131, "14%"), (1.001, "101%"), (1.0, "100%"), (0.07, "7%"), (0.0, "0%")],
+)
+def test_a_use_is_never_told_smaller(share: float, words: str) -> None:
+    """0.07 * 100 is a little more than 7, and yet it is 7."""
+    assert percent_up(share) == words
 
 
 def test_a_change_that_turns_the_wall_tells_its_angle() -> None:

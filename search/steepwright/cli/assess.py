@@ -127,6 +127,7 @@ def finding_line(finding: dict[str, Any]) -> str:
 def _print_checks(checks: list[dict[str, Any]], told: Callable[[str], str]) -> None:
     from steepwright.cli.tables import print_table
     from steepwright.report.views.checks import readable_unit
+    from steepwright.units import percent_up
 
     in_feet = told("1 mm") != "1 mm"
 
@@ -144,7 +145,7 @@ def _print_checks(checks: list[dict[str, Any]], told: Callable[[str], str]) -> N
         (
             check["name"],
             result_word(check),
-            f"{check['use']:.0%}",
+            percent_up(check["use"]),
             *shown(check),
             check["clause"],
         )
@@ -177,9 +178,11 @@ def _margin_unit(name: str) -> str:
 
 def mend_lines(design: dict[str, Any]) -> list[str]:
     """Return what makes each failing check pass, and what makes the whole wall pass."""
+    from steepwright.units import percent_up
+
     lines = []
     for one in design.get("mend_checks") or []:
-        lines.append(f"To pass {one['check']} ({one['use']:.0%}), one of:")
+        lines.append(f"To pass {one['check']} ({percent_up(one['use'])}), one of:")
         lines += [f"  {change}" for change in one["changes"]]
     return lines + [f"To pass every check: {line}" for line in design.get("mend") or []]
 

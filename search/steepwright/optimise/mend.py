@@ -12,6 +12,7 @@ from steepwright.optimise.space import limit_range
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.wall import Wall
 from steepwright.structure import uses
+from steepwright.units import percent_up
 
 MOST_SHOWN = 6
 
@@ -60,12 +61,12 @@ def _for_one(name: str, use: float, changes: list[_Change]) -> list[str]:
         if change.uses[name] <= 1:
             enough.setdefault(change.kind, change)
     if enough:
-        return [f"{c.words} ({c.uses[name]:.0%}, {c.cost})" for c in enough.values()]
+        return [f"{c.words} ({percent_up(c.uses[name])}, {c.cost})" for c in enough.values()]
     nearest = min(changes, key=lambda c: c.uses[name], default=None)
     if nearest is None or nearest.uses[name] > use * 0.995:
         return ["no other section, number of studs, sheet, mount or screws on offer helps here"]
     text = f"nothing on offer is enough alone; nearest: {nearest.words}"
-    return [f"{text} ({nearest.uses[name]:.0%}, {nearest.cost})"]
+    return [f"{text} ({percent_up(nearest.uses[name])}, {nearest.cost})"]
 
 
 def _tried(shop: Workshop, wall: Wall) -> Iterator[_Change]:

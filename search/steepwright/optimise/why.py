@@ -6,6 +6,7 @@ least one among the walls that keep all the others.
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator
 
@@ -163,9 +164,10 @@ def _structure_reason(model: Model, entries: Entries) -> str:
             f"No wall is strong enough: the check '{name}' can't be met with what is on offer; a"
             " part that it needs is missing or too short."
         )
+    over = math.ceil((worst - 1) * 100 - 1e-9)
     return (
         f"No wall is strong enough: the check '{name}' binds; of the flattest walls that fit the"
-        f" room the strongest uses {worst:.2f} of what it can bear ({(worst - 1) * 100:.0f} % too"
+        f" room the strongest uses {over / 100 + 1:.2f} of what it can bear ({over} % too"
         " much). A deeper section, more studs, another mount or a stronger beam would help."
     )
 
