@@ -31,8 +31,8 @@ def test_equal_sheets_are_shown_once_with_their_count(plain_design: Doc) -> None
             used=0.576,  # 1500 x 1200 of 2500 x 1250
             parts=(Part("A", "board 1500 x 1200", 0, 0, 1500, 1200, "x"),),
             cuts=(
-                Cut("x", 1500, 1500, (0, 1250), (0, 2500)),
-                Cut("y", 1200, 1200, (0, 1500), (0, 1250)),
+                Cut("x", 1500, 1500, (0, 1250), (0, 2500), across=True),
+                Cut("y", 1200, 1200, (0, 1500), (0, 1250), across=False),
             ),
         ),
     )
@@ -43,7 +43,20 @@ def test_the_fence_is_measured_from_the_block_that_is_sawn(plain_design: Doc) ->
     cut = {"axis": "x", "at_mm": 1904, "x_mm": [1504, 2500], "y_mm": [0, 1250]}
     design = plain_design | {"cut_plan": {"sheets": [sheet | {"cuts": [cut]}], "timber": []}}
     (layout,) = sheet_cuts(design, marks_of(design))
-    assert layout.cuts == (Cut("x", 400, 1904, (0, 1250), (1504, 2500)),)
+    assert layout.cuts == (Cut("x", 400, 1904, (0, 1250), (1504, 2500), across=True),)
+
+
+def test_across_is_square_to_the_longer_side_however_a_list_names_the_sides(
+    plain_design: Doc,
+) -> None:
+    """A sheet of 4 x 8 ft named by its shorter side: the blade crosses it in the same place."""
+    told = {"axis": "y", "at_mm": 1219, "x_mm": [0, 1219], "y_mm": [0, 2438]}
+    rip = {"axis": "x", "at_mm": 600, "x_mm": [0, 1219], "y_mm": [0, 1219]}
+    sheet = plain_design["cut_plan"]["sheets"][0]
+    small = sheet | {"length_mm": 1219, "width_mm": 2438, "cuts": [told, rip], "parts": []}
+    design = plain_design | {"cut_plan": {"sheets": [small], "timber": []}}
+    (layout,) = sheet_cuts(design, marks_of(design))
+    assert [cut.across for cut in layout.cuts] == [True, False]
 
 
 def test_the_side_that_runs_up_the_wall_is_marked(plain_design: Doc) -> None:

@@ -44,7 +44,7 @@ def _cut_rows(chosen: Chosen) -> Iterator[tuple[object, ...]]:
         for order, part in enumerate(sheet.parts, 1):
             yield *stock, order, part.mark, part.name, part.length_mm, part.width_mm, "", "", ""
         for order, cut in enumerate(sheet.cuts, 1):
-            way = "across" if cut.axis == "x" else "along"
+            way = "across" if cut.across else "along"
             yield *stock, order, "", "", "", "", way, cut.distance_mm, _by(cut)
     for bar in chosen.bars:
         for order, piece in enumerate(bar.pieces, 1):

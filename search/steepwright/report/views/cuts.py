@@ -31,7 +31,9 @@ class Cut:
     """One cut in the saw's order.
 
     The fence is set to `distance_mm` from the block's near edge; the kerf begins at `at_mm`
-    and the blade runs through `along_mm` of the other axis. `home` cuts are not made by the shop.
+    and the blade runs through `along_mm` of the other axis. `across` cuts run square to the
+    sheet's longer side, whichever its list names first; the others run along it. `home` cuts are
+    not made by the shop.
     """
 
     axis: str
@@ -39,6 +41,7 @@ class Cut:
     at_mm: int
     along_mm: Range
     block_mm: Range
+    across: bool
     home: bool = False
 
 
@@ -133,7 +136,7 @@ def sheet_cuts(design: dict[str, Any], marks: Marks) -> tuple[SheetCuts, ...]:
             kerf_mm=sheet["kerf_mm"],
             used=_used(sheet),
             parts=tuple(_part(part, marks) for part in sheet["parts"]),
-            cuts=tuple(_cut(cut) for cut in sheet["cuts"]),
+            cuts=tuple(_cut(cut, _longer(sheet)) for cut in sheet["cuts"]),
         )
         for sheet, count in _grouped(design["cut_plan"]["sheets"])
     )
@@ -195,15 +198,20 @@ def _part(part: dict[str, Any], marks: Marks) -> Part:
     return Part(mark, name, part["x_mm"], part["y_mm"], length, width, up)
 
 
-def _cut(cut: dict[str, Any]) -> Cut:
-    across = cut["axis"] == "x"
-    block, along = (cut["x_mm"], cut["y_mm"]) if across else (cut["y_mm"], cut["x_mm"])
+def _longer(sheet: dict[str, Any]) -> str:
+    return "x" if sheet["length_mm"] >= sheet["width_mm"] else "y"
+
+
+def _cut(cut: dict[str, Any], longer: str) -> Cut:
+    sides = cut["x_mm"], cut["y_mm"]
+    block, along = sides if cut["axis"] == "x" else sides[::-1]
     return Cut(
         axis=cut["axis"],
         distance_mm=cut["at_mm"] - block[0],
         at_mm=cut["at_mm"],
         along_mm=(along[0], along[1]),
         block_mm=(block[0], block[1]),
+        across=cut["axis"] == longer,
         home=cut.get("by") == "home",
     )
 

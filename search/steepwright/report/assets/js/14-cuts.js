@@ -52,7 +52,7 @@ const sheetCut = (cut, number, up, u) => {
 const sawOrder = (sheet) => {
   if (!sheet.cuts.length) return `<p class="note">No cut: the sheet is used whole.</p>`;
   const rows = sheet.cuts.map((cut, i) => {
-    const way = cut.axis === "x" ? "across the length" : "along the length";
+    const way = cut.across ? "across the length" : "along the length";
     const block = cut.block_mm[0] ? `, on the part that begins at ${lengthOf(cut.block_mm[0])}` : "";
     return `<li><b>${i + 1}</b>Saw ${way}, fence at <strong>${long(cut.distance_mm)}</strong>${block}${cut.home ? " <em>(at home)</em>" : ""}</li>`;
   });

@@ -25,7 +25,7 @@ const csv = (() => {
       ["stock", "sku", "times", "order", "mark", "piece", ...["length", "width"].map(inUnit), "cut", inUnit("fence"), "by"],
       ...view.sheets.flatMap((sheet) => [
         ...sheet.parts.map((p, i) => [sheet.what, sheet.sku, sheet.count, i + 1, p.mark, p.name, plain(p.length_mm), plain(p.width_mm), "", "", ""]),
-        ...sheet.cuts.map((c, i) => [sheet.what, sheet.sku, sheet.count, i + 1, "", "", "", "", c.axis === "x" ? "across" : "along", plain(c.distance_mm), c.home ? "home" : "shop"]),
+        ...sheet.cuts.map((c, i) => [sheet.what, sheet.sku, sheet.count, i + 1, "", "", "", "", c.across ? "across" : "along", plain(c.distance_mm), c.home ? "home" : "shop"]),
       ]),
       ...view.bars.flatMap((bar) => bar.pieces.map((p, i) => [bar.what, bar.sku, bar.count, i + 1, p.mark, p.name, plain(p.length_mm), "", "", "", ""])),
     ]);
