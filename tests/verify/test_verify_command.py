@@ -39,6 +39,21 @@ def test_a_sound_folder_is_told_degree_by_degree(
     assert "grid of 200 mm" in out
 
 
+def test_files_that_were_not_looked_at_are_named(
+    certified: Made, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A page and a table of some other search in the folder change nothing of the verdict."""
+    folder = written(tmp_path, *certified(1))
+    assert run(["verify", folder]) == 0
+    assert "Not looked at" not in capsys.readouterr().out
+    (tmp_path / "report.html").write_text("a page of another search", encoding="utf-8")
+    assert run(["verify", folder]) == 0
+    assert "Not looked at: report.html. " in capsys.readouterr().out
+    (tmp_path / "designs.csv").write_text("id\n", encoding="utf-8")
+    assert run(["verify", folder]) == 0
+    assert "Not looked at: report.html and designs.csv. " in capsys.readouterr().out
+
+
 def test_json_is_one_document(
     certified: Made, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

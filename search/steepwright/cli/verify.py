@@ -20,6 +20,9 @@ Example:
 
 FORMAT = "steepwright verification 1"
 
+READ_BY_NOBODY = ("report.html", "designs.csv")
+"""What a search writes beside the two files that are checked."""
+
 
 @click.command(name="verify", epilog=EXAMPLE)
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
@@ -37,7 +40,7 @@ def verify(folder: Path, strict: bool, as_json: bool) -> int:
     through every box of lengths and every choice, saws each design again and adds up its bill.
 
     Of a search that was stopped it tells for which angles the proof is done; the exit code is
-    then 5, not 0.
+    then 5, not 0. It doesn't look at report.html and designs.csv.
     """
     from steepwright.verify import verify_folder
 
@@ -59,6 +62,7 @@ def verify(folder: Path, strict: bool, as_json: bool) -> int:
         write_json(_document(verdict, seconds))
     else:
         _print(verdict, seconds)
+        _print_unread(folder)
     return DONE if verdict.complete else SO_FAR
 
 
@@ -86,6 +90,16 @@ def _print(verdict: Any, seconds: float) -> None:
     )
     if verdict.taken:
         note(_taken(verdict))
+
+
+def _print_unread(folder: Path) -> None:
+    """Tell which files lie beside the two that were checked: nobody knows that they belong."""
+    others = [name for name in READ_BY_NOBODY if (folder / name).exists()]
+    if others:
+        out(
+            f"Not looked at: {' and '.join(others)}. What they show is only checked if they were"
+            " written from this designs.json, by the same search."
+        )
 
 
 def _wide(verdict: Any) -> str:
