@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import tomllib
+from collections import Counter
 from dataclasses import replace
 from typing import Any
 
@@ -12,6 +14,8 @@ from small_rooms import small_room
 from drawn_rows import ends_mm
 from steepwright.catalog import read_catalog
 from steepwright.optimise.assess import assess
+from steepwright.resources import catalogs_dir
+from steepwright.room import read_room
 
 G = 9.80665
 DESIGN = {
@@ -124,6 +128,20 @@ def test_folding_by_hand_takes_half_the_board(wall):
     fold = wall["assembly"]["fold_force_n"]
     if fold is not None:
         assert fold == pytest.approx((wall["mass_kg"] - kicker_kg) * G / 2, rel=0.01)
+
+
+def test_bars_that_the_way_in_stops_are_those_to_saw_outside(wall):
+    """The example's room tells the largest piece that ever went up; its other places take more."""
+    example = catalogs_dir() / "example"
+    asked = tomllib.loads((example / "wall.toml").read_text(encoding="utf-8"))
+    room = read_room(example / "room.toml")
+    assert room.access.max_piece_mm == (3200, 1300)
+    (design,) = assess(room, read_catalog(), asked)["designs"]
+    bought = Counter((bar["sku"], bar["stock_mm"]) for bar in design["cut_plan"]["timber"])
+    told = {(row["sku"], row["stock_mm"]): row["count"] for row in design["shop"]["bars_too_long"]}
+    assert told == {bar: number for bar, number in bought.items() if bar[1] > 3200}
+    assert 0 < len(told) < len(bought)
+    assert wall["shop"]["bars_too_long"] == []
 
 
 def test_free_cuts_and_the_shop_s_limits_of_a_wall():

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from steepwright.catalog import read_materials
-from steepwright.report.views.build import BuildStep, build_steps, lifts_of
+from steepwright.report.views.before import BuildStep
+from steepwright.report.views.build import build_steps, lifts_of
 from steepwright.report.views.cuts import marks_of
 
 Doc = dict[str, Any]
@@ -17,6 +18,27 @@ PARKED = {"angle_deg": 90.0, "headroom_mm": 2200, "x_mm": [0, 2000], "stops_at":
 def steps_of(wall: Doc) -> tuple[BuildStep, ...]:
     lifts = lifts_of(wall, marks_of(wall))
     return build_steps(wall, lifts, "a beam", lambda kg: 1, read_materials().factors)
+
+
+def titles(wall: Doc) -> list[str]:
+    return [step.title for step in steps_of(wall)[1:4]]
+
+
+def test_what_gets_in_whole_is_sawn_inside(plain_design: Doc) -> None:
+    inside = ["Buy, and carry in", "Cut the bars", "Drill the sheets"]
+    assert titles(plain_design) == inside
+    shop = {"bars_too_long": [], "blocks_get_in": True}
+    assert titles(plain_design | {"shop": shop}) == inside
+
+
+def test_what_does_not_get_in_whole_is_sawn_before_it_is_carried_in(plain_design: Doc) -> None:
+    bars = [{"sku": plain_design["bill"][0]["sku"], "stock_mm": 4200, "count": 2}]
+    wall = plain_design | {"shop": {"bars_too_long": bars, "blocks_get_in": False}}
+    assert titles(wall) == ["Buy", "Cut the bars, before you carry them in", "Carry in"]
+    what = plain_design["bill"][0]["what"]
+    saw, carry = steps_of(wall)[2:4]
+    assert saw.detail.endswith(f"2 × {what} and sheets still to be sawn at home.")
+    assert (carry.mass_kg, carry.detail) == (23.0, "The heaviest piece is A.")
 
 
 def kicker_step(design: Doc, **more: Any) -> BuildStep:

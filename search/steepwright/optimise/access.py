@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from steepwright.catalog.types import TimberProduct
 from steepwright.geometry import carry_limit_kg, passes_mask
 from steepwright.geometry.layout import Split, divided_range_mm
 from steepwright.optimise.entries import Entries
@@ -193,6 +194,16 @@ def bars_get_in(space: Space, section: int, length_mm: npt.ArrayLike) -> BoolArr
     passes = passes_mask(access, length, bar.depth_mm, bar.width_mm)
     mass = bar_mass_kg(space, section, 1) * length
     return np.asarray(passes & (mass <= carry_limit_kg(access, factors)))
+
+
+def bar_gets_in(space: Space, bar: TimberProduct, length_mm: int) -> bool:
+    """Return whether one bar on sale, of the wall or of what it hangs from, gets in whole."""
+    market = space.market
+    access, factors = market.room.access, market.catalog.materials.factors
+    rho = market.catalog.materials.timber_classes[bar.strength_class].rho_mean_kg_m3
+    mass_kg = rho * bar.width_mm * bar.depth_mm * length_mm * 1e-9
+    passes = passes_mask(access, float(length_mm), bar.depth_mm, bar.width_mm)
+    return bool(passes) and mass_kg <= carry_limit_kg(access, factors)
 
 
 def comes_in(space: Space, wall: Wall) -> bool:

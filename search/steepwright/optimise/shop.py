@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from steepwright.cutting.records import SawCut, SheetLayout
 from steepwright.geometry.access import passes_mask
+from steepwright.optimise.access import bar_gets_in
 from steepwright.optimise.evaluate import Priced
 from steepwright.optimise.space import Space
 from steepwright.room.types import Yard
@@ -37,6 +39,7 @@ def shop_document(space: Space, priced: Priced) -> Document:
 
     ``largest_home_mm`` is the largest block that still has to be cut at home. The bill charges
     for every cut of a bought sheet; those made at home would save at most ``charged_cents``.
+    ``bars_too_long`` are the bought bars that don't get in whole, wall's and frame's, counted.
     """
     yard, access = space.market.room.yard, space.market.room.access
     home, charged = 0, 0
@@ -55,7 +58,20 @@ def shop_document(space: Space, priced: Priced) -> Document:
         "largest_home_mm": list(largest) if largest else None,
         "blocks_fit_vehicle": all(space.market.fits_vehicle(*block) for block in blocks),
         "blocks_get_in": all(bool(passes_mask(access, *block, thickness)) for block in blocks),
+        "bars_too_long": _bars_too_long(space, priced),
     }
+
+
+def _bars_too_long(space: Space, priced: Priced) -> list[Document]:
+    catalog = space.market.catalog
+    known = {bar.sku: bar for bar in catalog.timber}
+    layouts = (*priced.bar_plan.layouts, *priced.stand.layouts)
+    bought = Counter((known[layout.sku], layout.stock_mm) for layout in layouts)
+    return [
+        {"sku": bar.sku, "stock_mm": stock_mm, "count": count}
+        for (bar, stock_mm), count in bought.items()
+        if not bar_gets_in(space, bar, stock_mm)
+    ]
 
 
 def _area(block: Size) -> tuple[int, Size]:

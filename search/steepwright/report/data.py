@@ -12,7 +12,8 @@ from steepwright.imperial import in_feet
 from steepwright.plain import plain
 from steepwright.report.charts import CONFIG, MEASURES, lines_figure, stair_figure
 from steepwright.report.views.answer import Answer
-from steepwright.report.views.build import BuildStep, Lift, build_steps, lifts_of
+from steepwright.report.views.before import BuildStep, Lift
+from steepwright.report.views.build import build_steps, lifts_of
 from steepwright.report.views.checks import CheckTable, check_table
 from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of, sheet_cuts
 from steepwright.report.views.front import FrontView, front_view

@@ -4,44 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import takewhile
 from typing import Any
 
 from steepwright.catalog.types import Factors
+from steepwright.report.views.before import BuildStep, Lift, preparing
 from steepwright.report.views.cuts import Marks, mark_of
 from steepwright.report.words import count
 
 Carriers = Callable[[float], int | None]
-
-
-@dataclass(frozen=True, slots=True)
-class Lift:
-    """One kind of piece: its mark, sizes, how many, and how many people carry one (0: too many)."""
-
-    mark: str
-    name: str
-    kind: str
-    length_mm: int
-    width_mm: int
-    thickness_mm: int
-    count: int
-    mass_kg: float
-    people: int
-
-
-@dataclass(frozen=True, slots=True)
-class BuildStep:
-    """One step: what to do, and in `detail` this wall's own figure.
-
-    `mass_kg` is 0 when nothing heavy is moved, `people` 0 when three are too few.
-    """
-
-    title: str
-    text: str
-    detail: str
-    mass_kg: float
-    people: int
 
 
 def lifts_of(design: dict[str, Any], marks: Marks) -> tuple[Lift, ...]:
@@ -81,7 +52,7 @@ def build_steps(
     spacing_mm = design.get("screw_mm", round(factors["sheet_screw_spacing_mm"]))
     sheet = max(sheets, key=lambda x: x.mass_kg, default=None)
     return (
-        *_prepare(design, lifts, sheet, place),
+        *preparing(design, lifts, sheet, place),
         _frame(design, frame_kg, screws),
         _mounts(design),
         *(
@@ -110,45 +81,6 @@ def _frame_kg(design: dict[str, Any], lifts: tuple[Lift, ...]) -> float:
     if bare:
         return float(bare[-1]["hung_kg"])
     return round(sum(x.mass_kg * x.count for x in lifts if x.name in _FRAME_BARS), 1)
-
-
-def _prepare(
-    design: dict[str, Any], lifts: tuple[Lift, ...], sheet: Lift | None, place: str
-) -> list[BuildStep]:
-    heavy = max(lifts, key=lambda x: x.mass_kg)
-    sheet_kg, sheet_people = (sheet.mass_kg, sheet.people) if sheet else (0.0, 1)
-    return [
-        BuildStep(
-            "Have what it hangs from looked at",
-            "Before you buy: let someone qualified judge it, its supports and what it carries "
-            "already.",
-            f"It is {place}.",
-            0.0,
-            1,
-        ),
-        BuildStep(
-            "Buy, and carry in",
-            "Take the shopping list and the cut sheet to the yard.",
-            f"The heaviest piece is {heavy.mark}.",
-            heavy.mass_kg,
-            heavy.people,
-        ),
-        BuildStep(
-            "Cut the bars",
-            "Follow the cut plan; write the mark on every piece as it comes off the saw.",
-            "",
-            0.0,
-            1,
-        ),
-        BuildStep(
-            "Drill the sheets",
-            "Drill the free hold positions from the climbing face and press the T-nuts in from the "
-            "back. Leave out the blocked ones: a bar lies behind.",
-            f"{design['hold_positions']} positions.",
-            sheet_kg,
-            sheet_people,
-        ),
-    ]
 
 
 def _frame(design: dict[str, Any], frame_kg: float, screws: int) -> BuildStep:
