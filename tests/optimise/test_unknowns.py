@@ -13,10 +13,11 @@ from small_rooms import framed_room
 from steepwright.catalog import read_catalog
 from steepwright.cli.assess import settling_lines, verdict
 from steepwright.optimise import assess
+from steepwright.optimise.document import cautions
 from steepwright.report.views.checks import check_table
 from steepwright.resources import catalogs_dir
 from steepwright.room import read_room
-from steepwright.room.types import Beam, Room
+from steepwright.room.types import Beam, MountKind, Room
 
 CATALOG = read_catalog()
 LOFT = read_room(catalogs_dir() / "example" / "room.toml")
@@ -93,6 +94,23 @@ def test_an_unknown_is_told_with_what_to_find_out(name: str) -> None:
     assert "NOT SETTLED" in last
     shown = [rule.find_out for rule in check_table(design).rules if rule.name == check_name]
     assert reason in shown[0], "the page has it too"
+
+
+@pytest.mark.parametrize(
+    ("kinds", "looked_at"),
+    [
+        (("beam", "beam"), "Have the ceiling beam looked at"),
+        (("slab",), "Have the concrete slab and its anchors looked at"),
+        (("frame",), "Have the frame's plan, and once it stands the frame, looked at"),
+        (("frame", "beam"), "Have what the wall hangs from looked at"),
+    ],
+)
+def test_the_cautions_name_what_walls_hang_from(
+    kinds: tuple[MountKind, ...], looked_at: str
+) -> None:
+    room = replace(LOFT, beams=tuple(replace(LOFT.beams[0], kind=kind) for kind in kinds))
+    (told,) = [text for text in cautions(room) if " looked at by someone" in text]
+    assert told.startswith(looked_at)
 
 
 def test_what_is_known_leaves_nothing_to_find_out() -> None:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
+
 from steepwright.catalog import read_materials
 from steepwright.report.views.before import BuildStep
 from steepwright.report.views.build import build_steps, lifts_of
 from steepwright.report.views.cuts import marks_of
+from steepwright.report.views.notes import notes_of
 
 Doc = dict[str, Any]
 
@@ -18,6 +21,24 @@ PARKED = {"angle_deg": 90.0, "headroom_mm": 2200, "x_mm": [0, 2000], "stops_at":
 def steps_of(wall: Doc) -> tuple[BuildStep, ...]:
     lifts = lifts_of(wall, marks_of(wall))
     return build_steps(wall, lifts, "a beam", lambda kg: 1, read_materials().factors)
+
+
+@pytest.mark.parametrize(
+    ("kind", "judged", "level"),
+    [
+        ("slab", "its anchors", "The slab's underside is taken as level over the mounts: all"),
+        ("frame", "the floor that it stands on", "The frame's head beam is level: all"),
+        ("", "its supports", "The beam is level over the mounts: all"),
+    ],
+)
+def test_a_slab_or_a_frame_is_not_called_a_beam(
+    plain_design: Doc, kind: str, judged: str, level: str
+) -> None:
+    flat = {"take_up_mm": 60, "mounts": [{"y_mm": 1, "drop_mm": 0.0, "turns": None}]}
+    wall = plain_design | {"levelling": flat} | ({"mount_kind": kind} if kind else {})
+    assert judged in steps_of(wall)[0].text
+    (told,) = [note.lines for note in notes_of(wall, "EUR") if note.title == "Levelling"]
+    assert told == (f"{level} hang alike.",)
 
 
 def titles(wall: Doc) -> list[str]:

@@ -49,15 +49,31 @@ Document = dict[str, Any]
 
 FORMAT = "steepwright designs 1"
 
-CAUTIONS = (
-    "This is a plan, not an approval. A wall that is built or hung wrong can injure or kill.",
-    "Local codes, the building's owner and a licensed structural engineer come first.",
-    (
-        "Have the ceiling beam looked at by someone qualified before anything hangs from it; while"
-        " its grade or its load is unknown the design is not settled."
+_LOOKED_AT = {
+    "beam": ("the ceiling beam", "its grade or its load"),
+    "joist": ("the joists", "their grade or their load"),
+    "slab": ("the concrete slab and its anchors", "what an anchor is rated for"),
+    "frame": (
+        "the frame's plan, and once it stands the frame,",
+        "its grade or what holds its feet",
     ),
-    "Keep the fall area clear and padded; check screws, mounts and lines before every session.",
-)
+}
+
+
+def cautions(room: Room) -> tuple[str, ...]:
+    """Return the usual cautions; what has to be looked at is what this room's walls hang from."""
+    kinds = {beam.kind for beam in room.beams}
+    several = ("what the wall hangs from", "what it bears")
+    what, unknown = _LOOKED_AT.get(next(iter(kinds)), several) if len(kinds) == 1 else several
+    return (
+        "This is a plan, not an approval. A wall that is built or hung wrong can injure or kill.",
+        "Local codes, the building's owner and a licensed structural engineer come first.",
+        (
+            f"Have {what} looked at by someone qualified before anything hangs from it; while"
+            f" {unknown} is unknown the design is not settled."
+        ),
+        "Keep the fall area clear and padded; check screws, mounts and lines before every session.",
+    )
 
 
 def _widths(space: Space) -> str:
@@ -363,7 +379,7 @@ def document_head(
         "room": room_document(space.market.room),
         "catalog": catalog_document(catalog),
         "currency": catalog.currency,
-        "cautions": list(CAUTIONS),
+        "cautions": list(cautions(space.market.room)),
         "assumptions": list(assumptions),
         "way_in": way_in_document(space),
         "findings": [finding.as_dict() | {"file": Path(finding.file).name} for finding in findings],

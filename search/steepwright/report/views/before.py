@@ -48,8 +48,7 @@ def preparing(
     return [
         BuildStep(
             "Have what it hangs from looked at",
-            "Before you buy: let someone qualified judge it, its supports and what it carries "
-            "already.",
+            f"Before you buy: let someone qualified judge {_judged(design)}.",
             f"It is {place}.",
             0.0,
             1,
@@ -64,6 +63,15 @@ def preparing(
             sheet_people,
         ),
     ]
+
+
+def _judged(design: dict[str, Any]) -> str:
+    judged = {
+        "slab": "it, its anchors and what it carries already",
+        "frame": "its plan, the floor that it stands on and what holds its feet",
+    }
+    usual = "it, its supports and what it carries already"
+    return judged.get(design.get("mount_kind", ""), usual)
 
 
 _TO_THE_YARD = "Take the shopping list and the cut sheet to the yard."

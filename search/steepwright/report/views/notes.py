@@ -23,7 +23,7 @@ def notes_of(design: dict[str, Any], currency: str) -> tuple[Notes, ...]:
         ("Getting in", "way_in", _way_in),
         ("Sawing", "shop", lambda shop: shop_lines(shop, currency)),
         ("Hanging it", "assembly", _assembly),
-        ("Levelling", "levelling", _levelling),
+        ("Levelling", "levelling", lambda level: _levelling(level, design)),
         ("Climbing", "climbing", _climbing),
         ("Holds", "hold_clearance", _holds),
         ("Pads", "pads", lambda pads: pad_lines(pads, currency)),
@@ -74,10 +74,17 @@ def _kg(force_n: float) -> str:
     return f"{force_n / GRAVITY_M_S2:.0f} kg"
 
 
-def _levelling(level: dict[str, Any]) -> list[str]:
+_LEVEL = {
+    "slab": "The slab's underside is taken as level over the mounts",
+    "frame": "The frame's head beam is level",
+}
+
+
+def _levelling(level: dict[str, Any], design: dict[str, Any]) -> list[str]:
     drops = [row["drop_mm"] for row in level["mounts"]]
     if not any(drops):
-        return ["The beam is level over the mounts: all hang alike."]
+        said = _LEVEL.get(design.get("mount_kind", ""), "The beam is level over the mounts")
+        return [f"{said}: all hang alike."]
     each = ", ".join(_drop(row) for row in level["mounts"])
     return [
         (
