@@ -12,6 +12,9 @@ from functools import cache
 CLEAR_MM = 15
 """From a hold's middle to timber: half an M10 T-nut's flange and some play (an assumption)."""
 
+EDGE_MM = 100
+"""From a board's edge to the first hold: half a grid step (common practice, no source)."""
+
 
 @cache
 def drawn_rows(rows_mm: tuple[int, ...], stud_mm: int, spacing_mm: int) -> tuple[int, ...]:
@@ -25,7 +28,7 @@ def drawn_rows(rows_mm: tuple[int, ...], stud_mm: int, spacing_mm: int) -> tuple
 
     found = []
     for shift in range(spacing_mm):
-        rows = list(range(CLEAR_MM + shift, board - CLEAR_MM + 1, spacing_mm))
+        rows = list(range(EDGE_MM + shift, board - EDGE_MM + 1, spacing_mm))
         if rows:
             kept = [up for up in rows if free(up)]
             off = abs(rows[0] + rows[-1] - board)

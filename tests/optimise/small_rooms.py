@@ -263,7 +263,7 @@ def climbers_room(seed: int) -> Room:
         max_rows=2,
         max_columns=1,
         min_climbable_mm=0,
-        max_start_mm=low + r.choice([60, 80, 100, 120]),
+        max_start_mm=low + r.choice([105, 120, 150, 180]),
         min_moves=r.choice([0, 3, 4]),
     )
     return replace(room, wall=wall)

@@ -11,7 +11,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from steepwright.geometry.holds import HoldGrid, hold_positions
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS, Counts, HardwareRules, quantities
 
 RULES = HardwareRules(
@@ -56,6 +59,22 @@ def test_holds() -> None:
     # 75 mm from each edge: 2250 / 200 leaves 12 rows, 1050 / 200 six columns.
     assert count()["tnut"] == 12 * 6
     assert count(width_mm=100)["tnut"] == 12
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.integers(300, 1250), min_size=1, max_size=3).map(tuple),
+    st.lists(st.integers(400, 1500), min_size=1, max_size=2).map(tuple),
+    st.integers(1, 4),
+    st.sampled_from([38, 45, 60]),
+)
+def test_every_hold_that_is_drawn_gets_its_insert(
+    columns: tuple[int, ...], rows: tuple[int, ...], bays: int, stud: int
+) -> None:
+    studs = tuple(np.linspace(stud / 2, sum(columns) - stud / 2, bays + 1).tolist())
+    drawn, _ = hold_positions(columns, rows, studs, stud, HoldGrid(200, 15, 75))
+    board, width = sum(rows), sum(columns)
+    assert len(drawn) <= count(width_mm=width, board_mm=board)["tnut"]
 
 
 def test_what_folds() -> None:

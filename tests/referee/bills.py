@@ -87,6 +87,8 @@ def packs_bought(book: Ledger, shop: Shop, document: Doc, design: Doc, bill: lis
     """Check that the packs hold what the wall takes and that no other packs are cheaper."""
     lines = {line["sku"]: line for line in bill if line["group"] == "hardware"}
     stands.bolts(book, shop, document, design, lines)
+    inserts = small_parts(shop, document, design)["tnut"]
+    book.true("an insert for every hold drawn", inserts >= design["hold_positions"])
     for kind, need in small_parts(shop, document, design).items():
         options = []
         for rows in kinds_of(shop, kind, design):

@@ -36,10 +36,11 @@ def rows_mm(f: Doc, wall: Doc, design: Doc) -> list[int]:
     Most rows, then fewest in the timber's way, then nearest to the middle, then the lowest.
     """
     board, half = design["board_mm"], design["stud_mm"][0] / 2
-    clear, step = int(f["hold_clear_mm"]), wall["hold_spacing_mm"]
+    clear, edge = int(f["hold_clear_mm"]), int(f["hold_edge_margin_mm"])
+    step = wall["hold_spacing_mm"]
     bars, ranked = [half, board - half, *np.cumsum(design["row_lengths_mm"])[:-1].tolist()], []
-    for first in range(clear, clear + step):
-        every = range(first, board - clear + 1, step)
+    for first in range(edge, edge + step):
+        every = range(first, board - edge + 1, step)
         rows = [u for u in every if all(abs(u - bar) >= half + clear for bar in bars)]
         middle = abs(every[0] + every[-1] - board)
         ranked.append((-len(rows), len(every), middle, first, rows))

@@ -26,7 +26,7 @@ from steepwright.geometry.foldup import (
     sweep_is_clear,
 )
 from steepwright.geometry.guidance import FallGuidance, fall_guidance, fall_shortfall
-from steepwright.geometry.holds import hold_positions
+from steepwright.geometry.holds import HoldGrid, hold_positions
 from steepwright.geometry.levelling import LevelledMount, levelling
 from steepwright.geometry.lifting import NO_BEAM, EyeSpan, LiftRules, lift_points, usable_spans
 from steepwright.geometry.space import (
@@ -53,6 +53,7 @@ __all__ = [
     "EyeSpan",
     "FallGuidance",
     "HoldEnds",
+    "HoldGrid",
     "HungBoard",
     "LevelledMount",
     "LiftRules",

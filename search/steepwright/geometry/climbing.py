@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.catalog.types import Factors
-from steepwright.geometry.holds import hold_rows
+from steepwright.geometry.holds import HoldGrid, hold_rows
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -25,25 +25,21 @@ class HoldEnds(NamedTuple):
 
 
 @lru_cache(maxsize=65536)
-def hold_ends(
-    row_lengths_mm: tuple[int, ...], stud_width_mm: float, spacing_mm: float, clear_mm: float
-) -> HoldEnds:
+def hold_ends(row_lengths_mm: tuple[int, ...], stud_width_mm: float, grid: HoldGrid) -> HoldEnds:
     """Return the ends of the rows that `hold_rows` leaves free; at the lip where it leaves none."""
-    up_mm, free = hold_rows(row_lengths_mm, stud_width_mm, spacing_mm, clear_mm)
+    up_mm, free = hold_rows(row_lengths_mm, stud_width_mm, grid)
     rows = up_mm[free].tolist() or [float(sum(row_lengths_mm))]
     return HoldEnds(rows[0], rows[-1])
 
 
-def widest_hold_ends(
-    board_mm: npt.ArrayLike, stud_width_mm: float, spacing_mm: float, clear_mm: float
-) -> HoldEnds:
+def widest_hold_ends(board_mm: npt.ArrayLike, stud_width_mm: float, grid: HoldGrid) -> HoldEnds:
     """Return ends that no board's rows exceed, however it is divided, with studs at least so wide.
 
     Rows lie between the rails at foot and lip, each a number of spacings above the lowest.
     """
-    lowest = stud_width_mm + clear_mm
+    lowest = max(stud_width_mm + grid.clear_mm, grid.edge_mm)
     room = np.maximum(np.asarray(board_mm, dtype=np.float64) - 2 * lowest, 0.0)
-    return HoldEnds(lowest, lowest + spacing_mm * np.floor(room / spacing_mm))
+    return HoldEnds(lowest, lowest + grid.spacing_mm * np.floor(room / grid.spacing_mm))
 
 
 def moves(ends: HoldEnds, span_mm: float, factors: Factors) -> FloatArray:

@@ -27,6 +27,7 @@ from steepwright.optimise.evaluate import (
 )
 from steepwright.optimise.fold import parked_document
 from steepwright.optimise.hanging import hanging_document
+from steepwright.optimise.hold_ends import hold_grid
 from steepwright.optimise.padding import padding_document
 from steepwright.optimise.particulars import (
     climbing_document,
@@ -294,8 +295,7 @@ def _layout(shop: Workshop, wall: Wall) -> Document:
         rows,
         centres,
         wall.section.width_mm,
-        market.room.wall.hold_spacing_mm,
-        market.catalog.materials.factors["hold_clear_mm"],
+        hold_grid(shop.space),
     )
     return {
         "column_widths_mm": list(columns),

@@ -9,7 +9,7 @@ from itertools import product
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.geometry import HoldEnds, hold_ends, widest_hold_ends
+from steepwright.geometry import HoldEnds, HoldGrid, hold_ends, widest_hold_ends
 from steepwright.geometry.layout import Split
 from steepwright.optimise.space import Space
 from steepwright.pricing.wall import Wall, rows_of
@@ -26,7 +26,7 @@ def asks_for_rows(room: Room) -> bool:
 def any_ends(space: Space, board_mm: npt.ArrayLike) -> HoldEnds:
     """Return ends that no wall's rows exceed, whatever it is made of."""
     thinnest = min(section.width_mm for section in space.market.sections)
-    return widest_hold_ends(board_mm, thinnest, *_grid(space))
+    return widest_hold_ends(board_mm, thinnest, hold_grid(space))
 
 
 def best_ends(space: Space, board_mm: IntArray) -> HoldEnds:
@@ -62,10 +62,11 @@ def _ends(space: Space, split: Split, stud_mm: int, board_mm: int) -> HoldEnds:
     rows = rows_of(split, board_mm, space.market.limits)
     if rows is None:
         return HoldEnds(float(board_mm), float(board_mm))
-    return hold_ends(rows, float(stud_mm), *_grid(space))
+    return hold_ends(rows, float(stud_mm), hold_grid(space))
 
 
-def _grid(space: Space) -> tuple[float, float]:
-    """Return the rows' spacing and what holds keep clear of timber [mm]."""
-    clear_mm = space.market.catalog.materials.factors["hold_clear_mm"]
-    return float(space.market.room.wall.hold_spacing_mm), clear_mm
+def hold_grid(space: Space) -> HoldGrid:
+    """Return what the holds of a space's walls keep to."""
+    factors = space.market.catalog.materials.factors
+    spacing_mm = float(space.market.room.wall.hold_spacing_mm)
+    return HoldGrid(spacing_mm, factors["hold_clear_mm"], factors["hold_edge_margin_mm"])

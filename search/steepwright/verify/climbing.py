@@ -30,7 +30,8 @@ def asks_for_rows(room: Document) -> bool:
 
 def outer_ends(room: Document, factors: Document, board_mm: FloatArray, stud_mm: int) -> Ends:
     """Return ends that no rows exceed, however boards are divided, with studs at least so wide."""
-    low, step = stud_mm + factors["hold_clear_mm"], room["wall"]["hold_spacing_mm"]
+    low = max(stud_mm + factors["hold_clear_mm"], factors["hold_edge_margin_mm"])
+    step = room["wall"]["hold_spacing_mm"]
     steps = np.floor(np.maximum(board_mm - 2 * low, 0) / step)
     return np.full_like(board_mm, low), low + steps * step
 
@@ -41,13 +42,16 @@ def drawn_ends(
     """Return the ends of a board of such rows; at the lip where it has none or can't be made."""
     if rows_mm is None:
         return float(board_mm), float(board_mm)
-    return _ends(rows_mm, stud_mm, room["wall"]["hold_spacing_mm"], factors["hold_clear_mm"])
+    keep = factors["hold_clear_mm"], factors["hold_edge_margin_mm"]
+    return _ends(rows_mm, stud_mm, room["wall"]["hold_spacing_mm"], *keep)
 
 
 @lru_cache(maxsize=65536)
-def _ends(rows_mm: tuple[int, ...], stud_mm: int, step: int, clear: float) -> tuple[float, float]:
+def _ends(
+    rows_mm: tuple[int, ...], stud_mm: int, step: int, clear: float, edge: float
+) -> tuple[float, float]:
     board = sum(rows_mm)
-    places = np.arange(clear, board - clear + SLACK_MM)
+    places = np.arange(edge, board - edge + SLACK_MM)
     seams = np.cumsum(rows_mm)[:-1]
     timber = [(0.0, stud_mm), (board - stud_mm, board)]
     timber += [(seam - stud_mm / 2, seam + stud_mm / 2) for seam in seams.tolist()]
