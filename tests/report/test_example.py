@@ -5,7 +5,10 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import jsonschema
+
 from steepwright.report import write_outputs
+from steepwright.resources import catalogs_dir
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "reports" / "loft"
 
@@ -15,6 +18,13 @@ def test_example_is_rebuilt_byte_for_byte(tmp_path: Path) -> None:
     write_outputs(document, tmp_path)
     for name in ("designs.json", "designs.csv", "report.html"):
         assert (tmp_path / name).read_bytes() == (EXAMPLE / name).read_bytes(), name
+
+
+def test_example_satisfies_the_schema() -> None:
+    schema = json.loads((catalogs_dir() / "schemas" / "designs.schema.json").read_text("utf-8"))
+    document = json.loads((EXAMPLE / "designs.json").read_text(encoding="utf-8"))
+    errors = jsonschema.Draft202012Validator(schema).iter_errors(document)
+    assert [error.message for error in errors] == []
 
 
 def test_example_chooses_from_a_thousand_million_designs_and_says_so() -> None:
