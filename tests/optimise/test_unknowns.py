@@ -96,6 +96,15 @@ def test_an_unknown_is_told_with_what_to_find_out(name: str) -> None:
     assert reason in shown[0], "the page has it too"
 
 
+def test_every_hole_of_a_mount_in_a_slab_gets_an_anchor() -> None:
+    room, own = hidden("slab")
+    given = {key: value for key, value in (WALL | own).items() if value is not None}
+    (slab,) = assess(room, CATALOG, given)["designs"]
+    (mount,) = [mount for mount in CATALOG.mounts if mount.name == slab["mount"]]
+    assert slab["anchors"] == mount.screws * slab["mount_count"] > 1
+    assert "anchors" not in assess(LOFT, CATALOG, WALL)["designs"][0]
+
+
 @pytest.mark.parametrize(
     ("kinds", "looked_at"),
     [

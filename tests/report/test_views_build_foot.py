@@ -11,6 +11,7 @@ from steepwright.report.views.before import BuildStep
 from steepwright.report.views.build import build_steps, lifts_of
 from steepwright.report.views.cuts import marks_of
 from steepwright.report.views.notes import notes_of
+from steepwright.report.views.open_items import open_items
 
 Doc = dict[str, Any]
 
@@ -39,6 +40,22 @@ def test_a_slab_or_a_frame_is_not_called_a_beam(
     assert judged in steps_of(wall)[0].text
     (told,) = [note.lines for note in notes_of(wall, "EUR") if note.title == "Levelling"]
     assert told == (f"{level} hang alike.",)
+
+
+def test_mounts_in_a_slab_hang_on_anchors_to_be_had_elsewhere(plain_design: Doc) -> None:
+    """Two mounts of two holes; 1909.3 N are asked of each anchor, told rounded up."""
+    check = plain_design["checks"][0] | {"name": "anchor working load", "demand": 1909.3}
+    wall = plain_design | {"mount_kind": "slab", "anchors": 4, "checks": [check]}
+    (item,) = open_items(wall)
+    assert item.count == 4
+    assert "licensed" in item.what
+    assert "for at least 1910 N" in item.why
+    (step,) = [step for step in steps_of(wall) if step.title == "Fix the mounts"]
+    assert step.text.startswith("Four anchors in the slab")
+    assert "Pre-drill" not in step.text
+    assert open_items(plain_design) == ()
+    (step,) = [step for step in steps_of(plain_design) if step.title == "Fix the mounts"]
+    assert step.text.startswith("Pre-drill")
 
 
 def titles(wall: Doc) -> list[str]:

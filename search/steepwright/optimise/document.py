@@ -35,6 +35,7 @@ from steepwright.optimise.particulars import (
     levelling_document,
 )
 from steepwright.optimise.pieces import pieces_document
+from steepwright.optimise.rig_document import rig_document
 from steepwright.optimise.shop import cut_makers, shop_document
 from steepwright.optimise.space import Space, limit_range
 from steepwright.optimise.tie_document import tie_document
@@ -213,6 +214,7 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
         raise ValueError(message)
     results = check_all(shop, wall)
     document = _choice(shop, wall, name)
+    document |= rig_document(shop.space.market.room.beams[wall.beam], wall)
     document |= _place(shop, wall)
     document |= _layout(shop, wall)
     document |= _purchase(priced, shop.space.market.room.yard)

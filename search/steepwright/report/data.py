@@ -20,6 +20,7 @@ from steepwright.report.views.front import FrontView, front_view
 from steepwright.report.views.guidance import guidance_of
 from steepwright.report.views.hoist import Hoist, hoist_of
 from steepwright.report.views.notes import Notes, notes_of
+from steepwright.report.views.open_items import OpenItem, open_items
 from steepwright.report.views.prices import BillLine, bill_lines, price_lines
 from steepwright.report.views.rows import Row, row_of
 from steepwright.report.views.side import SideView, side_view
@@ -46,6 +47,7 @@ class DesignView:
     sheets: tuple[SheetCuts, ...]
     bars: tuple[BarCuts, ...]
     bill: tuple[BillLine, ...]
+    open: tuple[OpenItem, ...]
     checks: CheckTable
     lifts: tuple[Lift, ...]
     steps: tuple[BuildStep, ...]
@@ -99,6 +101,7 @@ def design_view(document: Document, design: dict[str, Any]) -> DesignView:
         sheets=sheet_cuts(design, marks),
         bars=bar_cuts(design, marks),
         bill=bill_lines(design),
+        open=open_items(design),
         checks=check_table(design, in_inches(document)),
         lifts=lifts,
         steps=build_steps(

@@ -105,9 +105,17 @@ def _cover(sheet: Lift | None, spacing_mm: int) -> BuildStep:
 
 
 def _mounts(design: dict[str, Any]) -> BuildStep:
+    how = "Pre-drill."
+    if design.get("anchors"):
+        anchors = count(design["anchors"], "anchor").capitalize()
+        how = (
+            f"{anchors} in the slab, set by someone licensed and as their approval says, no less "
+            "deep and no closer to each other or to an edge; mark pipes, cables and stressed wires "
+            "first. The sets' own screws are for timber: leave them out."
+        )
     return BuildStep(
         "Fix the mounts",
-        "Pre-drill. All pivots at one height, each at its stud.",
+        f"{how} All pivots at one height, each at its stud.",
         f"{design['mount_count']} × {design['mount']}, pivots {design['pivot_height_mm']} mm "
         "above the floor.",
         0.0,

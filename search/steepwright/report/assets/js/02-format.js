@@ -66,6 +66,9 @@ const notInSum = (row) => {
   if (row.pads_cents && !row.pads_on_bill) says.push(`Pads are not in this sum; they cost ${money(row.pads_cents)} more.`);
   return says.map((text) => `<p class="note">${text}</p>`).join("");
 };
+// What nobody on the list sells: told with the bill, for it has no price.
+const openTitle = "To be had elsewhere: without a price, and not in this sum";
+const openItems = (view) => view.open.map((item) => `<p class="note">${openTitle}: ${item.count} × ${esc(item.what)}; ${esc(item.why)}.</p>`).join("");
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 const plural = (n, noun) => `${n} ${noun}${n === 1 ? "" : "s"}`;
 

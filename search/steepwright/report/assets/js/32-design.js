@@ -25,7 +25,8 @@ const design = (() => {
       `<div class="scroll" role="region" aria-label="Bill" tabindex="0"><table class="bill"><caption>Everything to buy, in ${esc(data.currency)}${from}${state.prices.size ? ", at your prices" : ""}</caption>` +
       `<thead><tr><th scope="col">Article</th><th scope="col" class="number">Buy</th><th scope="col" class="number">Each</th><th scope="col" class="number">Amount</th></tr></thead>` +
       `<tbody>${rows.join("")}<tr class="total"><th scope="row" colspan="3">Total</th><td class="number" data-total>${amount(now.cost.get(view.row.id))}</td></tr></tbody></table></div>` +
-      notInSum(view.row)
+      notInSum(view.row) +
+      openItems(view)
     );
   };
 

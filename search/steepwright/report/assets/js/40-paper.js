@@ -32,6 +32,11 @@ const paper = (() => {
     );
   };
 
+  const elsewhere = (view) => {
+    const rows = view.open.map((item) => ["☐", item.count, esc(item.what), esc(item.why)]);
+    return rows.length ? `<h3>${openTitle}</h3>${table([["", "tick"], ["Get", "number"], ["What"], ["For"]], rows)}` : "";
+  };
+
   const shopping = (view, state, now) => {
     const yards = [...new Set(view.bill.map((line) => line.yard))].sort((a, b) => (a === "") - (b === "") || a.localeCompare(b));
     const heading = (yard) => yard || (view.bill.some((line) => !line.yard && line.group !== "charges") ? "Your own stock, and charges" : "Charges");
@@ -48,7 +53,7 @@ const paper = (() => {
       "Shopping list",
       view.row,
       `<p>Prices in ${esc(data.currency)} from ${esc(name)} ${esc(date)}${state.prices.size ? ", some changed by hand" : ""}. ${esc(capital(note))}${note ? "." : ""} Holds${view.row.pads_on_bill ? "" : " and pads"} are not on the list.</p>${parts.join("")}` +
-        `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>${notInSum(view.row)}`,
+        `<p class="sum">Total ${money(now.cost.get(view.row.id))}</p>${notInSum(view.row)}${elsewhere(view)}`,
     );
   };
 
