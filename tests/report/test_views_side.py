@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from steepwright.catalog import read_materials
 from steepwright.report.views.build import finishing
 from steepwright.report.views.rows import tie_words
 from steepwright.report.views.side import Folded, SideBox, Sweep, side_view
@@ -55,6 +56,21 @@ def test_boxes_say_whether_they_stand_in_the_way(plain_document: Doc, plain_desi
         SideBox("pipe", (0, 5000), (0, 100), "beside"),
         SideBox("oak", (2450, 2550), (2400, 2550), "mine"),
     )
+
+
+def test_the_braces_of_a_frame_end_on_the_floor(plain_document: Doc, plain_design: Doc) -> None:
+    """Joined 100 mm from the foot's ends: 1200 by 1600 on the plan, so 3-4-5; 90 mm deep.
+
+    Square to the brace half of it is 45: (36, 27) at its upper end, 45 x 5/4 along the floor.
+    """
+    assert read_materials().factors["frame_toe_mm"] == 100
+    stand = {"post_mm": [80, 120], "brace_mm": [50, 90], "brace_up_mm": 1600, "foot_mm": 1300}
+    room = plain_document["room"]
+    beams = [beam | {"kind": "frame", "stand": stand, "x_mm": 2500} for beam in room["beams"]]
+    document = plain_document | {"room": room | {"beams": beams}}
+    left, right = side_view(document, plain_design).braces_mm
+    assert right == ((3756, 0), (2536, 1627), (2464, 1573), (3644, 0))
+    assert left == tuple((5000 - x, z) for x, z in right)
 
 
 def test_a_wall_that_does_not_fold_has_no_parked_outline(

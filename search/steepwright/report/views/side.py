@@ -179,7 +179,10 @@ def _stand(room: dict[str, Any], design: dict[str, Any]) -> Iterator[SideBox]:
 
 
 def _braces(room: dict[str, Any], design: dict[str, Any]) -> tuple[tuple[Point, ...], ...]:
-    """Return the outlines of the frame's two braces on this side, from the feet up to the post."""
+    """Return the outlines of the frame's two braces on this side, from the floor up to the post.
+
+    Their lower ends are sawn level: nothing reaches below the foot, which lies on the floor.
+    """
     beam = next(b for b in room["beams"] if b["name"] == design["beam"])
     stand = beam.get("stand")
     if not stand:
@@ -188,14 +191,15 @@ def _braces(room: dict[str, Any], design: dict[str, Any]) -> tuple[tuple[Point, 
     rise = stand["brace_up_mm"]
     half, length = max(stand["brace_mm"]) / 2, math.hypot(reach, rise)
     off_x, off_z = half * rise / length, half * reach / length
+    level = half * length / rise
     return tuple(
         tuple(
             (round(beam["x_mm"] + way * x), round(z))
             for x, z in (
-                (reach + off_x, off_z),
+                (reach + level, 0),
                 (off_x, rise + off_z),
                 (-off_x, rise - off_z),
-                (reach - off_x, -off_z),
+                (reach - level, 0),
             )
         )
         for way in (-1, 1)
