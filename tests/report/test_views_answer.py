@@ -16,6 +16,7 @@ from steepwright.report.views.answer import (
     describe,
 )
 from steepwright.report.views.checks import CheckRule, CheckTable, check_table
+from steepwright.report.views.rows import rig_kg
 from steepwright.report.views.stair import (
     reason,
     safer_steps,
@@ -283,3 +284,18 @@ def test_numbers_are_never_rounded_to_the_flattering_side() -> None:
     )
     assert (sentence([]), sentence(["a"]), sentence(["a", "b", "c"])) == ("", "a", "a, b and c")
     assert math.isclose(float(degrees(0.1)[:-1]), 0.1)
+
+
+def test_the_mass_tells_what_the_wall_hangs_from_beside_the_wall(
+    plain_document: Doc, plain_design: Doc
+) -> None:
+    """Two posts of 16.4 kg and a head beam of 19.4 kg are no part of the wall's 80 kg."""
+    piece = plain_design["pieces"][0] | {"kind": "timber"}
+    post = piece | {"name": "frame post", "count": 2, "mass_kg": 16.4}
+    head = piece | {"name": "frame head beam", "count": 1, "mass_kg": 19.4}
+    design = plain_design | {"pieces": [*plain_design["pieces"], post, head]}
+    answer = answer_of(plain_document | {"designs": [design], "method": "assessed"})
+    (mass,) = [fact for fact in answer.facts if fact.label == "Mass"]
+    assert mass.value == "80 kg"
+    assert mass.note.startswith("and 52.2 kg of timber that it hangs from; heaviest piece")
+    assert rig_kg(plain_design) == 0

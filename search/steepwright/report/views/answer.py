@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steepwright.report.views.guidance import cheapest, guidance_of, short_mm
-from steepwright.report.views.rows import most_people
+from steepwright.report.views.rows import most_people, rig_kg
 from steepwright.report.views.stair import Step, steps_that_matter
 from steepwright.report.words import (
     Document,
@@ -209,6 +209,8 @@ def _facts(design: dict[str, Any], currency: str, inches: bool) -> tuple[Fact, .
     worst = max((check["use"] for check in design["checks"]), default=0.0)
     people = most_people(design)
     carriers = f"for {count(people, 'person', 'people')}" if people else "too heavy for three"
+    rig = rig_kg(design)
+    below = f"and {rig:g} kg of timber that it hangs from; " if rig else ""
     heaviest = max((piece["mass_kg"] for piece in design["pieces"]), default=0.0)
     fall_note = (
         f"{short} mm short of the guidance of {metres(asked_front_mm, inches)}"
@@ -232,7 +234,7 @@ def _facts(design: dict[str, Any], currency: str, inches: bool) -> tuple[Fact, .
         Fact(
             "Mass",
             f"{design['mass_kg']:g} kg",
-            f"heaviest piece {heaviest:g} kg, {carriers}",
+            f"{below}heaviest piece {heaviest:g} kg, {carriers}",
             not people,
         ),
         Fact("Strength used", percent(worst), strength, not design["settled"] or worst > 1),

@@ -5,10 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 from typing import Any
 
+_RIGS = ("frame ", "ledger", "spreader")
+"""How names of timber begin that a wall is to hang from and that is no part of it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A design in numbers; `people` is how many the heaviest piece needs, 0 for too many."""
+    """A design in numbers; `people` is how many the heaviest piece needs, 0 for too many.
+
+    `mass_kg` is the wall's own; `rig_kg` is that of the timber bought for it to hang from.
+    """
 
     id: str
     angle_deg: float
@@ -47,12 +53,23 @@ class Row:
     tie: str = ""
     pads_cents: int = 0
     pads_on_bill: bool = False
+    rig_kg: float = 0.0
 
 
 def most_people(design: dict[str, Any]) -> int:
     """Return how many people the heaviest piece needs; 0 when three can't carry it."""
     numbers = [piece["people"] or 0 for piece in design["pieces"]]
     return 0 if 0 in numbers else max(numbers, default=1)
+
+
+def rig_kg(design: dict[str, Any]) -> float:
+    """Return the mass of the frame, ledgers or spreader on the list of pieces [kg]; else 0."""
+    masses = (
+        piece["count"] * piece["mass_kg"]
+        for piece in design["pieces"]
+        if piece["name"].startswith(_RIGS)
+    )
+    return round(sum(masses), 1)
 
 
 def tie_words(design: dict[str, Any]) -> str:
@@ -73,6 +90,7 @@ def row_of(design: dict[str, Any], asked_front_mm: int) -> Row:
         heaviest_lift_n=design.get("assembly", {}).get("heaviest_force_n", 0),
         heaviest_kg=max((piece["mass_kg"] for piece in pieces), default=0.0),
         people=most_people(design),
+        rig_kg=rig_kg(design),
         use=max((check["use"] for check in design["checks"]), default=0.0),
         asked_front_mm=asked_front_mm,
     )

@@ -42,6 +42,7 @@ const pull = (n) => `${forceOf(n)} ${forceUnit}`;
 // A charge that belongs to a yard has its name in its own words.
 const yardNote = (line) => (line.yard && line.group !== "charges" ? ` <span class="note">${esc(line.yard)}</span>` : "");
 const percent = (share) => `${Math.ceil(share * 100 - 1e-9)} %`;
+const masses = (row) => `${heavy(row.mass_kg)}${row.rig_kg ? `, and ${heavy(row.rig_kg)} of timber that it hangs from` : ""}`;
 const people = (n) => (n === 0 ? "more than three people, or a tackle" : n === 1 ? "one person" : n === 2 ? "two people" : `${n} people`);
 const falls = (facing) => (facing === "+x" ? "right" : "left");
 const beamWords = (name) => data.room.beams.find((beam) => beam.name === name)?.words || `“${name}”`;

@@ -19,7 +19,7 @@ const paper = (() => {
       ["Clear floor at the sides", `${long(top.left_mm)} and ${long(top.right_mm)} (guidance ${long(top.asked_side_mm)})`],
       ["Floor run, lip above the floor", `${long(row.floor_run_mm)}, ${long(row.lip_height_mm)}`],
       ["Beam, and the way to fall", `${row.beam}, to the ${falls(row.facing)}`],
-      ["Mass of sheets, frame and fittings", heavy(row.mass_kg)],
+      ["Mass of sheets, frame and fittings", masses(row)],
       ["Tightest check", `${row.governing_check}, ${percent(row.use)}`],
     ].map(([name, value]) => [esc(name), `<strong>${esc(value)}</strong>`]);
     const notes = controls.notes(view).concat(data.cautions);
@@ -175,7 +175,7 @@ const paper = (() => {
       ...(row.tie ? [["Ties", `${row.tie}, from the middle of each stud, taut`]] : []),
       ["Hung from", hungFrom(data.room.beams.find((one) => one.name === row.beam))],
       ["In the room", `lip x = ${lengthOf(side.lip_mm[0])}, z = ${lengthOf(side.lip_mm[1])}; pivot x = ${lengthOf(side.pivot_mm[0])}, z = ${lengthOf(side.pivot_mm[1])}`],
-      ["Mass", `${heavy(row.mass_kg)} with holds and fittings`],
+      ["Mass", `${masses(row)}, holds and fittings included`],
       ...atOneMount(view),
       ["Climbers", `${climber.climbers} × ${heavy(climber.mass_kg)} × ${climber.dynamic_factor} (dynamic factor): ${pull(force)} each, anywhere on the board`],
     ];
