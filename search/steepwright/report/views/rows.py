@@ -64,11 +64,11 @@ def most_people(design: dict[str, Any]) -> int:
 
 def rig_kg(design: dict[str, Any]) -> float:
     """Return the mass of the frame, ledgers or spreader on the list of pieces [kg]; else 0."""
-    masses = (
+    masses: list[float] = [
         piece["count"] * piece["mass_kg"]
         for piece in design["pieces"]
         if piece["name"].startswith(_RIGS)
-    )
+    ]
     return round(sum(masses), 1)
 
 
