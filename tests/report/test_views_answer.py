@@ -228,6 +228,25 @@ def test_the_state_of_a_check(
     assert table.use_permille[0] >= use * 1000  # never rounded to the flattering side
 
 
+@pytest.mark.parametrize(
+    ("pads", "expected"),
+    [
+        ({"cost_cents": 0, "on_bill": False}, "everything on the bill"),
+        ({"cost_cents": 159_500, "on_bill": True}, "everything on the bill"),
+        (
+            {"cost_cents": 159_500, "on_bill": False},
+            "everything on the bill; pads are not, 1,595.00 EUR more",
+        ),
+    ],
+)
+def test_the_cost_says_whether_pads_are_in_it(document: Doc, pads: Doc, expected: str) -> None:
+    chosen = chosen_design(document)
+    assert chosen is not None
+    padded = chosen | {"pads": (chosen.get("pads") or {}) | pads}
+    facts = answer_of(document | {"designs": [padded]}).facts
+    assert next(fact for fact in facts if fact.label == "Cost").note == expected
+
+
 def test_a_piece_that_three_cannot_carry_is_flagged(document: Doc) -> None:
     chosen = chosen_design(document)
     assert chosen is not None

@@ -204,6 +204,13 @@ def _nothing(document: Document) -> str:
     )
 
 
+def _in_cost(design: dict[str, Any], currency: str) -> str:
+    pads = design.get("pads") or {}
+    if pads.get("on_bill") or not pads.get("cost_cents"):
+        return "everything on the bill"
+    return f"everything on the bill; pads are not, {money(pads['cost_cents'], currency)} more"
+
+
 def _facts(design: dict[str, Any], currency: str, inches: bool) -> tuple[Fact, ...]:
     short, asked_front_mm = short_mm(design), guidance_of(design).front_mm
     worst = max((check["use"] for check in design["checks"]), default=0.0)
@@ -223,7 +230,7 @@ def _facts(design: dict[str, Any], currency: str, inches: bool) -> tuple[Fact, .
         else f"not settled: something is unknown; tightest is {design['governing_check']}"
     )
     return (
-        Fact("Cost", money(design["cost_cents"], currency), "everything on the bill", False),
+        Fact("Cost", money(design["cost_cents"], currency), _in_cost(design, currency), False),
         Fact("Fall space", clear_metres(design["fall_space_mm"], inches), fall_note, short > 0),
         Fact(
             "Floor run",
