@@ -235,7 +235,7 @@ def test_the_state_of_a_check(
         ({"cost_cents": 159_500, "on_bill": True}, "everything on the bill"),
         (
             {"cost_cents": 159_500, "on_bill": False},
-            "everything on the bill; pads are not, 1,595.00 EUR more",
+            "everything on the bill; pads are not, 1595.00 EUR more",
         ),
     ],
 )
