@@ -58,6 +58,34 @@ def test_mounts_in_a_slab_hang_on_anchors_to_be_had_elsewhere(plain_design: Doc)
     assert step.text.startswith("Pre-drill")
 
 
+def test_a_freestanding_frame_is_built_before_the_walls_own(plain_design: Doc) -> None:
+    """Every part with its length, every bolt with its joint, and what holds each foot."""
+    post = plain_design["pieces"][0] | {"kind": "timber", "name": "frame post", "count": 2}
+    pieces = [*plain_design["pieces"], post | {"length_mm": 2105, "mass_kg": 16.4}]
+    bolts = [
+        {"least_mm": 165, "count": 16, "joint": "both ends of the braces"},
+        {"least_mm": 210, "count": 4, "joint": "the cheeks at the feet"},
+    ]
+    frame = {"brace_up_mm": 1500, "brace_toe_mm": 100, "knee_mm": 600, "bolt_mm": 10,
+             "bolt_end_mm": 70, "bolt_apart_mm": 50, "bolts": bolts}  # fmt: skip
+    check = plain_design["checks"][0] | {"name": "frame slides", "demand": 411.2}
+    wall = plain_design | {"pieces": pieces, "frame": frame, "checks": [check]}
+    order = [step.title for step in steps_of(wall)]
+    place = order.index("Build the freestanding frame and set it up")
+    assert order[place + 1].startswith("Screw the frame together")
+    step = steps_of(wall)[place]
+    assert "2 × frame post of 2105 mm (mark 2)" in step.detail
+    assert "16 of at least 165 mm for both ends of the braces and 4 of at least" in step.detail
+    assert "for 412 N level each" in step.text
+    (item,) = open_items(wall)
+    assert item.count == 2
+    assert "at least 412 N, level" in item.why
+    own = steps_of(wall | {"frame": frame | {"bolts": []}})[place]
+    assert own.title == "Look at the freestanding frame's bolts and feet"
+    assert "for 412 N level each" in own.text
+    assert not [title for title in map(str.lower, titles(plain_design)) if "frame" in title]
+
+
 def titles(wall: Doc) -> list[str]:
     return [step.title for step in steps_of(wall)[1:4]]
 

@@ -21,10 +21,14 @@ class StandPart:
 
 @dataclass(frozen=True, slots=True)
 class StandBolts:
-    """`count` bolts that must be at least so long to pass timber, washers and a nut [mm]."""
+    """`count` bolts that must be at least so long to pass timber, washers and a nut [mm].
+
+    `joint` tells in words where they go.
+    """
 
     least_mm: int
     count: int
+    joint: str
 
 
 def bought_parts(factors: Factors, beam: Beam) -> tuple[StandPart, ...]:
@@ -92,10 +96,10 @@ def stand_bolts(factors: Factors, beam: Beam, stand: Stand) -> tuple[StandBolts,
     thin, row = min(stand.brace_mm), int(factors["frame_bolts_per_joint"])
     over, deep = int(factors["frame_bolt_over_mm"]), max(along, beam.width_mm)
     return (
-        StandBolts(thin + across + over, 8 * row),
-        StandBolts(thin + deep + over, 4 * row),
-        StandBolts(2 * thin + deep + over, 4),
-        StandBolts(2 * thin + across + over, 4),
+        StandBolts(thin + across + over, 8 * row, "both ends of the braces"),
+        StandBolts(thin + deep + over, 4 * row, "both ends of the knee braces"),
+        StandBolts(2 * thin + deep + over, 4, "the cheeks at the head beam"),
+        StandBolts(2 * thin + across + over, 4, "the cheeks at the feet"),
     )
 
 

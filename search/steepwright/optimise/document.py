@@ -214,7 +214,9 @@ def design_document(shop: Workshop, wall: Wall, name: str) -> Document:
         raise ValueError(message)
     results = check_all(shop, wall)
     document = _choice(shop, wall, name)
-    document |= rig_document(shop.space.market.room.beams[wall.beam], wall)
+    market = shop.space.market
+    factors, beam = market.catalog.materials.factors, market.room.beams[wall.beam]
+    document |= rig_document(factors, beam, wall)
     document |= _place(shop, wall)
     document |= _layout(shop, wall)
     document |= _purchase(priced, shop.space.market.room.yard)

@@ -10,6 +10,7 @@ from typing import Any
 from steepwright.catalog.types import Factors
 from steepwright.report.views.before import BuildStep, Lift, preparing
 from steepwright.report.views.cuts import Marks, mark_of
+from steepwright.report.views.stand_up import standing
 from steepwright.report.words import count
 
 Carriers = Callable[[float], int | None]
@@ -53,6 +54,7 @@ def build_steps(
     sheet = max(sheets, key=lambda x: x.mass_kg, default=None)
     return (
         *preparing(design, lifts, sheet, place),
+        *standing(design, lifts),
         _frame(design, frame_kg, screws),
         _mounts(design),
         *(

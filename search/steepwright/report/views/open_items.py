@@ -38,3 +38,11 @@ def _items(design: dict[str, Any]) -> Iterator[OpenItem]:
             f" says, for at least {demand_n(design, 'anchor working load')} N in any direction: one"
             " anchor of each mount has to bear it all",
         )
+    if design.get("frame"):
+        yield OpenItem(
+            2,
+            "Fixing of a foot of the freestanding frame to the floor, to be chosen for this floor"
+            " by someone licensed to do so",
+            "one set for each foot; each holds it against sliding with at least"
+            f" {demand_n(design, 'frame slides')} N, level: the check “frame slides” rests on it",
+        )
