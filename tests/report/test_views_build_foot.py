@@ -76,7 +76,7 @@ def test_a_freestanding_frame_is_built_before_the_walls_own(plain_design: Doc) -
     step = steps_of(wall)[place]
     assert "2 × frame post of 2105 mm (mark 2)" in step.detail
     assert "16 of at least 165 mm for both ends of the braces and 4 of at least" in step.detail
-    assert "for 412 N level each" in step.text
+    assert "for 412 N level each beyond friction" in step.text
     (item,) = open_items(wall)
     assert item.count == 2
     assert "at least 412 N, level" in item.why

@@ -90,7 +90,13 @@ def _fetching(design: dict[str, Any], heavy: Lift) -> list[BuildStep]:
     return [
         BuildStep("Buy", _TO_THE_YARD, "", 0.0, 1),
         BuildStep("Cut the bars, before you carry them in", _BY_THE_PLAN, outside, 0.0, 1),
-        BuildStep("Carry in", "Only pieces that are sawn.", told, heavy.mass_kg, heavy.people),
+        BuildStep(
+            "Carry in",
+            "The sawn pieces, and what gets in whole.",
+            told,
+            heavy.mass_kg,
+            heavy.people,
+        ),
     ]
 
 

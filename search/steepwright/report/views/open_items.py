@@ -44,5 +44,6 @@ def _items(design: dict[str, Any]) -> Iterator[OpenItem]:
             "Fixing of a foot of the freestanding frame to the floor, to be chosen for this floor"
             " by someone licensed to do so",
             "one set for each foot; each holds it against sliding with at least"
-            f" {demand_n(design, 'frame slides')} N, level: the check “frame slides” rests on it",
+            f" {demand_n(design, 'frame slides')} N, level, beyond the friction that the check"
+            " “frame slides” counts on: it rests on both",
         )

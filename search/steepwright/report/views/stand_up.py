@@ -16,7 +16,7 @@ def standing(design: dict[str, Any], lifts: tuple[Lift, ...]) -> list[BuildStep]
         return []
     feet = (
         f"Hold both feet to the floor against sliding, for {demand_n(design, 'frame slides')} N"
-        " level each: the checks rest on it, and what holds them isn't on the bill."
+        " level each beyond friction: the checks rest on it, and what holds them isn't on the bill."
     )
     parts = [lift for lift in lifts if lift.name.startswith("frame ")]
     if not frame["bolts"] or not parts:
