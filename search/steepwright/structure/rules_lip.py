@@ -101,6 +101,7 @@ RULES = (
         "-",
         _room,
         "{bolt_loaded_edge_d} d to the edge the bolts push to, {bolt_unloaded_edge_d} d to the"
-        " other",
+        " other. How far they are from the rail's end isn't checked: an outer mount hangs at the"
+        " last stud, so set its bolts on that stud's inner side",
     ),
 )
