@@ -10,6 +10,7 @@ from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft, inherited_cells, size_cells
 from steepwright.pricelist.header import Column
 from steepwright.pricelist.lengths import NONE, LengthOffer, lengths_in
+from steepwright.pricelist.panels import nominal_section
 from steepwright.pricelist.sizes import (
     THICKNESS_MM,
     UNIT_MM,
@@ -206,7 +207,8 @@ def _bare_thickness(own: str, ctx: ListContext) -> tuple[Reading, ...]:
 def bar_size(draft: Draft, ctx: ListContext) -> BarSize:
     """Return every reading of a bar's section, and the lengths it comes in."""
     imperial = ctx.imperial or is_imperial(draft.own)
-    found = _Bar(imperial, imperial or ctx.inch_trade or says_cls(draft))
+    answered = ctx.answers.size_unit
+    found = _Bar(imperial, imperial or ctx.inch_trade or says_cls(draft), answered)
     found.take_section(_section_by_columns(draft, ctx))
     found.lengths = _lengths_by_columns(draft, ctx, imperial)
     sources = [(text, column.unit) for column, text in size_cells(draft, ctx, "size")]
@@ -242,6 +244,7 @@ class _Bar:
 
     imperial: bool
     inch_trade: bool
+    size_unit: str = ""
     section: tuple[Reading, ...] = ()
     lengths: LengthOffer = NONE
     nominal: tuple[Decimal, Decimal] | None = None
@@ -260,13 +263,26 @@ class _Bar:
             self.lengths = choice
         return choice.form == "choice"
 
+    def _chain(self, chain: Chain, unit: str) -> tuple[tuple[Reading, ...], LengthOffer]:
+        """Return a chain's section and length; one that may be lumber in inches and feet is both.
+
+        The answer to the question about the unit decides.
+        """
+        lumber = () if self.inch_trade else _as_lumber(with_unit(chain.elements, unit))
+        if lumber and self.size_unit == "in":
+            return _bar_chain(chain, unit, True, True)
+        section, length = _bar_chain(chain, unit, self.imperial, self.inch_trade)
+        if lumber and not self.size_unit:
+            section = tuple(dict.fromkeys((*section, *lumber)))
+        return section, length
+
     def take_text(self, text: str, unit: str) -> None:
         """Take what one text says and the texts before it did not."""
         plain = prepare(text, self.imperial)
         for chain in sorted(chains(plain), key=lambda one: one.slashed):
             if chain.slashed and self.section and self.take_choice(plain[chain.start : chain.end]):
                 continue
-            section, length = _bar_chain(chain, unit, self.imperial, self.inch_trade)
+            section, length = self._chain(chain, unit)
             self.take_section(section)
             if length.form != "none" and self.lengths.form == "none":
                 self.lengths = length
@@ -317,6 +333,19 @@ def _bar_chain(
     whole = readings(elements, "bar", imperial) if len(elements) == 3 else ()
     sections = tuple(dict.fromkeys(_cross(one) for one in whole))
     return sections, _fixed({max(one.mm) for one in whole})
+
+
+def _as_lumber(elements: tuple[Element, ...]) -> tuple[Reading, ...]:
+    """Return the section [in] of three bare numbers such as 1x4x8, if lumber is sold so.
+
+    Both must be a nominal size of the US table, and the length an even number of feet.
+    """
+    if len(elements) != 3 or any(one.unit for one in elements):
+        return ()
+    narrow, deep, feet = (one.values[0] for one in elements)
+    if feet % 2 or not 6 <= feet <= 24 or not nominal_section("us", (narrow, deep), "", False):
+        return ()
+    return readings(elements[:2], "section", True)
 
 
 def is_inch_pair(elements: tuple[Element, ...]) -> bool:

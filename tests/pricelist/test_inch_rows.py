@@ -1,0 +1,62 @@
+"""Rows with inches in lists that aren't American throughout: read right, asked about or left out.
+
+Actual sizes of nominal lumber are those of PS 20 (1x4: 3/4 x 3 1/2 in; 2x4: 1 1/2 x 3 1/2 in).
+"""
+
+from decimal import Decimal
+
+import pytest
+
+from steepwright.pricelist import read_price_list
+from steepwright.pricelist.answers import from_mapping
+from steepwright.pricelist.panels import nominal_section
+
+
+def read(tmp_path, rows, **answers):
+    path = tmp_path / "list.csv"
+    lines = [f'{n},"{row}",ea,3.00' for n, row in enumerate(rows, start=1)]
+    path.write_text("\n".join(["Item,Description,Unit,Price", *lines]) + "\n", encoding="utf-8")
+    given = {"currency": "EUR", "prices": "include-vat", **answers}
+    return read_price_list(path, from_mapping(given, "test"))
+
+
+@pytest.mark.parametrize("row", ["1x4x8 SPF #2", "1x6x8 SPF #2", "2x4x8 SPF #2"])
+def test_bare_lumber_sizes_are_asked_about_not_guessed(row, tmp_path):
+    reading = read(tmp_path, [row])
+    assert reading.timber == ()
+    assert [one.key for one in reading.blocking if one.key == "size_unit"] == ["size_unit"]
+
+
+@pytest.mark.parametrize(
+    ("row", "size"),
+    [("1x4x8 SPF #2", (19, 88, 2438)), ("2x4x8 SPF #2", (38, 88, 2438))],
+)
+def test_the_answer_inches_reads_lumber_in_inches_and_feet(row, size, tmp_path):
+    reading = read(tmp_path, [row], size_unit="in", nominal="us")
+    assert [(b.width_mm, b.depth_mm, b.length_mm) for b in reading.timber] == [size]
+    asked = read(tmp_path, [row], size_unit="in")
+    assert asked.timber == ()
+    assert "nominal" in {one.key for one in asked.questions}
+
+
+def test_a_bar_in_centimetres_and_metres_is_read_as_before(tmp_path):
+    reading = read(tmp_path, ["6x12x5m C24"])
+    assert [(b.width_mm, b.depth_mm, b.length_mm) for b in reading.timber] == [(60, 120, 5000)]
+
+
+@pytest.mark.parametrize(
+    ("nominal", "inches"),
+    [
+        ("1x4", (0.75, 3.5)),
+        ("1x6", (0.75, 5.5)),
+        ("2x4", (1.5, 3.5)),
+        ("2x6", (1.5, 5.5)),
+        ("2x8", (1.5, 7.25)),
+        ("2x10", (1.5, 9.25)),
+        ("2x12", (1.5, 11.25)),
+    ],
+)
+def test_us_sizes_are_the_dressed_ones_never_rounded_up(nominal, inches):
+    narrow, deep = (Decimal(part) for part in nominal.split("x"))
+    found = nominal_section("us", (narrow, deep), "", False)
+    assert found[:2] == tuple(int(size * 25.4) for size in inches)
