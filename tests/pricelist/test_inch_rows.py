@@ -14,7 +14,8 @@ from steepwright.pricelist.panels import nominal_section
 
 def read(tmp_path, rows, **answers):
     path = tmp_path / "list.csv"
-    lines = [f'{n},"{row}",ea,3.00' for n, row in enumerate(rows, start=1)]
+    quoted = [row.replace('"', '""') for row in rows]
+    lines = [f'{n},"{row}",ea,3.00' for n, row in enumerate(quoted, start=1)]
     path.write_text("\n".join(["Item,Description,Unit,Price", *lines]) + "\n", encoding="utf-8")
     given = {"currency": "EUR", "prices": "include-vat", **answers}
     return read_price_list(path, from_mapping(given, "test"))
@@ -60,3 +61,41 @@ def test_us_sizes_are_the_dressed_ones_never_rounded_up(nominal, inches):
     narrow, deep = (Decimal(part) for part in nominal.split("x"))
     found = nominal_section("us", (narrow, deep), "", False)
     assert found[:2] == tuple(int(size * 25.4) for size in inches)
+
+
+@pytest.mark.parametrize(
+    ("row", "size"),
+    [
+        # ASME B18.6.1: 0.060 + 0.013 N in; No. 8 is 0.164 in, No. 9 0.177, No. 10 0.190.
+        ("Wood screw #8 x 1-5/8 in, box of 100", ("4.2", 41, 100)),
+        ("Wood screw No. 8 x 1 1/4 in, box of 100", ("4.2", 32, 100)),
+        ('Deck screws #9 x 2-1/2", 500 pcs', ("4.5", 64, 500)),
+        ("Deck screws #10 x 2-3/4, box of 100", ("4.8", 70, 100)),
+        ("Structural screw 1/4 x 4 in, box of 50", ("6.3", 102, 50)),
+        ("Lag screw 3/8 x 6 in, box 25", ("9.5", 152, 25)),
+        ("Deck screws #10 x 2-1/2, 5 lb box (350 pcs)", ("4.8", 64, 350)),
+        ("Wood screw #8 x 40 mm, box of 100", ("4.2", 40, 100)),
+        ("Wood screws 5,0x60, box of 200", ("5.0", 60, 200)),
+    ],
+)
+def test_screws_in_inches_are_read_in_inches(row, size, tmp_path):
+    found = [
+        (str(one.diameter_mm), one.length_mm, one.pack_quantity)
+        for one in read(tmp_path, [row]).hardware
+    ]
+    assert found == [size]
+
+
+@pytest.mark.parametrize(
+    ("row", "why"),
+    [
+        ("Deck screws #10 x 2-1/2, 5 lb box", "screws sold by weight, how many is not said"),
+        ("Deck screws #10 x 2-1/2, box 5 lb", "screws sold by weight, how many is not said"),
+        ("Wood screw #8 x 40, box of 100", "screw: a size in inches that can't be read"),
+        ("Wood screw 5 x 2 in, box of 100", "screw: a size in inches that can't be read"),
+    ],
+)
+def test_screws_whose_size_or_number_is_not_said_are_left_out(row, why, tmp_path):
+    reading = read(tmp_path, [row])
+    assert reading.hardware == ()
+    assert [one.reason for one in reading.left_out] == [why]

@@ -13,8 +13,9 @@ from steepwright.pricelist.cells import cell_text
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft
 from steepwright.pricelist.offers import Charge, HardwareOffer, LeftOut
-from steepwright.pricelist.packs import least_pieces_in, pack_pieces
+from steepwright.pricelist.packs import is_by_weight, least_pieces_in, pack_pieces
 from steepwright.pricelist.pricing import Quotes, price_piece, quotes_of
+from steepwright.pricelist.screw_size import screw_size
 from steepwright.pricelist.words import has, norm
 
 _STOCK = re.compile(r"\d{1,6}(?:[.,]0+)?")
@@ -78,6 +79,11 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     if draft.kind.kind not in _PRICED:
         return Built(reason=f"{draft.kind.kind}s are not in a wall's parts list")
     row = draft.item.row.place
+    size = screw_size(draft.own)
+    if size is None:
+        return Built(reason=f"{draft.kind.kind}: a size in inches that can't be read")
+    if is_by_weight(draft):
+        return Built(reason=f"{draft.kind.kind}s sold by weight, how many is not said")
     pieces = pack_pieces(draft, ctx.answers.pack_pieces) or 1
     best = quotes.usable[0]
     if best.basis and best.basis.unit == "pack":
@@ -94,7 +100,7 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     if draft.kind.kind == "screw":
         message = "a screw's thread and strength are those of the shipped screw of its size"
         ctx.assume("price-list-screws", message, row)
-    diameter, length = _bolt_size(draft.own)
+    diameter, length = size
     offer = HardwareOffer(
         draft.item.sheet,
         draft.item.row.number,
@@ -108,17 +114,6 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
         cents,
     )
     return Built((offer,))
-
-
-def _bolt_size(own: str) -> tuple[Decimal, int]:
-    """Return diameter and length [mm] of ``M10 x 40``, ``5,0x60`` or ``10 mm``; 0 if not said."""
-    plain = own.casefold().replace("×", "x").replace(",", ".")
-    found = re.search(r"\bm\s?(\d{1,2})(?:\s?x\s?(\d{1,4}))?", plain)
-    found = found or re.search(r"\b(\d{1,2}(?:\.\d)?)\s?(?:mm)?\s?x\s?(\d{1,4})\b", plain)
-    if found:
-        return Decimal(found[1]), int(found[2] or 0)
-    found = re.search(r"\b(\d{1,2})\s?mm\b", plain)
-    return (Decimal(found[1]), 0) if found else (Decimal(0), 0)
 
 
 def _charge(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:

@@ -30,6 +30,8 @@ _LEAST = re.compile(
     rf"\b(?:ab|from|od|vanaf|des|desde|a partir de|a partire da|mind(?:estens)?\.?|min\.?)\s*"
     rf"(\d{{1,5}})\s*{_PIECES}\b"
 )
+_WEIGHT = re.compile(r"(?<![\w.,/])\d+(?:[.,]\d+)?\s*-?\s*(?:lbs?|pounds?|oz|kgs?|kilos?)\b\.?")
+_BY_WEIGHT = re.compile(r"\s*(?:/|per|pro|je)?\s*(?:lbs?|pounds?|kgs?|kilos?)\.?\s*")
 _NUMBER = re.compile(r"^\s*(\d{1,5})(?:[.,]0+)?\s*[a-z./ ]*$")
 
 
@@ -38,7 +40,7 @@ def pieces_in(text: str) -> int:
     """Return the pieces of a pack that a text names; 0 when it names none."""
     if not _may_name(shape(text)):
         return 0
-    plain = fold(text)
+    plain = _WEIGHT.sub(" ; ", fold(text))
     for pattern in _PATTERNS:
         found = pattern.search(plain)
         if found:
@@ -62,6 +64,14 @@ def _may_name(text: str) -> bool:
 def pack_pieces(draft: Draft, answer: str) -> int:
     """Return the pieces per pack of a row, by the list or the user's answer; 0 when unknown."""
     return _stated_pieces(draft) or (int(answer) if answer.isdecimal() else 0)
+
+
+def is_by_weight(draft: Draft) -> bool:
+    """Return whether a row names a weight, as ``5 lb box`` does, and no number of pieces."""
+    units = [cell_text(draft.item.row, column.index) for column in draft.item.header.of("unit")]
+    named = any(_WEIGHT.search(fold(text)) for text in (draft.own, *units))
+    named = named or any(_BY_WEIGHT.fullmatch(fold(text)) for text in units)
+    return named and not _stated_pieces(draft)
 
 
 def _stated_pieces(draft: Draft) -> int:
