@@ -103,3 +103,39 @@ def test_a_folder_that_is_no_catalogue_fills_nothing(lists, capsys):
     assert run([*args, "--fill-from", str(lists / "nowhere")]) == 3
     assert "there is no such folder" in capsys.readouterr().err
     assert not (lists / "yard").exists()
+
+
+US_SHEETS = "Item,Description,Price USD each\nT1,Birch plywood 3/4 in 4x8,90.00\n"
+
+
+def test_a_list_and_a_filler_both_without_tax_go_together_and_say_so(tmp_path, capsys):
+    path, yard = tmp_path / "us.csv", tmp_path / "yard"
+    path.write_text(US_SHEETS, encoding="utf-8")
+    args = ["prices", str(path), "--out", str(yard), "--fill-from"]
+    na, eu = str(catalogs_dir() / "yard-na"), str(catalogs_dir() / "yard")
+    assert run([*args, na, "--forget"]) == 3
+    asked = capsys.readouterr().err
+    assert "Do the prices hold sales tax?" in asked
+    assert "20 %" not in asked
+    assert "--vat 0 --prices-exclude-vat" in asked
+    assert run([*args, na, "--forget", "--prices-include-vat"]) == 3
+    assert "read it with --vat 0 --prices-exclude-vat" in capsys.readouterr().err
+    assert run([*args, na, "--forget", "--vat", "0", "--prices-exclude-vat"]) == 0
+    made = read_catalog(yard)
+    assert made.vat == "excluded"
+    assert made.sheets[0].price_cents == 9000
+    assert made.timber
+    assert "catalog-without-vat" in {one.code for one in made.findings}
+    assert run([*args, eu, "--forget", "--vat", "0", "--prices-exclude-vat"]) == 3
+    capsys.readouterr()
+
+
+def test_a_list_without_tax_on_which_tax_comes_is_one_with_tax(lists, capsys):
+    path, yard = lists / "net.csv", lists / "yard"
+    path.write_text(SHEETS.replace("TTC", "HT"), encoding="utf-8")
+    args = ["prices", str(path), "--out", str(yard), "--forget", "--vat"]
+    other = ["--fill-from", "shipped"]
+    assert run([*args, "20", *other]) == 0
+    assert read_catalog(yard).vat == "included"
+    assert run([*args, "0", *other]) == 3
+    assert "--vat RATE --prices-exclude-vat" in capsys.readouterr().err

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from steepwright.pricelist.cells import column_name
 from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.money import tax_name
 from steepwright.pricelist.offers import Question
 from steepwright.pricelist.pricing import Quote, Quotes
 from steepwright.units import money
@@ -94,17 +95,20 @@ def open_questions(
 def ask_vat(ctx: ListContext, quote: Quote, currency: str) -> None:
     """Ask whether prices hold VAT, or at what rate, with an example of both."""
     cents = int(quote.printed * 100)
+    name = tax_name(currency)
+    rate = 20 if name == "VAT" else 7
+    none = f"--vat 0 --prices-exclude-vat to leave {name} out of every price"
     if quote.has_vat is None:
-        dearer = cents * 120 // 100
+        dearer = cents * (100 + rate) // 100
         text = (
-            f"Do the prices hold VAT? The list does not say; {money(cents, currency)} would be "
-            f"{money(dearer, currency)} if 20 % came on top."
+            f"Do the prices hold {name}? The list does not say; {money(cents, currency)} would be "
+            f"{money(dearer, currency)} if {rate} % came on top."
         )
-        flag = "--prices-include-vat, or --vat 20 --prices-exclude-vat"
+        flag = f"--prices-include-vat, or --vat {rate} --prices-exclude-vat, or {none}"
         ctx.ask(Question("prices", text, flag, ("include-vat", "exclude-vat")))
     elif quote.has_vat is False and quote.vat_rate is None:
-        text = "The prices are without VAT; at what rate does it come on top?"
-        ctx.ask(Question("vat", text, "--vat 20"))
+        text = f"The prices are without {name}; at what rate does it come on top?"
+        ctx.ask(Question("vat", text, f"--vat {rate}, or {none}"))
 
 
 def ask_price_column(quotes: Sequence[Quotes], ctx: ListContext) -> None:

@@ -65,7 +65,7 @@ def to_catalog(
         hardware=small.hardware,
         materials=read_materials(),
         findings=tuple(finding for one in readings for finding in one.findings),
-        vat="included",
+        vat="excluded" if all(one.is_untaxed for one in readings) else "included",
         trips=tuple((yard, cost) for yard, cost in trips if cost and yard in sellers),
     )
     return filled(made, filler)[0] if filler else made

@@ -9,6 +9,7 @@ from typing import Protocol, TypeVar
 from steepwright.catalog.read import read_catalog
 from steepwright.catalog.types import Catalog
 from steepwright.errors import InputError
+from steepwright.pricelist.money import tax_name
 
 SHIPPED = "shipped"
 """Name of the example catalogue that comes with the program, whose prices are invented."""
@@ -57,7 +58,7 @@ def filled(catalog: Catalog, filler: Filler) -> tuple[Catalog, tuple[str, ...]]:
     Raises
     ------
     InputError
-        When the other catalogue counts in another currency, or without VAT.
+        When the other catalogue counts in another currency, or one of both is without VAT.
     """
     other = filler.catalog
     kinds = tuple(k for k in KINDS if not getattr(catalog, k) and getattr(other, k))
@@ -67,8 +68,7 @@ def filled(catalog: Catalog, filler: Filler) -> tuple[Catalog, tuple[str, ...]]:
         message = f"{filler.label} is in {other.currency}, the list in {catalog.currency}"
         raise InputError(message)
     if other.vat != catalog.vat:
-        message = f"{filler.label} has its prices with VAT {other.vat}, the list has it included"
-        raise InputError(message)
+        raise InputError(_tax_differs(filler, catalog))
     taken = {row.sku for kind in KINDS for row in getattr(catalog, kind)}
     rows = {kind: _own_codes(getattr(other, kind), taken) for kind in kinds}
     yards = {row.yard for kind in kinds for row in getattr(other, kind)}
@@ -78,6 +78,20 @@ def filled(catalog: Catalog, filler: Filler) -> tuple[Catalog, tuple[str, ...]]:
     note = " | ".join(part for part in (catalog.note, words, other.note) if part)
     whole = replace(catalog, note=note, trips=(*catalog.trips, *trips), **rows)  # type: ignore[arg-type]
     return whole, kinds
+
+
+def _tax_differs(filler: Filler, catalog: Catalog) -> str:
+    """Return what is wrong when one of two catalogues is without VAT, and the next step."""
+    name, vat = tax_name(catalog.currency), filler.catalog.vat
+    step = (
+        "if the list is without it too, read it with --vat 0 --prices-exclude-vat, and every total "
+        "is without it"
+        if vat == "excluded"
+        else "read the list with --vat RATE --prices-exclude-vat, so that it is added, or with "
+        "--prices-include-vat if nothing comes on top"
+    )
+    has = f"{filler.label} has its prices with {name} {vat}, the list has it {catalog.vat}"
+    return f"{has}; {step}"
 
 
 def _own_codes(rows: tuple[Record, ...], taken: set[str]) -> tuple[Record, ...]:

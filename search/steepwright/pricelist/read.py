@@ -213,6 +213,7 @@ def _read(
         currency=ctx.currency,
         date=date,
         vat=_vat_words(offers, built),
+        is_untaxed=_is_untaxed(built),
         vat_rate=ctx.vat_rate,
         layout=layout_of(tables),
         header_rows=tuple(
@@ -347,6 +348,11 @@ def _counts(
     used = {(one.sheet, one.row) for one in (*offers, *charges)}
     dropped = {(one.sheet, one.row) for one in out} - used
     return Counts(filled, len(used), len(dropped), filled - len(used) - len(dropped), blanks)
+
+
+def _is_untaxed(built: Sequence[Built]) -> bool:
+    quotes = [quote for one in built if one.offers for quote in one.quotes.usable]
+    return all(one.has_vat is False and one.vat_rate == 0 for one in quotes)
 
 
 def _vat_words(offers: Sequence[Offer], built: Sequence[Built]) -> str:

@@ -47,6 +47,8 @@ class PriceListReading:
         A fingerprint of the header, by which kept answers are found again.
     header_rows
         Sheet name and rows of each header that was taken.
+    is_untaxed
+        Whether no price holds VAT and none was added, its rate being 0.
     """
 
     file: str
@@ -64,6 +66,7 @@ class PriceListReading:
     vat_rate: Decimal | None
     layout: str
     header_rows: tuple[tuple[str, int, int], ...] = ()
+    is_untaxed: bool = False
 
     @property
     def sheets(self) -> tuple[SheetOffer, ...]:
