@@ -99,3 +99,23 @@ def test_screws_whose_size_or_number_is_not_said_are_left_out(row, why, tmp_path
     reading = read(tmp_path, [row])
     assert reading.hardware == ()
     assert [one.reason for one in reading.left_out] == [why]
+
+
+@pytest.mark.parametrize("span", ["24/16", "32/16", "40/20", "48/24"])
+def test_a_span_rating_is_no_size(span, tmp_path):
+    # Span ratings of PS 1 and PS 2: spacing of roof supports / of floor supports [in] [M].
+    row = f"Rated softwood plywood sheathing 23/32 {span} 4x8"
+    reading = read(tmp_path, [row], currency="USD")
+    assert [(one.length_mm, one.width_mm) for one in reading.sheets] in (
+        [(1219, 2438)],
+        [(2438, 1219)],
+    )
+    assert reading.sheets[0].thickness_mm == 18
+
+
+def test_a_joist_hanger_is_not_asked_its_strength_class(tmp_path):
+    reading = read(tmp_path, ["Joist hanger 2x6", "2x4x8 SPF #2"], currency="USD")
+    assert [one.reason for one in reading.left_out] == [
+        "joist hangers are not in a wall's parts list"
+    ]
+    assert "strength" not in {one.key for one in reading.questions}
