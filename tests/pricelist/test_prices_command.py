@@ -72,6 +72,17 @@ def test_forget_keeps_no_answers(price_list, tmp_path, capsys):
     capsys.readouterr()
 
 
+def test_forget_uses_no_kept_answers_of_this_list_or_another(price_list, tmp_path, capsys):
+    assert run(["prices", str(price_list), *VAT]) == 0
+    other = tmp_path / "other.csv"
+    other.write_bytes(price_list.read_bytes())
+    assert run(["prices", str(other), "--json"]) == 0
+    capsys.readouterr()
+    for path in (price_list, other):
+        assert run(["prices", str(path), "--forget"]) == 3
+        assert "kept" not in capsys.readouterr().out
+
+
 def test_strict_refuses_until_every_assumption_is_settled(price_list, tmp_path, capsys):
     yard = tmp_path / "yard"
     args = ["prices", str(price_list), "--out", str(yard), "--strict", *VAT]

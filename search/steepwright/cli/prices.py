@@ -98,7 +98,7 @@ def _answer_options(command: Command) -> Command:
     "--accept", metavar="CODE", multiple=True, help="Agree to an assumption, by its code."
 )
 @click.option("--strict", is_flag=True, help="Refuse when anything had to be assumed.")
-@click.option("--forget", is_flag=True, help="Don't keep the answers beside the list.")
+@click.option("--forget", is_flag=True, help="Neither use nor keep answers beside the list.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 def prices(
     files: tuple[Path, ...],
@@ -122,7 +122,7 @@ def prices(
     costs = [_trip_cents(trip) for trip in trips] + [0] * (len(files) - len(trips))
     answers = _answers(given)
     read = [
-        _read(path, _named(answers, yards[i] if i < len(yards) else ""), as_json)
+        _read(path, _named(answers, yards[i] if i < len(yards) else ""), as_json, forget)
         for i, path in enumerate(files)
     ]
     readings = [reading for reading, _ in read]
@@ -183,19 +183,21 @@ def _named(answers: Answers, yard: str) -> Answers:
     return replace(answers, yard=yard) if yard else answers
 
 
-def _read(path: Path, answers: Answers, as_json: bool) -> tuple[PriceListReading, Answers]:
+def _read(
+    path: Path, answers: Answers, as_json: bool, forget: bool
+) -> tuple[PriceListReading, Answers]:
     """Read one list; on a terminal ask what it leaves open, and read it again."""
     from steepwright.pricelist import read_price_list
     from steepwright.pricelist.answers import from_mapping
 
     today = dt.date.today()
-    reading = read_price_list(path, answers, today)
+    reading = read_price_list(path, answers, today, not forget)
     while reading.blocking and not as_json and sys.stdin.isatty() and sys.stderr.isatty():
         question = reading.blocking[0]
         kind = click.Choice(question.choices) if question.choices else None
         told = click.prompt(question.text, type=kind, err=True)
         answers = answers.merged(from_mapping({question.key: told}, "answer"))
-        reading = read_price_list(path, answers, today)
+        reading = read_price_list(path, answers, today, not forget)
     return reading, answers
 
 

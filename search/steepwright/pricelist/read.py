@@ -48,7 +48,10 @@ _FINAL = ("size_unit", "nominal", "date_sizes")
 
 
 def read_price_list(
-    path: Path, answers: Answers | None = None, today: dt.date | None = None
+    path: Path,
+    answers: Answers | None = None,
+    today: dt.date | None = None,
+    use_kept: bool = True,
 ) -> PriceListReading:
     """Read one price list.
 
@@ -60,6 +63,8 @@ def read_price_list(
         The user's answers; those kept beside the list fill what they leave open.
     today
         The day to judge the list's age by; None judges it not.
+    use_kept
+        Whether answers kept beside the list count.
 
     Raises
     ------
@@ -67,7 +72,7 @@ def read_price_list(
         When the file can't be read as a table at all, or an answer makes no sense.
     """
     with _no_collection():
-        return _read_list(path, answers or Answers(), today)
+        return _read_list(path, answers or Answers(), today, use_kept)
 
 
 @contextmanager
@@ -82,11 +87,13 @@ def _no_collection() -> Iterator[None]:
             gc.enable()
 
 
-def _read_list(path: Path, given: Answers, today: dt.date | None) -> PriceListReading:
-    kept = find_kept(path, "")
+def _read_list(
+    path: Path, given: Answers, today: dt.date | None, use_kept: bool
+) -> PriceListReading:
+    kept = find_kept(path, "") if use_kept else None
     loaded, findings, used = _load(path, kept, given)
     tables = _tables(loaded.sheets, used)
-    if kept is None and any(table.headers for table in tables):
+    if use_kept and kept is None and any(table.headers for table in tables):
         kept = find_kept(path, layout_of(tables))
         if kept is not None:
             loaded, findings, used = _load(path, kept, given)
