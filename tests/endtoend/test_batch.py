@@ -26,6 +26,18 @@ def dearer_yard(folder: Path) -> Path:
     return folder
 
 
+def searched(
+    call: Callable[..., Any], rooms: list[Path], yards: list[Path]
+) -> tuple[str, list[dict[str, str]]]:
+    """Search every room at every price list; return what was printed, and the table's rows."""
+    catalogs = [word for yard in yards for word in ("--catalog", str(yard))]
+    args = ["batch", *map(str, rooms), *catalogs, "--out", "answers", "--workers", "1", "--quiet"]
+    said = call(*args)
+    assert said.code == 0, said.err
+    with Path("answers/summary.csv").open(encoding="utf-8", newline="") as file:
+        return said.out.strip(), list(csv.DictReader(file))
+
+
 def test_every_room_at_every_price_list(
     tmp_path: Path, small_room: str, call: Callable[..., Any]
 ) -> None:
@@ -33,14 +45,8 @@ def test_every_room_at_every_price_list(
     rooms[0].write_text(small_room, encoding="utf-8")
     tight = small_room.replace("min_fall_space_mm = 700", "min_fall_space_mm = 5000")
     rooms[1].write_text(tight.replace("Small room", "Tight room"), encoding="utf-8")
-    yards = [shipped_catalog_dir(), dearer_yard(tmp_path / "dear")]
-    catalogs = [word for yard in yards for word in ("--catalog", str(yard))]
-    args = ["batch", *map(str, rooms), *catalogs, "--out", "answers", "--workers", "1", "--quiet"]
-    said = call(*args)
-    assert said.code == 0, said.err
-    assert said.out.strip() == str(Path("answers/summary.csv"))
-    with Path("answers/summary.csv").open(encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
+    out, rows = searched(call, rooms, [shipped_catalog_dir(), dearer_yard(tmp_path / "dear")])
+    assert out == str(Path("answers/summary.csv"))
     assert [row["room"] for row in rows] == ["Small room"] * 2 + ["Tight room"] * 2
     assert [row["outcome"] for row in rows] == ["complete"] * 2 + ["no wall"] * 2
     assert all("fall" in row["reason"] for row in rows[2:])
@@ -64,11 +70,7 @@ def test_rows_of_rooms_and_yards_of_one_name_are_told_apart(
     tight = small_room.replace("min_fall_space_mm = 700", "min_fall_space_mm = 5000")
     rooms[1].write_text(tight, encoding="utf-8")
     yards = [dearer_yard(tmp_path / "north"), dearer_yard(tmp_path / "south")]
-    catalogs = [word for yard in yards for word in ("--catalog", str(yard))]
-    args = ["batch", *map(str, rooms), *catalogs, "--out", "answers", "--workers", "1", "--quiet"]
-    assert call(*args).code == 0
-    with Path("answers/summary.csv").open(encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
+    _, rows = searched(call, rooms, yards)
     assert len({(row["room"], row["catalog"]) for row in rows}) == 1
     told = [(row["room_file"], row["catalog_dir"]) for row in rows]
     assert told == [(str(room), str(yard)) for room in rooms for yard in yards]
