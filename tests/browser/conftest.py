@@ -8,12 +8,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from steepwright.report import render_page
 
 Doc = dict[str, Any]
 FLAGS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"]
+PATIENCE_MS = 180_000
+"""A busy machine is no fault of the page: what is asserted is what it shows, not how soon."""
+expect.set_options(timeout=PATIENCE_MS)
 
 
 @pytest.fixture(scope="session")
@@ -56,8 +59,7 @@ def opened(browser: Browser, address: str) -> Iterator[Any]:
 
     def open_page(hash_id: str = "", width: int = 1280, **more: Any) -> Page:
         context = browser.new_context(viewport={"width": width, "height": 900}, **more)
-        # A busy machine is no fault of the page: what is asserted is what it shows, not how soon.
-        context.set_default_timeout(180_000)
+        context.set_default_timeout(PATIENCE_MS)
         contexts.append(context)
         page = context.new_page()
         page.on("console", lambda m: trouble.append(m.text) if m.type == "error" else None)

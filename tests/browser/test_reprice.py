@@ -131,6 +131,7 @@ def test_a_charge_names_its_yard_once(browser: Browser, document: Doc, tmp_path:
     (tmp_path / "report.html").write_text(render_page(named), encoding="utf-8")
     page = browser.new_page()
     page.goto((tmp_path / "report.html").as_uri())
+    page.evaluate("steepwright.store.settle()")
     charged = page.locator('#price-table tr[data-sku="delivery A"] th')
     assert charged.text_content() == "Delivery from A"
     bill = page.locator("table.bill td:first-child").all_text_contents()
