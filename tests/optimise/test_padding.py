@@ -10,6 +10,7 @@ from small_rooms import small_room
 
 from steepwright.catalog import read_catalog
 from steepwright.optimise.assess import assess
+from steepwright.report.views.notes import pad_lines
 from steepwright.room.types import OwnPad
 
 DESIGN = {
@@ -86,6 +87,42 @@ def test_own_pads_save_what_they_replace_and_thin_ones_are_left_out():
     assert {pad["name"] for pad in own["pads"]["laid"] if pad["own"]} == {"mine"}
     assert own["pads"]["cost_cents"] < bought["pads"]["cost_cents"]
     assert own["cost_cents"] == bought["cost_cents"]
+
+
+def test_own_pads_that_are_not_laid_are_told_with_why():
+    """The guidance's 300 mm: CWMA; that pads of two heights leave an edge: common practice."""
+    mattress = OwnPad("mattress", 2000, 1400, 180, 1)
+    many = OwnPad("mine", 2000, 1000, 300, 20)
+    wall, _ = padded((mattress, many))
+    laid = sum(pad["own"] for pad in wall["pads"]["laid"])
+    left = {row["name"]: (row["count"], row["thickness_mm"]) for row in wall["pads"]["left_over"]}
+    assert left == {"mattress": (1, 180), "mine": (20 - laid, 300)}
+    thin, spare = (line for line in pad_lines(wall["pads"], "EUR") if line.startswith("Not laid"))
+    assert "1 × your own “mattress”, 180 mm thick" in thin
+    assert "thinner than the 300 mm that the guidance asks for" in thin
+    assert f"{20 - laid} × your own “mine”" in spare
+    assert "No place is left" in spare
+    assert "left_over" not in padded()[0]["pads"]
+
+
+def test_of_own_pads_too_thin_or_too_thick_the_other_reason_is_told():
+    kinds = (OwnPad("thin", 2000, 1000, 100, 1), OwnPad("less thin", 2000, 1000, 150, 1))
+    (line,) = _not_laid(padded(kinds, offered=False)[0])
+    assert line.endswith("thicker ones are at hand.")
+    (line,) = _not_laid(padded((OwnPad("thick", 2000, 1000, 500, 1),))[0])
+    assert line.endswith("thinner ones at hand meet the guidance.")
+
+
+def _not_laid(wall: dict[str, Any]) -> list[str]:
+    return [line for line in pad_lines(wall["pads"], "EUR") if line.startswith("Not laid")]
+
+
+def test_a_strip_of_the_wall_with_no_pad_below_it_is_told():
+    wall, _ = padded()
+    pads = {**wall["pads"], "ends": {"front_mm": 1811, "left_mm": -50, "right_mm": 850}}
+    (line,) = (line for line in pad_lines(pads, "EUR") if line.startswith("They cover"))
+    assert "50 mm short of the wall's left edge: nothing lies below that strip" in line
+    assert "850 mm beyond the wall's right edge" in line
 
 
 def test_thin_own_pads_serve_where_nothing_else_is_to_be_had():

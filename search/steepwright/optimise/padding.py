@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from steepwright.geometry import fall_guidance
@@ -10,6 +11,7 @@ from steepwright.optimise.evaluate import Stance, Workshop
 from steepwright.optimise.evaluate import stance as stance_of
 from steepwright.optimise.pad_floor import OWN, laid_pads, pad_thickness_mm, pads_to_buy
 from steepwright.pricing.wall import Wall
+from steepwright.room.types import Room
 
 Document = dict[str, Any]
 
@@ -53,7 +55,18 @@ def padding_document(shop: Workshop, wall: Wall, y_mm: tuple[int, int]) -> Docum
         ],
         "cost_cents": padding.cost_cents,
         "on_bill": room.yard.pads_on_bill,
-    }
+    } | ({"left_over": _left_over(room, padding)} if room.pads else {})
+
+
+def _left_over(room: Room, padding: Padding) -> list[Document]:
+    """Return the builder's own pads that are not laid: how many of each kind, and how thick."""
+    laid = Counter(pad.name for pad in padding.pads)
+    counts = [(pad, pad.count - laid[OWN + pad.name]) for pad in room.pads]
+    return [
+        {"name": pad.name, "count": count, "thickness_mm": pad.thickness_mm}
+        for pad, count in counts
+        if count
+    ]
 
 
 def _area(foot_mm: int, sign: int, out: tuple[int, int], across: tuple[int, int]) -> Document:

@@ -149,12 +149,13 @@ def pad_lines(pads: dict[str, Any], currency: str) -> list[str]:
     else:
         first = f"{number} to buy: {cost}"
     lines = [f"{first}. Laid in rows, the cheapest way that covers most."]
+    lines += [_left_over(pad, pads) for pad in pads.get("left_over", ())]
     if pads["ends"]:
-        front, left, right = (pads["ends"][key] for key in ("front_mm", "left_mm", "right_mm"))
+        left, right = (_beside(pads["ends"][f"{side}_mm"], side) for side in ("left", "right"))
         lines.append(
             f"They cover {100 * pads['covered']:.0f} % of the floor that the guidance asks to pad "
-            f"and the room has, and end {front} mm in front of the lip, {left} mm to the left of "
-            f"the wall and {right} mm to the right."
+            f"and the room has, and end {pads['ends']['front_mm']} mm in front of the lip, {left} "
+            f"and {right}."
         )
     if pads["covers_kicker_mm"]:
         lines.append(
@@ -168,6 +169,27 @@ def pad_lines(pads: dict[str, Any], currency: str) -> list[str]:
         "figure for small walls at home."
     )
     return lines
+
+
+def _beside(beyond_mm: int, side: str) -> str:
+    """Return where pads end at one side; a part of the wall that has none below it is told."""
+    if beyond_mm < 0:
+        return f"{-beyond_mm} mm short of the wall's {side} edge: nothing lies below that strip"
+    return f"{beyond_mm} mm beyond the wall's {side} edge"
+
+
+def _left_over(pad: dict[str, Any], pads: dict[str, Any]) -> str:
+    """Return why pads that the builder has already are not laid."""
+    size, laid = pad["thickness_mm"], pads["thickness_mm"]
+    start = f"Not laid: {pad['count']} × your own “{pad['name']}”, {size} mm thick. "
+    if size == laid:
+        return f"{start}No place is left for it where it saves money or covers more."
+    start += f"All pads of a floor are equally thick, here {laid} mm, so that no edge is left: "
+    if size > laid:
+        return f"{start}thinner ones at hand meet the guidance."
+    if laid < pads["asked_mm"]:
+        return f"{start}thicker ones are at hand."
+    return f"{start}it is thinner than the {pads['asked_mm']} mm that the guidance asks for."
 
 
 def shop_lines(shop: dict[str, Any], currency: str) -> list[str]:
