@@ -26,7 +26,7 @@ from steepwright.optimise.bounds import (
     solved_cost_cents,
 )
 from steepwright.optimise.depth import fits_with_depth
-from steepwright.optimise.entries import Entries, children, joined
+from steepwright.optimise.entries import Entries, children, joined, row_keys
 from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.fixings import any_holds, cheapest_fixing
 from steepwright.optimise.found import Found
@@ -303,9 +303,7 @@ def alike_structure(entries: Entries, *more: IntArray) -> tuple[IntArray, IntArr
     family = (entries.place, entries.mount, entries.sheeting, entries.section)
     lengths = entries.row, entries.column, entries.width, entries.widest
     columns = (*family, *lengths, entries.fixing, *more)
-    sizes = tuple(int(column.max()) + 1 for column in columns)
-    keys = np.ravel_multi_index(columns, sizes)
-    _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
+    _, first, inverse = np.unique(row_keys(columns), return_index=True, return_inverse=True)
     return first, inverse
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
@@ -9,6 +10,8 @@ import numpy.typing as npt
 
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
+
+_MOST_KEYS = int(np.iinfo(np.int64).max)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +94,22 @@ def children(entries: Entries, size: int, shape: tuple[int, int]) -> Entries:
         inside = (row < shape[0]) & (column < shape[1])
         parts.append(entries.at(row, column).take(inside))
     return joined(parts)
+
+
+def row_keys(columns: Sequence[IntArray]) -> IntArray:
+    """Return a number per row, in the rows' order, equal where all columns are.
+
+    The columns' numbers are 0 or more. On a grid of 1 mm there may be more rows than 64 bits tell
+    apart; before that the keys so far give way to their ranks, no more of them than rows.
+    """
+    keys, count = columns[0], int(columns[0].max(initial=0)) + 1
+    for column in columns[1:]:
+        size = int(column.max(initial=0)) + 1
+        if count * size > _MOST_KEYS:
+            every, keys = np.unique(keys, return_inverse=True)
+            count = len(every)
+        keys, count = keys * size + column, count * size
+    return keys
 
 
 def steepest_first(grid: tuple[int, int], size: int) -> list[tuple[int, int]]:
