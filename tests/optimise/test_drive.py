@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import multiprocessing
 import time
-from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
+from concurrent.futures import Executor, Future, ProcessPoolExecutor, ThreadPoolExecutor
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 from small_rooms import small_catalog, small_room
@@ -23,7 +24,7 @@ from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.search import search
 from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms
-from steepwright.optimise.units import LAG, units_of
+from steepwright.optimise.units import LAG, Harvest, units_of
 from steepwright.pricing.market import build_market
 from steepwright.room.types import Room
 
@@ -111,6 +112,54 @@ def test_an_interrupt_keeps_what_is_proved(at: int) -> None:
             assert angle.open_cents is not None
             assert best is None or best >= min(angle.open_cents, angle.found_cents or best)
     assert any(not angle.settled for angle in found.angles)
+
+
+class InterruptedAtAFind(Journal):
+    """Is interrupted by the user when it is to note a unit that found something, at the latest."""
+
+    def __init__(self) -> None:
+        pass
+
+    def harvests(self, _market: int) -> dict[int, Harvest]:
+        return {}
+
+    def add(self, _market: int, _unit: int, harvest: Harvest) -> None:
+        if harvest.members:
+            raise KeyboardInterrupt
+
+
+def test_an_interrupt_between_two_notes_leaves_angles_and_walls_in_agreement() -> None:
+    found = search_front(model(), Terms(journal=InterruptedAtAFind()))
+    assert found.stopped == "interrupted"
+    assert found.front.members
+    for angle in found.angles:
+        costs = [
+            score.cost_cents
+            for score in found.front.members
+            if score.angle_mdeg >= 1000 * angle.angle_deg
+        ]
+        assert angle.found_cents == min(costs, default=None)
+
+
+class Failing(Executor):
+    """Fails at a unit while others wait for a worker, as a cluster out of memory does."""
+
+    def __init__(self) -> None:
+        self.given: list[Future[Any]] = []
+
+    def submit(self, fn, /, *args, **kwargs):  # type: ignore[no-untyped-def]
+        self.given.append(Future())
+        if len(self.given) == LAG:
+            self.given[-1].set_exception(MemoryError("a worker's"))
+        return self.given[-1]
+
+
+def test_a_unit_that_fails_elsewhere_calls_off_those_that_wait() -> None:
+    cluster = Failing()
+    with pytest.raises(MemoryError, match="a worker's"):
+        search_front(model(), Terms(executor=cluster))
+    assert len(cluster.given) == LAG
+    assert all(unit.cancelled() for unit in cluster.given[:-1])
 
 
 def test_all_angles_are_settled_when_no_unit_is_open() -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 import os
+import signal
 import threading
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
@@ -69,6 +71,26 @@ def test_an_interrupted_search_ends_no_processes_but_its_own() -> None:
     assert not one.__exit__(KeyboardInterrupt, KeyboardInterrupt(), None)
     assert pool.submit(os.getpid).result(PATIENCE_S) != os.getpid()
     other.__exit__(None, None, None)
+
+
+def test_an_interrupt_while_processes_are_forked_leaves_nothing_behind(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    first = ProcessPoolExecutor.submit
+    forked: list[int] = []
+
+    def interrupted(pool: ProcessPoolExecutor, *job: Any) -> Any:
+        done = first(pool, *job)
+        forked.append(done.result())
+        signal.raise_signal(signal.SIGINT)
+        return done
+
+    monkeypatch.setattr(ProcessPoolExecutor, "submit", interrupted)
+    with pytest.raises(KeyboardInterrupt), workers.local_processes(2):
+        pass
+    assert gc.get_freeze_count() == 0
+    with pytest.raises(ProcessLookupError):
+        os.kill(forked[0], 0)
 
 
 def test_a_process_forked_while_another_thread_holds_a_lock_does_not_wait_for_it() -> None:

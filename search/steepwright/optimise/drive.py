@@ -83,10 +83,9 @@ def search_front(
         stopped = "interrupted"
     except _TimeUpError:
         stopped = "time limit"
-    if not stopped:
-        return run.outcome("", ())
-    run.call_off()
-    return run.outcome(stopped, run.state())
+    finally:
+        run.call_off()
+    return run.outcome(stopped)
 
 
 _START = -1
@@ -168,29 +167,37 @@ class _Run:
                 self._terms.journal.add(self._number, index, harvest)
             _offer(self._best, harvest.members)
             if self._terms.progress is not silent:
-                self._terms.progress(told(self.state()))
+                self._terms.progress(told(self._state(self._best)))
         if self._terms.left_s() == 0 and len(self.harvests) < len(self._units):
             raise _TimeUpError
 
     def call_off(self) -> None:
-        """Call off what is not yet begun elsewhere; local processes have ended by now."""
+        """Call off what is not yet begun elsewhere, however the search ended.
+
+        Local processes have ended by now.
+        """
         if self._terms.executor is not None:
             for future in self._pending:
                 future.cancel()
 
-    def state(self) -> tuple[Angle, ...]:
-        """Return how far each angle is settled."""
+    def _state(self, front: Front[Found]) -> tuple[Angle, ...]:
+        """Return how far each angle is settled, given what was found."""
         still_open = [n for n in range(len(self._units)) if n not in self.harvests]
-        return self._angles().now(self._best.members, still_open)
+        return self._angles().now(front.members, still_open)
 
-    def outcome(self, stopped: Stop, angles: tuple[Angle, ...]) -> Outcome:
-        """Return what the units found, put together in their order."""
+    def outcome(self, stopped: Stop) -> Outcome:
+        """Return what the units found, put together in their order.
+
+        An interrupt may have come while the best so far were brought up to date: angles are told
+        from the units themselves.
+        """
         front = self._known_front()
         tally = Tally() if self._start is None else self._start.tally
         for index in sorted(self.harvests):
             harvest = self.harvests[index]
             _offer(front, harvest.members)
             tally = tally.plus(harvest.tally)
+        angles = self._state(front) if stopped else ()
         left = enumerate(self._units) if stopped else ()
         units = (unit for n, unit in left if n not in self.harvests and not unit.sowing)
         return Outcome(front, tally, stopped, angles, tuple(units))

@@ -109,9 +109,9 @@ def local_processes(workers: int) -> Iterator[ProcessPoolExecutor]:
     with ProcessPoolExecutor(
         workers, mp_context=context, initializer=_serve, initargs=(os.getpid(),)
     ) as pool:
-        with _interrupts_held():
-            pool.submit(os.getpid)  # the first job starts the processes
         try:
+            with _interrupts_held():
+                pool.submit(os.getpid)  # the first job starts the processes
             yield pool
         except BaseException:
             for process in list((pool._processes or {}).values()):  # not those of other threads
