@@ -367,6 +367,15 @@ def test_an_angle_above_the_rooms_own_range(call: Call) -> None:
     assert "ends at 45, 15 degrees short" in told
 
 
+def test_an_angle_out_of_range_leaves_a_stopped_search_to_be_taken_up(call: Call) -> None:
+    Path("answer").mkdir()
+    journal = Path("answer/search.journal")
+    journal.write_bytes(b"what a stopped search has proved\n")
+    said = searched(call, {}, "--angle", "60")
+    assert said.code == 4, said.err
+    assert journal.read_bytes() == b"what a stopped search has proved\n"
+
+
 def test_an_angle_above_the_steepest_wall_found_is_told_with_what_binds_there(call: Call) -> None:
     """Between 43 and 45 degrees walls stand, but none bears a climber of 110 kg."""
     heavy = {"[yard]": "[climber]\nmass_kg = 110\n\n[yard]"}

@@ -107,7 +107,9 @@ def search(**options: Any) -> int:
         room = replace(room, wall=replace(room.wall, tolerance_mm=options["tolerance_mm"]))
     from steepwright.optimise import search as find
     from steepwright.optimise.journal import NAME, Journal, key_of
+    from steepwright.optimise.search import in_range
 
+    in_range(room, options["angle_deg"])  # before a stopped search's journal is taken up
     folder = options["out_dir"] or Path("reports") / folder_name(room.name)
     wants_files = not options["as_json"] or options["out_dir"] is not None
     written = []

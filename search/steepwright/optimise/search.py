@@ -135,7 +135,7 @@ def search(  # noqa: PLR0913 (the public verb; all but two are keywords)
         When no design satisfies the constraints; the text says which one binds and by how much.
     """
     check_with_catalog(room, catalog)
-    _in_range(room, angle_deg)
+    in_range(room, angle_deg)
     ends_s = None if time_limit_s is None else time.monotonic() + time_limit_s
     terms = Terms(workers, executor, progress, ends_s, journal, earlier)
     outcome = search_yards(room, catalog, terms)
@@ -256,7 +256,14 @@ def _renamed(designs: list[Document]) -> list[Document]:
     return [design | {"id": f"W{n:02d}"} for n, design in enumerate(designs, start=1)]
 
 
-def _in_range(room: Room, angle_deg: float | None) -> None:
+def in_range(room: Room, angle_deg: float | None) -> None:
+    """Refuse an angle [deg] that the room file leaves out; it needs no search.
+
+    Raises
+    ------
+    InfeasibleError
+        When the room's greatest angle is less.
+    """
     most = room.wall.angle_deg[1]
     if angle_deg is None or angle_deg <= most:
         return
