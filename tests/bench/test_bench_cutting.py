@@ -13,7 +13,8 @@ from collections.abc import Callable
 
 import pytest
 
-from steepwright.cutting import bar_cost_cents, clear_caches, sheet_cost_cents
+from solver_memory import clear_caches
+from steepwright.cutting import bar_cost_cents, sheet_cost_cents
 from steepwright.cutting.records import BarPart, BarStock, SheetPart, SheetStock
 
 KERF_MM = 4

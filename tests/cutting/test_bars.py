@@ -12,12 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
+from solver_memory import clear_caches, solve_counts
 from steepwright.cutting import (
     bar_cost_cents,
     barsearch,
-    clear_caches,
     cut_bars,
-    solve_counts,
     verify_bar_plan,
 )
 from steepwright.cutting.barlist import BarType

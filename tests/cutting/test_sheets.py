@@ -9,13 +9,12 @@ from functools import cache
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from solver_memory import clear_caches, solve_counts
 from steepwright.cutting import (
-    clear_caches,
     cut_sheets,
     sheet_bound_cents,
     sheet_cost_cents,
     sheet_quick_bound_cents,
-    solve_counts,
     verify_sheet_plan,
 )
 from steepwright.cutting.records import SheetPart, SheetStock

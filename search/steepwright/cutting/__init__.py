@@ -1,7 +1,6 @@
 """Cutting sheets and bars: exact plans, bounds, and a verifier that trusts neither."""
 
 from steepwright.cutting.bars import bar_cost_cents, cut_bars
-from steepwright.cutting.caches import clear_caches, solve_counts
 from steepwright.cutting.sheets import (
     cut_sheets,
     sheet_bound_cents,
@@ -12,13 +11,11 @@ from steepwright.cutting.verify import verify_bar_plan, verify_sheet_plan
 
 __all__ = [
     "bar_cost_cents",
-    "clear_caches",
     "cut_bars",
     "cut_sheets",
     "sheet_bound_cents",
     "sheet_cost_cents",
     "sheet_quick_bound_cents",
-    "solve_counts",
     "verify_bar_plan",
     "verify_sheet_plan",
 ]

@@ -15,6 +15,8 @@ from steepwright.cutting import (
     sheet_bound_cents,
     sheet_cost_cents,
     sheet_quick_bound_cents,
+    verify_bar_plan,
+    verify_sheet_plan,
 )
 from steepwright.cutting.records import BarPlan, Grain, SheetPart, SheetPlan
 from steepwright.geometry.layout import FrameShape
@@ -119,8 +121,10 @@ class ExactCosts:
         return UNAVAILABLE_CENTS if cents is None else cents
 
     def _plan(self, family: int, parts: tuple[SheetPart, ...]) -> SheetPlan | None:
-        market = self.space.market
-        return cut_sheets(parts, market.sheet_stock[family], market.kerf_mm)
+        asked = parts, self.space.market.sheet_stock[family], self.space.market.kerf_mm
+        plan = cut_sheets(*asked)
+        _require_none(() if plan is None else verify_sheet_plan(plan, *asked))
+        return plan
 
     def parts(
         self, sheeting: Sheeting, lengths: Lengths
@@ -139,7 +143,13 @@ class ExactCosts:
     def plans(
         self, sheeting: Sheeting, choice: SheetChoice, lengths: Lengths
     ) -> tuple[SheetPlan, ...] | None:
-        """Return a choice's cut plans (board and kicker may be apart), None if impossible."""
+        """Return a choice's cut plans (board and kicker may be apart), None if impossible.
+
+        Raises
+        ------
+        AssertionError
+            When a plan, carried out cut by cut, isn't what was asked for: a mistake of ours.
+        """
         parts = self.parts(sheeting, lengths)
         assert parts is not None
         groups = [(sheeting.family, parts[0] + parts[1])]
@@ -166,11 +176,15 @@ class ExactCosts:
         return cents if cents < UNAVAILABLE_CENTS else None
 
     def bar_plan(self, shape: FrameShape, section: int, delivered: bool) -> BarPlan | None:
-        """Return the cut plan of the frame's bars."""
+        """Return the cut plan of the frame's bars, checked as `plans` are; None if impossible."""
         market = self.space.market
         parts = bar_parts(shape, market.limits)
-        stock = market.bar_stock(market.sections[section], delivered)
-        return cut_bars(parts, stock, market.kerf_mm) if parts is not None else None
+        if parts is None:
+            return None
+        asked = parts, market.bar_stock(market.sections[section], delivered), market.kerf_mm
+        plan = cut_bars(*asked)
+        _require_none(() if plan is None else verify_bar_plan(plan, *asked))
+        return plan
 
     def sheet_bound(
         self,
@@ -262,6 +276,11 @@ class ExactCosts:
         bound = sheet_quick_bound_cents if quick else sheet_bound_cents
         cents = bound(low, high, market.sheet_stock[family], market.kerf_mm)
         return UNAVAILABLE_CENTS if cents is None else cents
+
+
+def _require_none(faults: tuple[str, ...]) -> None:
+    if faults:
+        raise AssertionError("; ".join(faults))
 
 
 def _between(known: list[tuple[int, int, int]], board_mm: int, kicker_mm: int) -> int | None:
