@@ -78,6 +78,7 @@ CELLS = {
         ("panel", "birch-18", "material-unknown", "but the kind of this row is", "birch-film-18"),
         ("thickness_mm", "21", "material-unknown", "does not match", "panel birch-film-21"),
         ("sku", "", "blank", "empty", "a text"),
+        ("sku", "offcut-1", "offcut-sku", "offcuts in the room file", "+offcut-1"),
         ("sku", "BF-15-2500W", "double-sku", "already used in sheets.csv", "rename"),
     ],
     ("timber.csv", BAR): [

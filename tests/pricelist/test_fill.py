@@ -36,6 +36,13 @@ def test_the_command_says_what_is_missing_and_what_to_do(lists, capsys):
     assert json.loads(capsys.readouterr().out)["missing"] == ["timber"]
 
 
+def test_a_list_that_numbers_a_sheet_like_an_offcut_of_the_room_file_makes_a_catalogue(lists):
+    yard = lists / "yard"
+    (lists / "sheets.csv").write_text(SHEETS.replace("T1;", "offcut-1;"), encoding="utf-8")
+    assert run(["prices", str(lists / "sheets.csv"), "--out", str(yard)]) == 0
+    assert [row.sku for row in read_catalog(yard, whole=False).sheets] == ["+offcut-1"]
+
+
 def test_a_search_of_such_a_catalogue_names_the_kind_that_is_missing(lists, capsys):
     yard = lists / "yard"
     assert run(["prices", str(lists / "sheets.csv"), "--out", str(yard)]) == 0

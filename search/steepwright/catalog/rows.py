@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, ValidationError, field_validator, mo
 
 from steepwright.catalog.columns import Price, Real, Text, Whole, refuse
 from steepwright.catalog.tables import TableRow
-from steepwright.catalog.types import Hardware, Mount, Screw, SheetProduct, TimberProduct
+from steepwright.catalog.types import OFFCUT, Hardware, Mount, Screw, SheetProduct, TimberProduct
 from steepwright.findings import Finding, Findings, nearest
 
 HARDWARE_KINDS = (
@@ -84,6 +84,18 @@ class SheetRow(Row):
     width_mm: Whole
     face_grain: Text
     limit: Whole | None = None
+
+    @field_validator("sku")
+    @classmethod
+    def _no_offcut_of_the_room_file(cls, value: str) -> str:
+        if value.startswith(OFFCUT):
+            refuse(
+                "catalog-offcut-sku",
+                f"numbers that begin with {OFFCUT} are those of the offcuts in the room file",
+                "another number",
+                f"write +{value}, say",
+            )
+        return value
 
 
 class TimberRow(Row):

@@ -15,6 +15,9 @@ Side = Literal["length", "width"]
 KmodFamily = Literal["solid", "plywood", "osb3"]
 Code = Literal["EN 1995", "NDS"]
 
+OFFCUT = "offcut-"
+"""Begins the numbers of the builder's offcuts, which the room file tells; no article's does."""
+
 
 @dataclass(frozen=True, slots=True)
 class Source:

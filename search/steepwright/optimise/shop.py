@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import Any
 
+from steepwright.catalog.types import OFFCUT
 from steepwright.cutting.records import SawCut, SheetLayout
 from steepwright.geometry.access import passes_mask
 from steepwright.optimise.access import bar_gets_in
@@ -25,7 +26,7 @@ def cut_makers(layout: SheetLayout, yard: Yard) -> tuple[str, ...]:
     than its least strip, and when the block has come from the shop's own cuts (or is the whole
     sheet). The builder's own offcuts are sawn at home.
     """
-    own = layout.sku.startswith("offcut-") and not _bought(layout.sku, yard)
+    own = _is_own(layout.sku, yard)
     makers: list[str] = []
     for number, cut in enumerate(layout.cuts):
         before = [makers[i] for i in range(number) if _holds(layout.cuts[i], cut)]
@@ -46,7 +47,7 @@ def shop_document(space: Space, priced: Priced) -> Document:
     blocks: list[Size] = []
     for layout in (layout for plan in priced.sheet_plans for layout in plan.layouts):
         makers = cut_makers(layout, yard)
-        own = layout.sku.startswith("offcut-") and not _bought(layout.sku, yard)
+        own = _is_own(layout.sku, yard)
         home += makers.count(HOME)
         charged += 0 if own else makers.count(HOME) * yard.cut_price_cents
         blocks += [] if own else _left_whole(layout, makers)
@@ -78,8 +79,11 @@ def _area(block: Size) -> tuple[int, Size]:
     return block[0] * block[1], block
 
 
-def _bought(sku: str, yard: Yard) -> bool:
-    return yard.offcuts[int(sku[7:]) - 1].price_cents > 0
+def _is_own(sku: str, yard: Yard) -> bool:
+    """Tell whether a sheet is an offcut that the builder has already."""
+    if not sku.startswith(OFFCUT):
+        return False
+    return not yard.offcuts[int(sku.removeprefix(OFFCUT)) - 1].price_cents
 
 
 def _block(cut: SawCut) -> Size:

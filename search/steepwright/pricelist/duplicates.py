@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
+from steepwright.catalog.types import OFFCUT
 from steepwright.pricelist.context import ListContext, rows_text
 from steepwright.pricelist.offers import HardwareOffer, LeftOut, Offer, SheetOffer
 
@@ -102,6 +103,8 @@ def with_own_codes(offers: Sequence[Offer]) -> tuple[Offer, ...]:
 
 
 def _base(offer: Offer) -> str:
+    if isinstance(offer, SheetOffer) and offer.sku.startswith(OFFCUT):
+        return f"+{offer.sku}"  # a catalogue refuses it: the room file's offcuts are named so
     if offer.sku:
         return offer.sku
     if isinstance(offer, SheetOffer):

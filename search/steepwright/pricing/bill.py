@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from steepwright.catalog.families import ties_on_offer
-from steepwright.catalog.types import Hardware
+from steepwright.catalog.types import OFFCUT, Hardware
 from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.pricing.hardware import Counts, HardwarePricer, quantities
 from steepwright.pricing.market import Market
@@ -97,8 +97,8 @@ def _sheet_lines(market: Market, plans: tuple[SheetPlan, ...]) -> list[BillLine]
     price = {stock.sku: stock.price_cents for group in market.sheet_stock for stock in group}
     for stock_group in market.sheet_stock:
         for stock in stock_group:
-            if stock.sku.startswith("offcut-"):
-                offcut = market.room.yard.offcuts[int(stock.sku[7:]) - 1]
+            if stock.sku.startswith(OFFCUT):
+                offcut = market.room.yard.offcuts[int(stock.sku.removeprefix(OFFCUT)) - 1]
                 named[stock.sku] = (f"offcut: {offcut.name}", "")
     counts = Counter(layout.sku for plan in plans for layout in plan.layouts)
     return [

@@ -12,7 +12,7 @@ from steepwright.catalog.families import (
     sheet_families,
     timber_sections,
 )
-from steepwright.catalog.types import Catalog
+from steepwright.catalog.types import OFFCUT, Catalog
 from steepwright.cutting.records import BarStock, SheetStock
 from steepwright.geometry.layout import LayoutLimits
 from steepwright.pricing.transport import (
@@ -159,7 +159,7 @@ def _sides_mm(family: SheetFamily, catalog: Catalog) -> tuple[int, ...]:
 
 def offcut_sku(index: int) -> str:
     """Return the stock name of the builder's offcut number `index`."""
-    return f"offcut-{index + 1}"
+    return f"{OFFCUT}{index + 1}"
 
 
 def _with_offcut_families(yard: Yard, catalog: Catalog) -> tuple[SheetFamily, ...]:
