@@ -47,6 +47,11 @@ def cents(text: str) -> int:
     return int(scaled)
 
 
+def tax_name(currency: str) -> str:
+    """Return what the tax on sales is called where a currency is used."""
+    return "sales tax" if currency in ("USD", "CAD") else "VAT"
+
+
 def money(amount_cents: int, currency: str = "") -> str:
     """Return integer cents as text with two decimals, such as ``48.90 EUR``."""
     sign = "-" if amount_cents < 0 else ""

@@ -111,6 +111,7 @@ AMERICAN_GOODS = {
     ("38x139x3048", "C18", 825),
     ("birch-18", "1219x2438", 6800),
     ("softwood-18", "1219x2438", 4450),
+    ("rated-osb-18", "1219x2438", 2200),  # no European class: PS 2 [M], and told as assumed
 }
 MERCHANT = """\
 Gruppe\tArtikel-Nr\tArtikelbezeichnung 1\tArtikelbezeichnung 2\tPreis\tje\tPE\tStaffel ab

@@ -9,9 +9,12 @@ higher rating is stiffer and stronger than one of a lower.
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 
 from steepwright.catalog import read_catalog, read_materials
+from steepwright.pricelist.panels import nominal_section
 from steepwright.resources import catalogs_dir
 from steepwright.structure.nds import INCH_MM, POUND_N, PSI_MPA, size_factor
 
@@ -64,14 +67,22 @@ def test_rated_panels_lie_between_those_of_32_16_and_twice_that_of_birch(panel: 
     assert row.fm_along_mpa < birch.fm_along_mpa
 
 
+def _inches(nominal: str) -> tuple[Decimal, Decimal]:
+    thick, deep = nominal.split("x")
+    return Decimal(thick), Decimal(deep)
+
+
 def test_nominal_lumber_is_sold_in_its_dressed_size() -> None:
+    """Whole mm below PS 20's inches, in the shipped yard and in every list that is read."""
     yard = read_catalog(catalogs_dir() / "yard-na")
     seen = set()
     for bar in yard.timber:
         nominal = bar.name.split()[1]
         thick, deep = DRESSED[nominal]
-        assert bar.width_mm == round(thick * INCH_MM)
-        assert bar.depth_mm == round(deep * INCH_MM)
+        assert bar.width_mm == int(thick * INCH_MM)
+        assert bar.depth_mm == int(deep * INCH_MM)
+        listed = nominal_section("us", _inches(nominal), "planed", is_cls=False)
+        assert listed == (bar.width_mm, bar.depth_mm, "planed")
         feet = int(bar.name.split(", ")[1].removesuffix(" ft"))
         assert 0 <= feet * 12 * INCH_MM - bar.length_mm < 1
         assert bar.strength_class in ALL

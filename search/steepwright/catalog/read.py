@@ -27,6 +27,7 @@ from steepwright.catalog.trips import read_trips
 from steepwright.catalog.types import Catalog
 from steepwright.findings import Finding, Findings
 from steepwright.resources import shipped_catalog_dir
+from steepwright.units import tax_name
 
 
 def read_catalog(folder: Path | None = None, *, whole: bool = True) -> Catalog:
@@ -141,7 +142,7 @@ def _heading_findings(folder: Path, heading: Heading) -> Iterable[Finding]:
         yield Finding(
             "catalog-without-vat",
             "assumption",
-            "the prices are without value-added tax, so every total is too",
+            f"the prices are without {tax_name(heading.currency)}, so every total is too",
             str(folder / YARD_FILE),
             key="vat",
         )

@@ -37,14 +37,14 @@ ANSWERS = (
     ("price-column", "COLUMN", "The price that counts: its letter or its heading."),
     ("decimal", "MARK", "Decimal mark of the prices: , or ."),
     ("currency", "CODE", "Currency of the prices, such as EUR."),
-    ("vat", "PERCENT", "Rate of value-added tax, such as 20."),
+    ("vat", "PERCENT", "Rate of VAT or sales tax, such as 20."),
     ("basis", "UNIT", "What prices are for: piece, m, m2, m3, pack, 100 or 1000."),
     ("discount", "WHAT", "Whether a discount column comes off: apply or ignore."),
     ("pack-pieces", "N", "Pieces in a pack where the list does not say it."),
     ("min-quantity", "N", "Most pieces that you would buy to get a price."),
     ("strength", "CLASS", "Strength class of timber without one, such as C24, or none."),
     ("surface", "WORD", "Surface of timber without one: planed or sawn."),
-    ("osb", "CLASS", "Class of OSB without one: 3 or none."),
+    ("osb", "CLASS", "Class of OSB without one: 3 or none. Lists in dollars: rated OSB."),
     ("plywood", "WOOD", "Wood of plywood that does not say it: birch, softwood or none."),
     ("film-core", "WOOD", "Core of film-faced plywood that does not say it: birch or other."),
     ("tongue-groove", "MM", "What to saw off each tongue-and-groove edge (mm), or none."),
@@ -91,8 +91,10 @@ def _answer_options(command: Command) -> Command:
     metavar="DIR",
     help="Catalogue that what the lists don't sell is taken from, or shipped for the example's.",
 )
-@click.option("--prices-include-vat", "include_vat", is_flag=True, help="Prices hold VAT.")
-@click.option("--prices-exclude-vat", "exclude_vat", is_flag=True, help="VAT comes on top.")
+@click.option(
+    "--prices-include-vat", "include_vat", is_flag=True, help="Prices hold VAT (sales tax)."
+)
+@click.option("--prices-exclude-vat", "exclude_vat", is_flag=True, help="That tax comes on top.")
 @_answer_options
 @click.option(
     "--accept", metavar="CODE", multiple=True, help="Agree to an assumption, by its code."

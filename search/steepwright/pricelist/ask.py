@@ -7,10 +7,9 @@ from collections.abc import Sequence
 
 from steepwright.pricelist.cells import column_name
 from steepwright.pricelist.context import ListContext
-from steepwright.pricelist.money import tax_name
 from steepwright.pricelist.offers import Question
 from steepwright.pricelist.pricing import Quote, Quotes
-from steepwright.units import money
+from steepwright.units import money, tax_name
 
 _TEXTS = {
     "basis": (

@@ -119,8 +119,9 @@ def face_grain(draft: Draft, size: SheetSize, sides: tuple[int, int], ctx: ListC
     known = said.get(draft.traits.grain) or said.get(ctx.answers.face_grain)
     if known == "length" or known == "width":
         return known
-    if draft.kind.kind == "OSB/3" or ctx.currency in ("USD", "CAD"):
-        what = "OSB" if draft.kind.kind == "OSB/3" else "North American plywood"
+    is_osb = draft.kind.kind in ("OSB/3", "rated OSB")
+    if is_osb or ctx.currency in ("USD", "CAD"):
+        what = "OSB" if is_osb else "North American plywood"
         message = f"{what} runs along its long side"
         ctx.assume("price-list-face-grain", message, row, "settle it with --face-grain long")
         return long

@@ -20,6 +20,7 @@ from steepwright.pricelist.kinds import (
     traits_of,
     usual_class,
 )
+from steepwright.pricelist.rated import rated_panel
 from steepwright.pricelist.sizes import chains, prepare, readings
 from steepwright.pricelist.table import Item
 from steepwright.pricelist.words import first, fold, norm
@@ -239,6 +240,9 @@ def _with_kind_answers(draft: Draft, ctx: ListContext) -> Draft:
         return replace(draft, problem="neither a sheet nor timber nor hardware that we know")
     if kind.family == "other":
         return replace(draft, problem=kind.reason)
+    rated = rated_panel(kind, draft.own, ctx)
+    if rated is not None:
+        return _as_rated(draft, rated, ctx)
     if kind.undecided == "panel":
         return replace(draft, problem="a panel that may be plywood or glued boards")
     if kind.undecided == "osb":
@@ -248,6 +252,15 @@ def _with_kind_answers(draft: Draft, ctx: ListContext) -> Draft:
     if kind.kind == "birch film-faced" and kind.assumed and ctx.answers.film_core == "other":
         return replace(draft, problem="film-faced plywood with a core other than birch")
     return draft
+
+
+def _as_rated(draft: Draft, rated: Kind, ctx: ListContext) -> Draft:
+    if rated.reason:
+        return replace(draft, problem=rated.reason)
+    flag = "--osb none" if rated.kind == "rated OSB" else "--plywood none"
+    cure = f"leave them out with {flag}"
+    ctx.assume("price-list-kind", rated.assumed, draft.item.row.place, cure)
+    return replace(draft, kind=rated)
 
 
 def _answered_osb(draft: Draft, ctx: ListContext) -> Draft:

@@ -9,7 +9,7 @@ from typing import Protocol, TypeVar
 from steepwright.catalog.read import read_catalog
 from steepwright.catalog.types import Catalog
 from steepwright.errors import InputError
-from steepwright.pricelist.money import tax_name
+from steepwright.units import tax_name
 
 SHIPPED = "shipped"
 """Name of the example catalogue that comes with the program, whose prices are invented."""

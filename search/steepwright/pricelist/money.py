@@ -59,11 +59,6 @@ class Amount:
 
 
 @cache
-def tax_name(currency: str) -> str:
-    """Return what the tax on sales is called where a currency is used."""
-    return "sales tax" if currency in ("USD", "CAD") else "VAT"
-
-
 def currencies() -> dict[str, Currency]:
     """Return the known currencies by ISO code."""
     path = catalogs_dir() / "pricelist" / "currencies.csv"

@@ -41,6 +41,7 @@ from steepwright.pricelist.sizing import bar_size
 from steepwright.pricelist.suggest import usual_bases
 from steepwright.pricelist.table import CUT_PRICE, Item, Table, TableOptions, read_table
 from steepwright.pricelist.words import norm
+from steepwright.units import tax_name
 
 _LONGEST_TITLE = 90
 _FINAL = ("size_unit", "nominal", "date_sizes")
@@ -219,7 +220,7 @@ def _read(
         bands=found,
         currency=ctx.currency,
         date=date,
-        vat=_vat_words(offers, built),
+        vat=_vat_words(offers, built, tax_name(ctx.currency)),
         is_untaxed=_is_untaxed(built),
         vat_rate=ctx.vat_rate,
         layout=layout_of(tables),
@@ -362,7 +363,7 @@ def _is_untaxed(built: Sequence[Built]) -> bool:
     return all(one.has_vat is False and one.vat_rate == 0 for one in quotes)
 
 
-def _vat_words(offers: Sequence[Offer], built: Sequence[Built]) -> str:
+def _vat_words(offers: Sequence[Offer], built: Sequence[Built], tax: str) -> str:
     is_used = any(one.offers for one in built)
     useful = (one for one in built if one.quotes.usable and (one.offers or not is_used))
     quotes = [one.quotes.usable[0] for one in useful]
@@ -371,13 +372,15 @@ def _vat_words(offers: Sequence[Offer], built: Sequence[Built]) -> str:
     if not printed or None in printed:
         return "not known"
     if printed == {True}:
-        return "printed prices hold VAT"
+        return f"printed prices hold {tax}"
     rates = {one.vat_rate for one in quotes if one.has_vat is False and one.vat_rate is not None}
     told = [f"{rate.normalize():f} %" for rate in sorted(rates)]
+    if printed == {False} and told == ["0 %"]:
+        return f"printed prices are without {tax}; none was added"
     rate = " or ".join(told) or "an unknown rate"
     each = ", as each row says," if len(told) > 1 else ""
     return (
-        f"printed prices are without VAT; {rate}{each} was added"
+        f"printed prices are without {tax}; {rate}{each} was added"
         if printed == {False}
-        else (f"some printed prices are without VAT; {rate}{each} was added to those")
+        else (f"some printed prices are without {tax}; {rate}{each} was added to those")
     )

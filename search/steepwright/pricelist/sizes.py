@@ -39,7 +39,7 @@ _SINGLE = re.compile(rf"(?<![\w.,/]){_ELEMENT}")
 _OTHER_TIMES = re.compile(r"(?<=[\d\"'m ])[хχ*](?=[\d ])")
 _FRACTION = re.compile(r"(?<![\d/.,])(?:(\d+)-|(?<!x)(\d+) )?(\d+)/(2|4|8|16|32|64)(?![\d/])")
 """An inch fraction, with its whole inches; the 8 of ``4x8 1/2`` is none of those."""
-_SPAN_RATING = re.compile(r"(?<![\w.,/])(?:(?:12|16|20|24)/0|24/16|32/16|40/20|48/24)(?![\w.,/])")
+SPAN_RATING = re.compile(r"(?<![\w.,/])(?:(?:12|16|20|24)/0|24/16|32/16|40/20|48/24)(?![\w.,/])")
 """Rated panels' greatest spacing of roof and floor supports [in], PS 1 and PS 2 [M]; no size."""
 _STUCK = re.compile(r"(?<![\w.,])(mm|cm)\.?(?=\d)")
 """A unit before its number, such as ``mm18``."""
@@ -120,7 +120,7 @@ def prepare(text: str, imperial: bool) -> str:
         plain = _OTHER_TIMES.sub("x", plain)
     plain = _STUCK.sub(r"\1 ", plain)
     if "/" in plain and imperial:
-        plain = _SPAN_RATING.sub(";", plain)
+        plain = SPAN_RATING.sub(";", plain)
     if "/" in plain and (imperial or '"' in plain or _INCHES.search(plain)):
         plain = _FRACTION.sub(_decimal_inches, plain)
     return _HYPHENED.sub(_hyphened_length, plain) if imperial else plain

@@ -9,7 +9,7 @@ from typing import Any
 from steepwright.pricelist.context import rows_text
 from steepwright.pricelist.offers import HardwareOffer, Offer, SheetOffer
 from steepwright.pricelist.reading import PriceListReading
-from steepwright.units import money
+from steepwright.units import money, tax_name
 
 Columns = Sequence[tuple[str, bool]]
 Rows = Sequence[Sequence[str]]
@@ -45,7 +45,7 @@ def _summary(reading: PriceListReading) -> tuple[str, Columns, Rows]:
         ("hardware on offer", str(len(reading.hardware))),
         ("currency", reading.currency or "not known"),
         ("date", reading.date),
-        ("VAT", "see the questions" if asks_vat else reading.vat),
+        (tax_name(reading.currency), "see the questions" if asks_vat else reading.vat),
     ]
     rows += [
         (f"{one.kind} charge", money(one.price_cents, reading.currency)) for one in reading.charges
@@ -84,7 +84,7 @@ def _offers(reading: PriceListReading) -> tuple[str, Columns, Rows]:
         ("understood as", False),
         ("printed", True),
         ("for", False),
-        ("each, with VAT", True),
+        ("each" if reading.is_untaxed else f"each, with {tax_name(reading.currency)}", True),
     )
     return "offers", columns, rows
 

@@ -1,0 +1,34 @@
+"""North American rated panels: what a list in dollars means by OSB, sheathing and a span rating."""
+
+from __future__ import annotations
+
+from steepwright.pricelist.context import ListContext
+from steepwright.pricelist.kinds import Kind
+from steepwright.pricelist.sizes import SPAN_RATING
+from steepwright.pricelist.words import has, norm
+
+KNOWN_RATING = "48/24"
+"""The span rating whose values `catalogs/materials` holds, with their source."""
+
+
+def rated_panel(kind: Kind, text: str, ctx: ListContext) -> Kind | None:
+    """Return the rated panel that a row of a list in dollars sells; None when it is none.
+
+    OSB without a European class is one there (PS 2 [M]); plywood only if it says so, by *rated*,
+    *sheathing* or a span rating. Another span rating than that with values has none: `reason`
+    says so. What is taken for granted is told, for it stands on the panel's stamp.
+    """
+    if ctx.currency not in ("USD", "CAD"):
+        return None
+    rating = SPAN_RATING.search(text)
+    osb = kind.undecided == "osb" and not ctx.answers.osb
+    ply = kind.undecided == "plywood" and (rating or has("rated", norm(text)))
+    if not osb and not (ply and not ctx.answers.plywood):
+        return None
+    name = "rated OSB" if osb else "rated plywood"
+    if rating and rating[0] != KNOWN_RATING:
+        reason = f"{name} {rating[0]}: only {KNOWN_RATING} has strength values here"
+        return Kind("other", reason=reason)
+    said = "" if rating else f", span rating {KNOWN_RATING}"
+    assumed = f"{name}: Exposure 1{said} is taken for granted; look at the stamp"
+    return Kind("sheet", name, assumed=assumed)
