@@ -18,11 +18,11 @@ from steepwright.catalog import Catalog
 from steepwright.optimise.assess import assess
 from steepwright.optimise.evaluate import price
 from steepwright.optimise.front import Front, Score
-from steepwright.optimise.model import build_model
+from steepwright.optimise.model import Model, build_model, build_wide_model
 from steepwright.optimise.search import search, workshop
-from steepwright.optimise.space import build_space
+from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.terms import Terms
-from steepwright.optimise.yards import search_yards, sets_of_yards, trip_assumptions
+from steepwright.optimise.yards import all_models, search_yards, sets_of_yards, trip_assumptions
 from steepwright.pricing.market import build_market
 from steepwright.pricing.transport import sets_that_deliver
 from steepwright.pricing.wall import Wall
@@ -164,6 +164,31 @@ def test_each_yard_is_paid_for_one_way_and_dear_trips_are_not_made() -> None:
                 assert ways in ([trip] if prices[yard] else [], [delivery])
                 assert design["delivered"] or ways != [delivery]
     assert south[0] > south[1] > south[2] == 0
+
+
+@pytest.mark.parametrize("last", [False, True])
+def test_an_interrupt_between_two_sets_of_yards_keeps_what_was_found(
+    last: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    catalog, built = with_trips(1), list[Model]()
+    count = len(search_yards(ROOM, catalog, Terms()).models)
+    assert count > 2
+    upto = count - 1 if last else 1
+
+    def interrupted(space: Space) -> Model:
+        if len(built) == upto:
+            raise KeyboardInterrupt
+        built.append(build_wide_model(space))
+        return built[-1]
+
+    with monkeypatch.context() as patched:
+        patched.setattr("steepwright.optimise.yards.build_wide_model", interrupted)
+        found = search_yards(ROOM, catalog, Terms())
+    assert (found.stopped, len(found.models)) == ("interrupted", upto)
+    assert found.front.members
+    assert found.angles
+    assert not any(angle.settled for angle in found.angles)
+    assert len(all_models(ROOM, catalog, found)) == count
 
 
 def test_workers_do_not_change_the_answer() -> None:

@@ -114,16 +114,23 @@ def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
     """Search every set of yards; of walls that are equally good the one of fewer yards is kept.
 
     Each search starts from the front found so far, which rules out most of the dearer sets. A
-    search that is stopped leaves the sets behind it out.
+    search that is stopped, also on the way to the next set, leaves the sets behind it out.
     """
     front: Front[tuple[Model, Found]] = Front()
     tally = Tally()
     choices = markets(room, catalog)
-    models = []
+    models: list[Model] = []
+    stopped: Stop = ""
     for number, market in enumerate(choices):
         if len(choices) > 1:
             terms.progress(f"set of yards {number + 1} of {len(choices)}")
-        model = build_wide_model(build_space(market))
+        try:
+            model = build_wide_model(build_space(market))
+        except KeyboardInterrupt:
+            if not front.members:
+                raise
+            stopped = "interrupted"
+            break
         models.append(model)
         known = tuple((score, found) for score, (_, found) in front.sorted())
         outcome = search_front(model, terms, known, number)
@@ -131,14 +138,13 @@ def search_yards(room: Room, catalog: Catalog, terms: Terms) -> Together:
         for score, found in outcome.front.sorted():
             front.offer(score, earlier.get(score, (model.wider or model, found)))
         tally = tally.plus(outcome.tally)
-        if outcome.stopped:
+        stopped, angles, left = outcome.stopped, outcome.angles, outcome.open_units
+        if stopped:
             break
-    angles = outcome.angles
-    if market is not choices[-1]:
+    if len(models) < len(choices):
         # Of what is left out nothing is known but that it costs something.
         degrees = whole_degrees(model)
         angles = states(degrees, front.members, np.zeros(len(degrees), dtype=np.int64))
-    stopped, left = outcome.stopped, outcome.open_units
     return Together(front, tally, model, tuple(models), stopped, angles, left)
 
 
