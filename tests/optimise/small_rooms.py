@@ -159,12 +159,27 @@ def in_code(code: Code, room: Room, catalog: Catalog) -> tuple[Room, Catalog]:
     if code != "NDS":
         return room, catalog
     grades = {"C24": "SPF No.2", "C30": "DF-L No.2"}
-    beams = tuple(replace(b, grade=b.grade and grades.get(b.grade, "SP No.2")) for b in room.beams)
+    beams = tuple(
+        replace(
+            b,
+            grade=b.grade and grades.get(b.grade, "SP No.2"),
+            spreader=b.spreader and _lagged(b.spreader, grades),
+        )
+        for b in room.beams
+    )
     timber = tuple(
         replace(bar, strength_class=grades.get(bar.strength_class, "SP No.2"))
         for bar in catalog.timber
     )
     return replace(room, beams=beams, code=code), replace(catalog, timber=timber)
+
+
+def _lagged(spreader: Spreader, grades: dict[str, str]) -> Spreader:
+    """Return joists of 2x12 with a floor on them, and 7/16 in lag screws."""
+    grade = spreader.grade and grades[spreader.grade]
+    return replace(
+        spreader, joist_mm=(38, 286), grade=grade, screw_mm=(11, 229), lining_mm=0, held=True
+    )
 
 
 def wide_room(seed: int) -> Room:

@@ -17,6 +17,7 @@ from small_rooms import (
     filled_room,
     framed_catalog,
     framed_room,
+    in_code,
     joist_room,
     ledger_room,
     padded_beside,
@@ -306,6 +307,11 @@ def test_search_finds_exactly_the_plain_front_with_ties_to_a_second_beam(seed: i
 @pytest.mark.parametrize("seed", [8, 11])
 def test_search_finds_exactly_the_plain_front_under_joists_along_the_room(seed: int) -> None:
     assert differing(spreader_room(seed), framed_catalog(seed)) == ([], [])
+
+
+def test_search_finds_exactly_the_plain_front_under_joists_by_the_nds() -> None:
+    pair = in_code("NDS", spreader_room(8), framed_catalog(8))
+    assert differing(*pair) == ([], [])
 
 
 @pytest.mark.parametrize(("seed", "kind"), [(1, "joist"), (6, "slab")])

@@ -198,10 +198,12 @@ def either_tables(request, tables, nds_tables):
     return nds_tables if request.param == "NDS" else tables
 
 
-def tables_below(own, catalog, climber, **wall):
+def tables_below(own, catalog, climber, code="EN 1995", **wall):
     """Return the tables of the small room with another place to hang from in its first beam's."""
-    room = small_room()
-    first = replace(room.beams[0], grade="C24", existing_load_n_per_m=0.0, **own)
+    room = replace(small_room(), code=code)
+    catalog = replace(catalog, materials=in_code(catalog.materials, code))
+    own = {"grade": "C24"} | own
+    first = replace(room.beams[0], existing_load_n_per_m=0.0, **own)
     room = replace(
         room,
         beams=(first, *room.beams[1:]),

@@ -132,6 +132,15 @@ def test_the_screw_by_hand(spread_tables, make_batch):
     assert told(short, make_batch())["spreader's screw"].use > 1.0
 
 
+def test_joists_that_are_held_do_not_tilt(spread_tables):
+    """EN 1995-1-1 6.3.3(5): kcrit is 1; fm,k of C24 is 24 MPa, no kh beyond 150 mm."""
+    own = spread_tables(dataclasses.replace(SPREADER, held=True)).spreads.moment_d_nmm[0]
+    assert own == pytest.approx(0.9 / 1.3 * 24.0 * 80.0 * 240.0**2 / 6.0, rel=1e-9)
+    assert spread_tables().spreads.moment_d_nmm[0] < own
+    slim = dataclasses.replace(SPREADER, joist_mm=(38, 240))
+    assert spread_tables(slim).spreads.moment_d_nmm[0] < 0.8 * 38.0 / 80.0 * own
+
+
 def test_what_is_unknown_settles_nothing(spread_tables, make_batch):
     for change, name in (
         ({"grade": None}, "joist bending"),

@@ -2,7 +2,8 @@
 
 Sources: NDS Table 12.2A as reprinted in a public permit file (lfportal.everettwa.gov 1831805);
 AWC connection example E2.3; Residential Structural Design Guide, example 5.6; size
-factors of NDS Table 4A. Emin, CP's formula and c = 0.8 were recalled; the example confirms them.
+factors of NDS Table 4A; NDS Table 12K in the same file (Page32).
+Emin, CP's formula and c = 0.8 were recalled; the example confirms them.
 AWC, Structural Wood Design Examples, 2015/2018 edition: E1.2a, E1.6, E1.7, E2.4, as quoted in the
 verification tests of an open structural program (xcfem/xc, verif/tests/materials/awc_nds).
 """
@@ -19,10 +20,13 @@ from steepwright.structure.nds import (
     beam_factor,
     bearing_mpa,
     column_factor,
+    lag_size_mm,
+    lag_thread_mm,
     lag_withdrawal_n_per_mm,
     lateral_n,
     nominal_in,
     size_factor,
+    washer_n,
     yield_moment_nmm,
 )
 from steepwright.structure.screws import ShearJoint
@@ -49,6 +53,51 @@ def test_lag_screw_example_e2_3():
     # 437 lb/in is printed rounded: 955 lb.
     assert force / POUND_N == pytest.approx(955, abs=1.5)
     assert force == pytest.approx(4247.9, rel=0.0015)
+
+
+def test_lag_screws_thread_of_example_e2_3():
+    """A 1/2 x 4 in lag has 2 1/2 in of thread, less 5/16 in of tip; ours is no shorter a tip."""
+    factors = read_materials().factors.in_code("NDS")
+    thread = lag_thread_mm(4.0 * INCH_MM) / INCH_MM
+    assert thread == pytest.approx(2.5)
+    assert thread - 0.3125 == pytest.approx(2.1875)
+    assert 0.3125 <= factors["lag_tip_d_nds"] * 0.5 < 0.36
+    # NDS Table L2, from memory: long ones have 6 in at most.
+    assert lag_thread_mm(14.0 * INCH_MM) / INCH_MM == pytest.approx(6.0)
+
+
+@pytest.mark.parametrize(
+    ("gravity", "along", "across"),
+    [(0.67, 220, 160), (0.55, 200, 140), (0.50, 200, 130), (0.43, 180, 120), (0.42, 180, 120)],
+)
+def test_lag_screw_sideways_table_12k(gravity, along, across):
+    """3/8 in lag, root 0.265 in, Fyb 45 ksi, a side plate of 14 gage, 61850 psi; printed in tens.
+
+    What it is made of is that of the table's footnotes, from memory.
+    """
+    d, root = 0.375 * INCH_MM, 0.265 * INCH_MM
+    for square, printed in ((False, along), (True, across)):
+        wood = bearing_mpa(gravity, d, across=square)
+        moment = yield_moment_nmm(root, 45e3 * PSI_MPA)
+        joint = ShearJoint(0.075 * INCH_MM, 8.0 * d, 61850.0 * PSI_MPA, wood, root, moment)
+        assert lateral_n(joint, d, across=square) / POUND_N == pytest.approx(printed, abs=5.1)
+
+
+def test_a_washer_bears_by_its_own_width():
+    """NDS Table 3.10.4, from memory: Cb of 1.75, 1.38, 1.25 and 1.00 for 1/2, 1, 1 1/2, 6 in."""
+    for inch, printed in ((0.5, 1.75), (1.0, 1.38), (1.5, 1.25), (6.0, 1.00)):
+        area = np.pi / 4.0 * (inch * INCH_MM) ** 2
+        own = washer_n(1.0, inch * INCH_MM, 1e-6) / area
+        assert own == pytest.approx(printed, abs=0.006)
+
+
+def test_lag_screws_go_by_sixteenths():
+    whole = {6: 4, 8: 5, 10: 6, 11: 7, 13: 8, 16: 10, 19: 12}
+    own = {mm: round(lag_size_mm(mm) / INCH_MM * 16.0, 6) for mm in whole}
+    assert own == whole
+    # What is sold in mm counts as the next lag screw that isn't thicker.
+    assert lag_size_mm(12) == pytest.approx(7.0 / 16.0 * INCH_MM)
+    assert lag_size_mm(9) == pytest.approx(5.0 / 16.0 * INCH_MM)
 
 
 def test_column_example_5_6():

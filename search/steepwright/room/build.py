@@ -157,6 +157,7 @@ def _spreader(table: schema.SpreaderTable, room: schema.RoomTable) -> Iterator[t
         lining_mm=table.lining_mm,
         found=table.found,
         owned=table.owned,
+        held=table.joist_held,
     )
     return _places(
         table,

@@ -221,6 +221,8 @@ class SpreaderTable(Table):
     """Thickness of all that is between the joists and the room: ceiling board, battens [mm]."""
     found: Annotated[bool, Flag()] = False
     """Whether both edges of the joists have been found, not only guessed from a plan."""
+    joist_held: Annotated[bool, Flag()] = False
+    """Whether a floor's boards or sheets are nailed to the joists' upper edges all along."""
     owned: Annotated[bool, Flag()] = False
     """Whether the timber is there already, so that it is no part of the cost."""
 

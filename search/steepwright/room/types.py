@@ -72,8 +72,8 @@ class Spreader:
 
     `joists_mm` are their places across the room, `joist_mm` their [width, depth]; a coach screw of
     `screw_mm` = [diameter, length] in each, through `lining_mm` of ceiling. Grade and existing load
-    are None when unknown; `found` tells whether the joists' places have been verified. What is
-    `owned` isn't bought.
+    are None when unknown; `found` tells whether the joists' places have been verified, `held`
+    whether their upper edges are kept in place all along. What is `owned` isn't bought.
     """
 
     joists_mm: tuple[int, ...]
@@ -86,6 +86,7 @@ class Spreader:
     lining_mm: int
     found: bool
     owned: bool = False
+    held: bool = False
 
 
 @dataclass(frozen=True, slots=True)

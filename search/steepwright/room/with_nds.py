@@ -11,7 +11,7 @@ from steepwright.room.problems import Source
 from steepwright.room.syntax import show
 from steepwright.room.types import Room
 
-_BY_EN = ("frame", "ledger", "spreader")
+_BY_EN = ("frame", "ledger")
 """Kinds of place whose timber and joints have no rules of the NDS here."""
 
 
@@ -52,8 +52,9 @@ def not_of_the_nds(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
         yield source.finding(
             ("room", "code"),
             "nds-place",
-            "freestanding frames, ledgers and spreaders are checked by EN 1995 only",
+            "freestanding frames and ledgers are checked by EN 1995 only",
             seen=f"NDS, with a {' and a '.join(other)}",
-            expected="beams, joists and slabs, or EN 1995",
-            next_step=f'Take the {" and the ".join(other)} out, or write code = "EN 1995".',
+            expected="beams, joists, slabs and timbers under joists ([[spreaders]]), or EN 1995",
+            next_step="Hang the wall from a timber under the ceiling joists by [[spreaders]]"
+            f' instead of the {" and the ".join(other)}, or write code = "EN 1995".',
         )

@@ -52,6 +52,34 @@ def lag_withdrawal_n_per_mm(gravity: Values, diameter_mm: Values) -> Values:
     return np.asarray(pounds_per_inch * POUND_N / INCH_MM)
 
 
+def lag_thread_mm(length_mm: float) -> float:
+    """Return the threaded part T of a lag screw's length, its tip included [mm], Table L2.
+
+    Half the length and 1/2 in, at most 6 in.
+    """
+    require_positive(length_mm=length_mm)
+    return min(length_mm / 2.0 + 0.5 * INCH_MM, 6.0 * INCH_MM)
+
+
+def lag_size_mm(whole_mm: int) -> float:
+    """Return the diameter of the lag screw that is told in whole mm [mm].
+
+    Lag screws go by sixteenths of an inch; the largest one that isn't thicker when rounded.
+    """
+    sixteenth = INCH_MM / 16.0
+    return math.floor((whole_mm + 0.5) / sixteenth - 1e-9) * sixteenth
+
+
+def washer_n(fc_perp_mpa: float, washer_mm: float, hole_mm: float) -> float:
+    """Return what a washer bears on wood across the grain [N], 3.10.4: Fc_perp Cb by its area.
+
+    The bearing area factor Cb = (lb + 3/8 in) / lb is that of a washer lb wide, below 6 in.
+    """
+    require_positive(fc_perp_mpa=fc_perp_mpa, washer_mm=washer_mm, hole_mm=hole_mm)
+    wider = (washer_mm + 0.375 * INCH_MM) / washer_mm if washer_mm < 6.0 * INCH_MM else 1.0
+    return fc_perp_mpa * wider * math.pi / 4.0 * (washer_mm**2 - hole_mm**2)
+
+
 def column_factor(fc_star_mpa: Values, euler_mpa: Values, c: float = 0.8) -> Values:
     """Return the column stability factor CP (3.7-1); c is 0.8 for sawn lumber."""
     require_positive(fc_star_mpa=fc_star_mpa, euler_mpa=euler_mpa)

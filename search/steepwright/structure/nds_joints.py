@@ -58,6 +58,37 @@ def lag_n(
     return _hinged_n((bearing, depth_mm, d, moment), terms)
 
 
+def lag_under_n(
+    factors: Factors, side_mm: float, lag: tuple[float, float], classes: tuple[TimberClass, ...]
+) -> float:
+    """Return Z of one lag screw through a timber into a joist [N], on its root.
+
+    `lag` is its diameter and its depth in the joist, `classes` are the timber's and the joist's.
+    The pull is along the joist's grain and across the timber's.
+    """
+    d, depth_mm = lag
+    root = factors["coach_screw_root"] * d
+    over, under = (gravity(one) for one in classes)
+    moment = bending_nmm(factors, root, factors["frame_bolt_tensile_mpa"])
+    square, along = nds.bearing_mpa(over, d, across=True), nds.bearing_mpa(under, d, across=False)
+    return nds.lateral_n(ShearJoint(side_mm, depth_mm, square, along, root, moment), d, across=True)
+
+
+def lag_across_gap_n(
+    factors: Factors, gap_mm: float, lag: tuple[float, float], timber: TimberClass
+) -> float:
+    """Return Z of one lag screw into a joist, along its grain, across what bears nothing [N].
+
+    It turns or bends in the joist alone, as in modes II and IIIs; the larger reduction of the two.
+    """
+    d, depth_mm = lag
+    root = factors["coach_screw_root"] * d
+    bearing = nds.bearing_mpa(gravity(timber), d, across=False)
+    moment = bending_nmm(factors, root, factors["frame_bolt_tensile_mpa"])
+    _, _, turned, bent, *_ = nds.reduction_terms(d, across=False)
+    return float(gapped_plate_n(bearing, depth_mm, root, moment, gap_mm)) / max(turned, bent)
+
+
 def _hinged_n(dowel: tuple[float, float, float, float], terms: tuple[float, ...]) -> float:
     """Return Z where the side part is a hinge: modes II and IIIs; Fe, depth, D, moment."""
     bearing, depth_mm, d, moment = dowel

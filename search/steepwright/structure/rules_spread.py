@@ -72,7 +72,9 @@ RULES = (
         "EN 1995-1-1 6.1.6, 6.3.3",
         "Nmm",
         _bending,
-        "with its existing load, {beam_permanent_share} of it permanent; " + _SHARE,
+        "with its existing load, {beam_permanent_share} of it permanent; "
+        + _SHARE
+        + "; free to tilt over its span, unless the room says that its upper edge is held",
         ("joist grade", "joist load", "joist place"),
         of="spreader",
     ),
@@ -90,7 +92,7 @@ RULES = (
         "EN 1995-1-1 6.1.5",
         "N",
         _bearing,
-        _SHARE + "; {beam_bearing_mm} mm of bearing: measure it",
+        _SHARE + "; {joist_bearing_mm} mm of bearing: measure it",
         ("joist grade", "joist load", "joist place"),
         of="spreader",
     ),
@@ -120,8 +122,8 @@ RULES = (
         "EN 1995-1-1 Table 8.6 (A1), 8.7.2",
         "-",
         _room,
-        "screws in the joists' middle: {axial_screw_width_d} d wide, {screw_least_thread_d} d of"
-        " thread",
+        "screws in the middle of joists {joist_screw_width_d} d wide and of a timber"
+        " {axial_screw_width_d} d wide, {screw_least_thread_d} d of thread",
         of="spreader",
     ),
 )

@@ -99,14 +99,20 @@ def beam_table(catalog: Catalog, room: Room) -> CeilingBeams:
     return CeilingBeams(*columns)
 
 
-def beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, ...]:
-    """Return a beam's first columns of `CeilingBeams`, in their order."""
+def beam_row(
+    factors: Factors, beam: Beam, timber: TimberClass, *, held: bool = False
+) -> tuple[float, ...]:
+    """Return a beam's first columns of `CeilingBeams`, in their order.
+
+    One that is `held` can't tilt: its upper edge is kept in place all along, EN 1995-1-1
+    6.3.3(5), NDS 3.3.3.3.
+    """
     if _is_slab(beam):
         return 1.0, float(beam.depth_mm), 1.0, *(NEVER,) * 4, *(0.0,) * 6
     b, h, span = float(beam.width_mm), float(beam.depth_mm), float(beam.span_mm)
     require_positive(beam_width_mm=b, beam_depth_mm=h, beam_span_mm=span)
     design = factors["kmod_solid_short"] / factors["gamma_m_solid"]
-    bend = _bending_mpa(factors, beam, timber, design)
+    bend = _bending_mpa(factors, beam, timber, design, held=held)
     shear = design * timber.fv_k_mpa * factors["kcr_solid"]
     dead, live = existing_n_per_mm(factors, beam, timber)
     always = factors["gamma_g"] * dead
@@ -131,14 +137,19 @@ def beam_row(factors: Factors, beam: Beam, timber: TimberClass) -> tuple[float, 
     )
 
 
-def _bending_mpa(factors: Factors, beam: Beam, timber: TimberClass, design: float) -> float:
-    """Return the design strength in bending of a beam that nothing keeps from tilting [MPa].
+def _bending_mpa(
+    factors: Factors, beam: Beam, timber: TimberClass, design: float, *, held: bool
+) -> float:
+    """Return the design strength in bending of a beam [MPa].
 
-    Free over its span; that counts whole by EN 1995-1-1, by the NDS as `lef_ratio` of it.
+    Unless held it is free to tilt over its span, which counts whole by EN 1995-1-1, by the NDS as
+    `lef_ratio` of it.
     """
     b, h, span = float(beam.width_mm), float(beam.depth_mm), float(beam.span_mm)
     rules = MEMBER_RULES[factors.code]
     strength = design * timber.fm_k_mpa * rules.depth_factor(timber, h)
+    if held:
+        return float(strength)
     if factors.code == "NDS":
         critical = rules.tilting * b**2 * timber.e0_05_mpa / (h * factors["lef_ratio"] * span)
         return float(strength * rules.stability(strength, critical))

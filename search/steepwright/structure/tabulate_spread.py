@@ -10,6 +10,8 @@ import numpy as np
 
 from steepwright.catalog.types import Catalog, Factors, TimberClass
 from steepwright.room.types import Beam, Room, Spreader
+from steepwright.structure import nds
+from steepwright.structure.nds_joints import lag_across_gap_n, lag_under_n
 from steepwright.structure.screws import (
     ShearJoint,
     embedment_timber_mpa,
@@ -67,14 +69,16 @@ def _none() -> dict[str, float]:
 def _row(catalog: Catalog, room: Room, beam: Beam, spreader: Spreader) -> dict[str, float]:
     factors, joist = catalog.materials.factors, joist_of(beam, spreader)
     timber, own = beam_class(catalog, joist), beam_class(catalog, beam)
-    b, h, span, moment, _, shear, crush, _, live, _, end, _, sag = beam_row(factors, joist, timber)
+    b, h, span, moment, _, shear, crush, _, live, _, end, _, sag = beam_row(
+        factors, joist, timber, held=spreader.held
+    )
     a = beam.x_mm - (room.length_mm - span) / 2.0
     a = min(max(a, 1.0), span - 1.0)
     c = span - a
     spring = 3.0 * timber.e0_mean_mpa * float(second_moment_mm4(b, h)) * span / (a * c) ** 2
     ei = own.e0_mean_mpa * float(second_moment_mm4(beam.width_mm, beam.depth_mm))
     spread = spreading(tuple(float(y) for y in spreader.joists_mm), spring, ei)
-    contact = factors["beam_bearing_mm"]
+    contact = factors["joist_bearing_mm"]
     area = (contact + min(factors["bearing_extra_mm"], contact)) * b
     weight = math.prod((beam.width_mm, beam.depth_mm)) * weight_n(own.rho_mean_kg_m3) / 1e9
     return {
@@ -95,50 +99,86 @@ def _row(catalog: Catalog, room: Room, beam: Beam, spreader: Spreader) -> dict[s
         "grade_known": float(spreader.grade is not None),
         "load_known": float(spreader.load_n_per_m is not None),
         "place_known": float(spreader.found),
-        **_screws(factors, beam, spreader, timber),
+        **_screws(factors, beam, spreader, (own, timber)),
     }
 
 
 def _screws(
-    factors: Factors, beam: Beam, spreader: Spreader, timber: TimberClass
+    factors: Factors, beam: Beam, spreader: Spreader, classes: tuple[TimberClass, TimberClass]
 ) -> dict[str, float]:
     """Return what the coach screw in one joist holds, along and across its axis, and its room.
 
-    Its thread is 0.6 of its length, its root 0.7 of its diameter (common practice); a washer
-    under its head, of 3 d, bears on the timber with 3 fc,90,k, 8.5.2(2).
+    `classes` are those of the timber, which the washer of 3 d bears on, and of the joists.
     """
-    d = float(spreader.screw_mm[0])
+    d, (own, timber) = _diameter_mm(factors, spreader), classes
     inside = spreader.screw_mm[1] - beam.depth_mm - float(spreader.lining_mm)
-    lef = min(inside, factors["coach_screw_thread"] * spreader.screw_mm[1])
+    lef = _thread_mm(factors, spreader, inside)
     room = max(
-        factors["axial_screw_width_d"] * d / spreader.joist_mm[0],
+        factors["joist_screw_width_d"] * d / spreader.joist_mm[0],
         factors["axial_screw_width_d"] * d / beam.width_mm,
         factors["screw_least_thread_d"] * d / max(lef, 1e-3),
     )
     if lef <= 0.0:
         return {"pull_n": 0.0, "lateral_n": 0.0, "room_use": NO_ROOM}
     root, tensile = factors["coach_screw_root"] * d, factors["frame_bolt_tensile_mpa"]
-    washer = math.pi / 4.0 * ((3.0 * d) ** 2 - (d + 1.0) ** 2)
-    head = factors["washer_bearing_factor"] * timber.fc90_k_mpa * washer
     strength = factors["kmod_solid_short"] / factors["gamma_m_connection"]
     steel = float(steel_n(root, tensile)) / factors["gamma_m2_steel"]
     thread = thread_n(factors, d, lef, timber.rho_k_kg_m3)
     return {
-        "pull_n": min(strength * min(thread, head), steel),
-        "lateral_n": strength * _lateral_n(beam, spreader, timber, lef, root, tensile),
+        "pull_n": min(strength * min(thread, _washer_n(factors, own, d)), steel),
+        "lateral_n": strength * _lateral_n(factors, beam, spreader, classes, lef),
         "room_use": room,
     }
 
 
+def _diameter_mm(factors: Factors, spreader: Spreader) -> float:
+    whole = spreader.screw_mm[0]
+    return nds.lag_size_mm(whole) if factors.code == "NDS" else float(whole)
+
+
+def _thread_mm(factors: Factors, spreader: Spreader, inside_mm: float) -> float:
+    """Return the length of thread in a joist that the screw reaches so far into [mm].
+
+    A coach screw's thread is 0.6 of its length (common practice), a lag screw's T; of that its
+    tip, E of Table L2, holds nothing by NDS 12.2.1.
+    """
+    length = spreader.screw_mm[1]
+    if factors.code == "NDS":
+        tip = factors["lag_tip_d_nds"] * _diameter_mm(factors, spreader)
+        return min(inside_mm, nds.lag_thread_mm(length)) - tip
+    return min(inside_mm, factors["coach_screw_thread"] * length)
+
+
+def _washer_n(factors: Factors, own: TimberClass, diameter_mm: float) -> float:
+    """Return what a washer of 3 d bears on the timber [N]: 3 fc,90,k, 8.5.2(2), or NDS 3.10.4."""
+    outer, hole = 3.0 * diameter_mm, diameter_mm + 1.0
+    if factors.code == "NDS":
+        return nds.washer_n(own.fc90_k_mpa, outer, hole)
+    area = math.pi / 4.0 * (outer**2 - hole**2)
+    return factors["washer_bearing_factor"] * own.fc90_k_mpa * area
+
+
 def _lateral_n(
-    beam: Beam, spreader: Spreader, timber: TimberClass, lef: float, root: float, tensile: float
+    factors: Factors,
+    beam: Beam,
+    spreader: Spreader,
+    classes: tuple[TimberClass, TimberClass],
+    lef: float,
 ) -> float:
-    """Return Fv,Rk of the screw [N], square to the grain; a lining between doesn't bear."""
-    d = 1.1 * root
+    """Return Fv,Rk or Z of the screw [N]; a lining between doesn't bear.
+
+    Fv,Rk is square to the grain of both; by the NDS the pull is along the joist's.
+    """
+    timber, thick, gap = classes[1], float(beam.depth_mm), float(spreader.lining_mm)
+    if factors.code == "NDS":
+        lag = _diameter_mm(factors, spreader), lef
+        if gap:
+            return lag_across_gap_n(factors, gap, lag, timber)
+        return lag_under_n(factors, thick, lag, classes)
+    d = 1.1 * factors["coach_screw_root"] * spreader.screw_mm[0]
     along = float(embedment_timber_mpa(d, timber.rho_k_kg_m3, predrilled=d > 6.0))
     square = along / (1.35 + 0.015 * d) if d > 6.0 else along
-    yields = yield_moment_nmm(d, tensile)
-    if spreader.lining_mm:
-        return float(gapped_plate_n(square, lef, d, yields, float(spreader.lining_mm)))
-    thick = float(beam.depth_mm)
+    yields = yield_moment_nmm(d, factors["frame_bolt_tensile_mpa"])
+    if gap:
+        return float(gapped_plate_n(square, lef, d, yields, gap))
     return float(johansen_n(ShearJoint(thick, lef, square, square, d, yields)))
