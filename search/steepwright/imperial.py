@@ -36,6 +36,11 @@ _IMPERIAL = re.compile(
 )
 _METRIC = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>mm|cm|m)")
 _METRIC_MM = {"mm": 1, "cm": 10, "m": 1000}
+_LENGTH = re.compile(
+    rf"(?:{_PLAIN}\s*{_FEET}(?:\s*-?\s*(?:{_MIXED})\s*{_INCHES})?|(?:{_MIXED})\s*{_INCHES}"
+    rf"|{_PLAIN}\s*(?:mm|cm|m))(?![a-z])"
+)
+_BETWEEN = re.compile(r"(?:[\s,;x–-]|to|and)*")
 _MASS = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>kg|lbs?\.?)")
 _LINE_LOAD = re.compile(rf"(?P<number>{_PLAIN})\s*(?P<unit>N/m|kN/m|plf|lbs?/ft)")
 _POUND_KG = Fraction(45359237, 10**8)
@@ -94,6 +99,15 @@ def length_mm(text: str) -> int:
         )
         raise ValueError(message)
     return _nearest((12 * feet + inches) * MM_PER_INCH)
+
+
+def lengths_written(text: str) -> list[str]:
+    """Return the lengths with a unit that a text is made of, such as the two of ``4 ft 6 ft``.
+
+    Feet and the inches after them are one. Empty when anything else stands there.
+    """
+    plain = _tidy(text)
+    return _LENGTH.findall(plain) if _BETWEEN.fullmatch(_LENGTH.sub("", plain)) else []
 
 
 def mass_kg(text: str) -> float:

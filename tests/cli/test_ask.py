@@ -9,7 +9,9 @@ import click
 import pytest
 
 from steepwright.cli.console import run
+from steepwright.cli.loading import read_both
 from steepwright.room import read_room
+from steepwright.room.design_file import read_design
 from steepwright.room.questions import HUNG, questions
 from steepwright.room.sketches import SKETCHES
 
@@ -18,7 +20,10 @@ ANSWERS = {
     "joists": "0",
     "slabs": "0",
     "frames": "0",
+    "room.units": "mm",
     "room.name": "Den",
+    "room.code": "en 1995",
+    "room.service_class": "1",
     "room.length_mm": "5200",
     "room.width_mm": "3000",
     "room.ceiling_mm": "2600",
@@ -41,6 +46,12 @@ ANSWERS = {
     "access.carriers": "3",
     "access.doors.1.width_mm": "830",
     "access.doors.1.height_mm": "2000",
+    "access.stairs.1.width_mm": "850",
+    "access.stairs.1.headroom_mm": "1980",
+    "access.stairs.1.rise_mm": "185",
+    "access.stairs.1.going_mm": "250",
+    "access.stairs.1.height_below_mm": "2400",
+    "access.stairs.1.height_above_mm": "2500",
     "yard.vehicle_max_mm": "2600 1300",
 }
 
@@ -115,7 +126,12 @@ def test_with_every_answer_given_nothing_is_asked(
     assert [(d.width_mm, d.height_mm) for d in room.access.doors] == [(830, 2000)]
     assert room.yard.vehicle_max_mm == (2600, 1300)
     assert (folder / room.yard.catalog / "sheets.csv").is_file()
-    assert not (folder / "wall.toml").exists()
+    assert [(s.rise_mm, s.going_mm) for s in room.access.stairs] == [(185, 250)]
+    assert (room.code, room.units, room.service_class) == ("EN 1995", "mm", 1)
+    asked, catalog = read_both(folder / "room.toml", None)
+    design = read_design(folder / "wall.toml", asked, catalog)
+    told = {"angle_deg": 30, "kicker_mm": 150, "width_mm": 1200, "beam": "middle", "rows": 2}
+    assert design == told
 
 
 def test_a_room_without_a_beam_hangs_from_what_else_there_is(
@@ -252,7 +268,7 @@ def test_ctrl_c_writes_nothing(after: int, tmp_path: Path, monkeypatch: pytest.M
 
 
 def test_input_that_ends_writes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    typed(monkeypatch, "1", "", "", "", "Den", "5200")
+    typed(monkeypatch, "1", "", "", "", "mm", "Den", "", "", "5200")
     assert run(["new", str(tmp_path / "den"), "--ask"]) == 130
     assert not (tmp_path / "den").exists()
 
@@ -260,6 +276,34 @@ def test_input_that_ends_writes_nothing(tmp_path: Path, monkeypatch: pytest.Monk
 def test_answers_want_the_session(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["new", str(tmp_path / "den"), "--answer", "beams=1"]) == 2
     assert "--ask" in capsys.readouterr().err
+
+
+def test_who_measures_in_feet_and_inches_gets_a_room_of_the_nds_and_its_yard(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """1 ft is 304.8 mm: 4, 6, 9, 12 and 20 ft are 1219, 1829, 2743, 3658 and 6096 mm."""
+    replies = [
+        *("1", "0", "0", "0"),
+        *("inch", "Garage", "", "2", "20 ft", "12 ft", "9 ft"),
+        *("ridge", "10 ft", "8 ft", "3 1/2 in", "9 1/4 in", "13 ft", "SPF No.2", ""),
+        *("", "", "30 40", "8 in, 12 in", "no", "5 ft", "4 ft 6 ft"),
+        *("4 ft x 8 ft", "8 ft 4 ft", "", "9 ft", "7 ft", "", "8 ft 2 in, 4 ft 2 in"),
+    ]
+    typed(monkeypatch, *replies)
+    folder = tmp_path / "garage"
+    assert run(["new", str(folder), "--ask"]) == 0, capsys.readouterr().err
+    room, catalog = read_both(folder / "room.toml", None)
+    assert (room.units, room.code, room.service_class) == ("inch", "NDS", 2)
+    assert (room.length_mm, room.width_mm, room.ceiling_mm) == (6096, 3658, 2743)
+    assert room.wall.width_mm == (1219, 1829)
+    assert room.access.max_piece_mm == (2438, 1219)
+    assert room.access.stairs == ()
+    assert catalog.currency == "USD"
+    assert {bar.strength_class for bar in catalog.timber} <= set(catalog.materials.nds_lumber)
+    assert read_design(folder / "wall.toml", room, catalog)["beam"] == "ridge"
+    said = capsys.readouterr().err
+    assert said.count("longer side") >= 2  # the short side first is told and asked again
+    assert "Height of one step" not in said  # no stairs, so no more of them
 
 
 def test_every_question_has_a_flag_words_and_a_sketch() -> None:

@@ -10,6 +10,7 @@ import pytest
 
 from steepwright.catalog import read_catalog
 from steepwright.errors import InputError
+from steepwright.imperial import lengths_written
 from steepwright.resources import catalogs_dir, shipped_catalog_dir
 from steepwright.room import read_design, read_room
 
@@ -125,3 +126,20 @@ def test_the_schema_takes_what_the_reader_takes() -> None:
     for bad in ("2500", "8 cubits", "8' 2"):
         with pytest.raises(jsonschema.ValidationError):
             jsonschema.validate({**good, "ceiling_mm": bad}, table)
+
+
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("4 ft 6 ft", ["4 ft", "6 ft"]),
+        ("4' to 6' 6 1/2\"", ["4'", "6' 6 1/2\""]),
+        ("7 ft 4 3/4 in 7 ft 4 1/2 in", ["7 ft 4 3/4 in", "7 ft 4 1/2 in"]),
+        ("8 in, 12 in", ["8 in", "12 in"]),
+        ("1200 mm x 2.4 m", ["1200 mm", "2.4 m"]),
+        ("4 ft 6 in", ["4 ft 6 in"]),
+        ("4 ft 6", []),
+        ("about 4 ft", []),
+    ],
+)
+def test_a_range_of_lengths_needs_no_comma(text: str, parts: list[str]) -> None:
+    assert lengths_written(text) == parts

@@ -15,10 +15,10 @@ from steepwright.room.questions import (
     MOST_ROWS,
     Question,
     blamed,
+    needless,
     put,
     questions,
     read_answer,
-    room_text,
     trouble,
 )
 from steepwright.room.sketches import SKETCHES
@@ -53,8 +53,8 @@ def given_answers(pairs: tuple[str, ...]) -> dict[str, str]:
     return answers
 
 
-def asked_room(given: Mapping[str, str]) -> str:
-    """Ask for everything that is not given; return the room file's text.
+def asked_room(given: Mapping[str, str]) -> dict[str, Any]:
+    """Ask for everything that is not given; return the answers as the room file has them.
 
     Raises
     ------
@@ -65,8 +65,9 @@ def asked_room(given: Mapping[str, str]) -> str:
         "Measure in millimetres, or write feet and inches, such as 8 ft 2 1/2 in. Empty answers"
         " take what stands in brackets, Ctrl-C ends."
     )
-    waiting = list(questions(_rows(given)))
-    asked = tuple(waiting)
+    rows = _rows(given)
+    asked = questions(rows)
+    waiting = list(asked)
     data: dict[str, Any] = {}
     shown = ""
     while waiting:
@@ -74,7 +75,11 @@ def asked_room(given: Mapping[str, str]) -> str:
         if question.table != shown and question.name not in given:
             note(SKETCHES[question.table])
             shown = question.table
-        data = put(data, question.path, _answer(question, given))
+        answer = _answer(question, given)
+        data = put(data, question.path, answer)
+        waiting = [one for one in waiting if not needless(question, answer, one)]
+        if question.path == ("room", "units"):
+            waiting = list(questions(rows, answer)[1:])
         finding = trouble(data)
         if finding is not None:
             wrong = blamed(finding, asked) or [question]
@@ -85,7 +90,7 @@ def asked_room(given: Mapping[str, str]) -> str:
             for one in wrong:
                 data = put(data, one.path, None)
             waiting[:0] = wrong
-    return room_text(data)
+    return data
 
 
 def _rows(given: Mapping[str, str]) -> dict[str, int]:

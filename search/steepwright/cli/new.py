@@ -11,6 +11,7 @@ from steepwright.cli.asking import asked_room, given_answers
 from steepwright.cli.console import note, out
 from steepwright.errors import UsageError
 from steepwright.resources import catalogs_dir, shipped_catalog_dir
+from steepwright.room.questions import room_text, wall_text
 from steepwright.writing import write_together
 
 SHIPPED_LINE, OWN_LINE = 'catalog = ""        ', 'catalog = "catalog" '
@@ -41,30 +42,35 @@ def new(folder: Path, ask: bool, answers: tuple[str, ...]) -> None:
     assess. Room and prices are invented: put your own in. Files that are there already are never
     overwritten.
 
-    With --ask you are taken through measuring your room instead, and room.toml holds your
-    answers; nothing is written before the last one. Every answer can be given by --answer:
-    beams=, joists=, slabs= and frames= say how many there are of what a wall could hang from.
+    With --ask you are taken through measuring your room instead, in mm or in feet and inches;
+    room.toml and wall.toml hold your answers, and where the NDS is to be followed DIR/catalog is
+    the North American yard. Nothing is written before the last one. Every answer can be given by
+    --answer: beams=, joists=, slabs= and frames= say how many there are of what a wall could
+    hang from.
     """
     if answers and not ask:
         message = "--answer goes with --ask."
         raise UsageError(message)
-    given = given_answers(answers)
+    given, angle = given_answers(answers), 40
     files = starter_files(folder)
-    if ask:
-        del files[folder / "wall.toml"]
     taken = [path for path in files if path.exists()]
     if taken or (folder.exists() and not folder.is_dir()):
         names = ", ".join(str(path) for path in taken or [folder])
         message = f"Nothing was written, because this is there already: {names}. Name another DIR."
         raise UsageError(message)
     if ask:
-        files[folder / "room.toml"] = asked_room(given)
+        data = asked_room(given)
+        if data["room"]["code"] == "NDS":
+            files |= catalog_files(folder, catalogs_dir() / "yard-na")
+        angle = data["wall"]["angle_deg"][0]
+        files[folder / "room.toml"] = room_text(data)
+        files[folder / "wall.toml"] = wall_text(data)
     write_together(files)
     for path in files:
         out(str(path))
     invented = "All prices in it" if ask else "The room and all prices in it"
     note(f"{invented} are invented; measure and ask before you build.")
-    out(f"Next: steepwright search {shlex.quote(str(folder / 'room.toml'))} --angle 40")
+    out(f"Next: steepwright search {shlex.quote(str(folder / 'room.toml'))} --angle {angle:g}")
 
 
 def starter_files(folder: Path) -> dict[Path, str]:
@@ -78,7 +84,13 @@ def starter_files(folder: Path) -> dict[Path, str]:
         folder / "room.toml": room.replace(SHIPPED_LINE, OWN_LINE),
         folder / "wall.toml": (example / "wall.toml").read_text(encoding="utf-8"),
     }
-    for source in sorted(shipped_catalog_dir().iterdir()):
-        if source.is_file():
-            files[folder / "catalog" / source.name] = source.read_text(encoding="utf-8")
-    return files
+    return files | catalog_files(folder, shipped_catalog_dir())
+
+
+def catalog_files(folder: Path, yard: Path) -> dict[Path, str]:
+    """Return path and text of each file of a shipped yard, as `new` copies it."""
+    return {
+        folder / "catalog" / source.name: source.read_text(encoding="utf-8")
+        for source in sorted(yard.iterdir())
+        if source.is_file()
+    }

@@ -85,7 +85,10 @@ def _step_divides(
 
 def _let_pass(finding: Finding, span: tuple[int, int]) -> Finding:
     """Return a range that does not end on a step as an assumption: no step in mm divides inches."""
-    say = f"{finding.message}; the last step before that is looked at"
+    say = (
+        f"{finding.message}; the last step before that is looked at. Lengths are whole millimetres,"
+        " so steps lie between inch marks, and papers show them to the nearest 1/16 in"
+    )
     seen = f"{span[0]} and {span[1]} mm"
     return replace(
         finding, severity="assumption", message=say, seen=seen, expected="", next_step=""

@@ -6,17 +6,18 @@ import itertools
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from pydantic import BaseModel
 from pydantic_core import PydanticCustomError
 
 from steepwright.findings import Finding
+from steepwright.imperial import lengths_written
 from steepwright.room import schema
 from steepwright.room.checks import check_things
 from steepwright.room.checks_wall import check_wall
-from steepwright.room.fields import Field, Flag, Pair, Real, Whole
+from steepwright.room.fields import Choice, Field, Flag, Pair, Real, Whole
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import good_parts
 from steepwright.room.problems import Source, key_text
@@ -33,6 +34,7 @@ _TABLES: dict[str, type[BaseModel]] = {
     "wall": schema.WallTable,
     "access": schema.AccessTable,
     "doors": schema.DoorTable,
+    "stairs": schema.StairTable,
     "yard": schema.YardTable,
 }
 
@@ -65,6 +67,21 @@ _OFFERED = {
     "floor_rated_n": "",
     "owned": "no",
 }
+_IN_INCHES = {
+    "span_mm": "5 ft 9 in",
+    "mass_kg": "175 lb",
+    "kicker_mm": "8 in, 16 in",
+    "min_fall_space_mm": "6 ft 6 in",
+    "width_mm": "4 ft, 8 ft",
+}
+"""What is offered of climber and wall to who measures in inches."""
+
+_WAYS = {"doors": "The last door on the way in. ", "stairs": "The worst stairs on the way in. "}
+"""What is asked of the way in once, each ended by an empty first answer."""
+
+_STAIRS = (
+    "width_mm", "headroom_mm", "rise_mm", "going_mm", "height_below_mm", "height_above_mm",
+)  # fmt: skip
 _OFFERED_OF = {("frames", "spacing_mm"): "250", ("frames", "count"): "1"}
 
 CALLED = {"beams": "beam", "joists": "joists", "slabs": "slab", "frames": "frame"}
@@ -90,7 +107,7 @@ class Question:
         kind = _kind(self.path)
         two = isinstance(kind, Pair) and not kind.single
         more = [", two numbers" if two else "", ", or nothing" if self.offered == "" else ""]
-        which = "The last door on the way in. " if "doors" in self.path else ""
+        which = next((_WAYS[part] for part in self.path if part in _WAYS), "")
         return which + " ".join(about.split()) + "".join(more)
 
     @property
@@ -99,9 +116,19 @@ class Question:
         return str(self.path[0])
 
 
-def questions(rows: Mapping[str, int]) -> tuple[Question, ...]:
-    """Return what is asked for a room, in order; `rows` counts what a wall may hang from."""
-    asked = [Question(("room", "name"), "My room")]
+def questions(rows: Mapping[str, int], units: str = "mm") -> tuple[Question, ...]:
+    """Return what is asked for a room, in order.
+
+    `rows` counts what a wall may hang from; with the `units` "inch" other answers are offered, but
+    no other questions. The units are asked first of all.
+    """
+    nds = units == "inch" and not rows.get("frames")
+    asked = [
+        Question(("room", "units"), "mm"),
+        Question(("room", "name"), "My room"),
+        Question(("room", "code"), "NDS" if nds else "EN 1995"),
+        Question(("room", "service_class"), "1"),
+    ]
     asked += [Question(("room", key)) for key in ("length_mm", "width_mm", "ceiling_mm")]
     for table, keys in HUNG.items():
         for n in range(rows.get(table, 0)):
@@ -119,9 +146,23 @@ def questions(rows: Mapping[str, int]) -> tuple[Question, ...]:
         Question(("access", "carriers"), "2"),
         Question(("access", "doors", 0, "width_mm"), ""),
         Question(("access", "doors", 0, "height_mm"), ""),
+        *(Question(("access", "stairs", 0, key), "") for key in _STAIRS),
         Question(("yard", "vehicle_max_mm"), ""),
     ]
-    return tuple(asked)
+    return tuple(map(_in_inches, asked) if units == "inch" else asked)
+
+
+def _in_inches(question: Question) -> Question:
+    offered = _IN_INCHES.get(str(question.path[-1]))
+    if offered is None or question.table not in ("climber", "wall"):
+        return question
+    return replace(question, offered=offered)
+
+
+def needless(question: Question, value: Any, waiting: Question) -> bool:
+    """Tell whether a question need not be asked, as there is no such door or flight of stairs."""
+    kind = question.path[1]
+    return value is None and kind in _WAYS and waiting.path[:3] == question.path[:3]
 
 
 def _offered(table: str, number: int, key: str) -> str | None:
@@ -191,11 +232,13 @@ def blamed(finding: Finding, asked: tuple[Question, ...]) -> list[Question]:
 def room_text(data: Data) -> str:
     """Return the answers as a commented room file, with the copied catalogue beside it."""
     data = put(data, ("yard", "catalog"), "catalog")
-    door = data.get("access", {}).get("doors", [{}])[0]
-    if "width_mm" not in door or "height_mm" not in door:
-        data.get("access", {}).pop("doors", None)
-    else:
-        door.setdefault("name", "door")
+    for way in _WAYS:
+        table = data.get("access", {}).get(way, [{}])[0]
+        asked = ("width_mm", "height_mm") if way == "doors" else _STAIRS
+        if set(asked) <= set(table):
+            table["name"] = way.removesuffix("s") if way == "doors" else way
+        else:
+            data.get("access", {}).pop(way, None)
     rows = [
         "# Written by steepwright new --ask. x runs along the room, y across it, z up from the",
         "# finished floor; lengths are whole millimetres. What else may stand here shows in the",
@@ -209,8 +252,34 @@ def room_text(data: Data) -> str:
         for table in tables if isinstance(tables, list) else [tables]:
             mark = f"[[{name}]]" if isinstance(tables, list) else f"[{name}]"
             rows += ["", mark, *_keys(name, table)]
-            for inner in table.get("doors", []):
-                rows += ["", "[[access.doors]]", *_keys("doors", inner)]
+            for way in _WAYS:
+                for inner in table.get(way, []):
+                    rows += ["", f"[[access.{way}]]", *_keys(way, inner)]
+    return "\n".join(rows) + "\n"
+
+
+def wall_text(data: Data) -> str:
+    """Return a design file for `assess` of one wall in the answered room, to be changed by hand."""
+    wall = data["wall"]
+    table = next(name for name in HUNG if data.get(name))
+    first = data[table][0]
+    beam = first["name"] if table == "beams" else f"{first['name']} 1"
+    rows = [
+        "# One wall for the room beside this file: steepwright assess room.toml --design wall.toml",
+        "# What is left out, the checks assume and tell. Change what you have in mind.",
+        "",
+        f"angle_deg = {_toml(wall['angle_deg'][0])}  # or board_mm, the board's length",
+        f"kicker_mm = {_toml(wall['kicker_mm'][0])}",
+        f"width_mm = {_toml(wall['width_mm'][0])}",
+        f"beam = {_toml(beam)}  # a beam's name, as in room.toml",
+        "rows = 2  # board pieces above each other; 1 where a whole sheet is long enough",
+        "# Names of these are in the catalogue; a wrong one gets you the list of them:",
+        '# sheet = "birch 18 mm"',
+        '# stud = "..."',
+        "# stud_count = 4",
+        '# mount = "..."',
+        "# mount_count = 2",
+    ]
     return "\n".join(rows) + "\n"
 
 
@@ -219,7 +288,7 @@ def _keys(table: str, values: Mapping[str, Any]) -> list[str]:
     return [
         f"{key} = {_toml(value)}  # {' '.join((fields[key].description or '').split())}"
         for key, value in values.items()
-        if key != "doors"
+        if key not in _WAYS
     ]
 
 
@@ -242,9 +311,13 @@ def _value(kind: Field, text: str) -> Any:
     if isinstance(kind, Flag):
         return {"yes": True, "y": True, "no": False, "n": False}.get(text.lower(), text)
     if isinstance(kind, Pair):
+        if written := lengths_written(text.strip("[] ")):
+            return written[0] if kind.single and len(written) == 1 else written
         between = r"[,;]+" if re.search(r"['′’\"″”a-wyz]", text) else r"[\s,;x]+"
         values = [_number(part.strip()) for part in re.split(between, text.strip("[] ")) if part]
         return values[0] if kind.single and len(values) == 1 else values
+    if isinstance(kind, Choice):
+        return next((word for word in kind.words if word.lower() == text.lower()), text)
     return _number(text) if isinstance(kind, Whole | Real) else text
 
 
