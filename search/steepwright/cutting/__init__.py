@@ -3,6 +3,7 @@
 from steepwright.cutting.bars import bar_cost_cents, cut_bars
 from steepwright.cutting.sheets import (
     cut_sheets,
+    ranged_bound_cents,
     sheet_bound_cents,
     sheet_cost_cents,
     sheet_quick_bound_cents,
@@ -13,6 +14,7 @@ __all__ = [
     "bar_cost_cents",
     "cut_bars",
     "cut_sheets",
+    "ranged_bound_cents",
     "sheet_bound_cents",
     "sheet_cost_cents",
     "sheet_quick_bound_cents",

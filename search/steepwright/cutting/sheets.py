@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from functools import lru_cache
 
 from steepwright.cutting.alike import Alike, alike
 from steepwright.cutting.cover import CENTS_SHIFT, Offer, Use, best_cover, least_weight
-from steepwright.cutting.cutlist import CutList, cut_list, part_type, sheet_size, with_free_trims
+from steepwright.cutting.cutlist import (
+    CutList,
+    PartRange,
+    cut_list,
+    ranged_list,
+    sheet_size,
+    type_between,
+    with_free_trims,
+)
 from steepwright.cutting.fits import fits_of, least_trims
 from steepwright.cutting.records import (
     PlacedPart,
@@ -84,11 +93,24 @@ def sheet_bound_cents(
     between the two. None when not even `parts_lo` can be cut. When both are equal it is the
     cost of the cheapest plan itself. The proof is in `steepwright.cutting.shapes`.
     """
-    listed = cut_list(parts_lo, parts_hi)
+    return _bound_cents(cut_list(parts_lo, parts_hi), stocks, kerf_mm, quick=False)
+
+
+def ranged_bound_cents(
+    ranges: Iterable[PartRange], stocks: tuple[SheetStock, ...], kerf_mm: int, *, quick: bool
+) -> int | None:
+    """Return the bound [cents] for one part of each range, the `quick` one or the other."""
+    return _bound_cents(ranged_list(ranges), stocks, kerf_mm, quick=quick)
+
+
+def _bound_cents(
+    listed: CutList, stocks: tuple[SheetStock, ...], kerf_mm: int, *, quick: bool
+) -> int | None:
     if not listed.counts:
         return 0
     sizes, offers = _offers(stocks)
-    return cost_of(listed, sizes, offers, kerf_mm) if sizes else None
+    bound = quick_cost_of if quick else cost_of
+    return bound(listed, sizes, offers, kerf_mm) if sizes else None
 
 
 def sheet_cost_cents(
@@ -110,11 +132,7 @@ def sheet_quick_bound_cents(
     n pieces (n - 1) and the trims that no pattern avoids (`least_trims`) are counted. Then sizes
     other than the least don't matter to the tables, which serve many ranges.
     """
-    listed = cut_list(parts_lo, parts_hi)
-    if not listed.counts:
-        return 0
-    sizes, offers = _offers(stocks)
-    return quick_cost_of(listed, sizes, offers, kerf_mm) if sizes else None
+    return _bound_cents(cut_list(parts_lo, parts_hi), stocks, kerf_mm, quick=True)
 
 
 @lru_cache(maxsize=KEPT_COSTS)
@@ -165,7 +183,7 @@ def _names(parts: tuple[SheetPart, ...]) -> dict[PartType, list[SheetPart]]:
     """Return who is waiting for a part of each type, the first in order last."""
     waiting: dict[PartType, list[SheetPart]] = {}
     for part in sorted(parts, reverse=True):
-        waiting.setdefault(part_type(part, part), []).extend([part] * part.count)
+        waiting.setdefault(type_between(part, part), []).extend([part] * part.count)
     return waiting
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -87,10 +88,11 @@ def largest_bay_mm(columns_mm: tuple[int, ...], bays: int, stud_mm: int) -> floa
     return max(right - left for left, right in itertools.pairwise(centres))
 
 
+@lru_cache(maxsize=65_536)
 def blocking_lengths(
     columns_mm: tuple[int, ...], bays: int, stud_mm: int
 ) -> tuple[tuple[int, int], ...]:
-    """Return the blocking between the studs as (length [mm], count), longest first."""
+    """Return the blocking between the studs as (length [mm], count), longest first; remembered."""
     centres = stud_centres(columns_mm, bays, stud_mm)
     counts: dict[int, int] = {}
     for left, right in itertools.pairwise(centres):
@@ -129,17 +131,21 @@ class FrameShape:
 
 def frame_bars(shape: FrameShape, limits: LayoutLimits) -> tuple[tuple[str, int, int], ...] | None:
     """Return the frame's bars as (name, length [mm], count); None when one would be too short."""
-    blocks = blocking_lengths(shape.columns_mm, shape.bays, shape.stud_mm)
-    stud_mm = shape.board_mm - 2 * shape.stud_mm
-    upright_mm = shape.kicker_mm - 2 * shape.stud_mm
-    if min(blocks[-1][0], stud_mm) < limits.min_upright_mm:
+    if not can_be_framed(shape, limits):
         return None
-    if shape.kicker_mm and upright_mm < limits.min_upright_mm:
-        return None
-    bars = [("stud", stud_mm, shape.studs), ("rail", shape.width_mm, 2)]
+    both_rails_mm = 2 * shape.stud_mm
+    bars = [("stud", shape.board_mm - both_rails_mm, shape.studs), ("rail", shape.width_mm, 2)]
     if shape.rows > 1:
+        blocks = blocking_lengths(shape.columns_mm, shape.bays, shape.stud_mm)
         bars += [("seam blocking", length, count * (shape.rows - 1)) for length, count in blocks]
     if shape.kicker_mm:
         bars.append(("kicker plate", shape.width_mm, 2))
-        bars.append(("kicker upright", upright_mm, shape.studs))
+        bars.append(("kicker upright", shape.kicker_mm - both_rails_mm, shape.studs))
     return tuple(bars)
+
+
+def can_be_framed(shape: FrameShape, limits: LayoutLimits) -> bool:
+    """Tell whether no bar of the frame would be too short."""
+    shortest_mm = blocking_lengths(shape.columns_mm, shape.bays, shape.stud_mm)[-1][0]
+    lowest_mm = min(shape.board_mm, shape.kicker_mm or shape.board_mm) - 2 * shape.stud_mm
+    return min(shortest_mm, lowest_mm) >= limits.min_upright_mm

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
@@ -12,14 +11,15 @@ from steepwright.cutting import (
     bar_cost_cents,
     cut_bars,
     cut_sheets,
-    sheet_bound_cents,
+    ranged_bound_cents,
     sheet_cost_cents,
     sheet_quick_bound_cents,
     verify_bar_plan,
     verify_sheet_plan,
 )
+from steepwright.cutting.cutlist import PartRange
 from steepwright.cutting.records import BarPlan, Grain, SheetPart, SheetPlan
-from steepwright.geometry.layout import FrameShape
+from steepwright.geometry.layout import FrameShape, can_be_framed
 from steepwright.optimise.space import Sheeting, Space
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.wall import (
@@ -30,11 +30,11 @@ from steepwright.pricing.wall import (
     rows_of,
 )
 
-PartRange = tuple[tuple[int, int], tuple[int, int], Grain]
-"""A piece's least and greatest (length, width) [mm] and its grain need."""
-
 Lengths = tuple[int, int, int]
 """Board, kicker and width [mm]."""
+
+Frames = tuple[tuple[int, ...], int, int, int, int, bool]
+"""Columns [mm], rows, bays, the studs' narrow side [mm], section, and whether it is delivered."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -56,9 +56,7 @@ class ExactCosts:
     strip_memo: dict[tuple[tuple[int, ...], tuple[PartRange, ...], bool], int] = field(
         default_factory=dict
     )
-    bars_memo: dict[tuple[FrameShape, int, bool], list[tuple[int, int, int]]] = field(
-        default_factory=dict
-    )
+    bars_memo: dict[Frames, list[tuple[int, int, int]]] = field(default_factory=dict)
     frame_memo: dict[tuple[int, int, bool, Lengths], int | None] = field(default_factory=dict)
     bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths, bool], int] = field(
         default_factory=dict
@@ -161,19 +159,22 @@ class ExactCosts:
 
     def bars(self, shape: FrameShape, section: int, delivered: bool) -> int | None:
         """Return the exact cost of the frame's bars [cents], None when they can't be cut."""
+        if not can_be_framed(shape, self.space.market.limits):
+            return None
+        kind = shape.columns_mm, shape.rows, shape.bays, shape.stud_mm, section, delivered
+        known = self.bars_memo.setdefault(kind, [])
+        cents = _between(known, shape.board_mm, shape.kicker_mm)
+        if cents is None:
+            cents = self._bars(shape, section, delivered)
+            known.append((shape.board_mm, shape.kicker_mm, cents))
+        return cents if cents < UNAVAILABLE_CENTS else None
+
+    def _bars(self, shape: FrameShape, section: int, delivered: bool) -> int:
         market = self.space.market
         parts = bar_parts(shape, market.limits)
         stock = market.bar_stock(market.sections[section], delivered)
-        if parts is None or not stock:
-            return None
-        frame = replace(shape, board_mm=0, kicker_mm=0)
-        known = self.bars_memo.setdefault((frame, section, delivered), [])
-        cents = _between(known, shape.board_mm, shape.kicker_mm)
-        if cents is None:
-            cost = bar_cost_cents(parts, stock, market.kerf_mm)
-            cents = UNAVAILABLE_CENTS if cost is None else cost
-            known.append((shape.board_mm, shape.kicker_mm, cents))
-        return cents if cents < UNAVAILABLE_CENTS else None
+        cost = bar_cost_cents(parts, stock, market.kerf_mm) if parts and stock else None
+        return UNAVAILABLE_CENTS if cost is None else cost
 
     def bar_plan(self, shape: FrameShape, section: int, delivered: bool) -> BarPlan | None:
         """Return the cut plan of the frame's bars, checked as `plans` are; None if impossible."""
@@ -270,11 +271,8 @@ class ExactCosts:
 
     def _bound(self, family: int, ranges: list[PartRange], quick: bool) -> int:
         market = self.space.market
-        counts = Counter(ranges)
-        low = tuple(SheetPart("", *part[0], part[2], n) for part, n in sorted(counts.items()))
-        high = tuple(SheetPart("", *part[1], part[2], n) for part, n in sorted(counts.items()))
-        bound = sheet_quick_bound_cents if quick else sheet_bound_cents
-        cents = bound(low, high, market.sheet_stock[family], market.kerf_mm)
+        stock = market.sheet_stock[family]
+        cents = ranged_bound_cents(ranges, stock, market.kerf_mm, quick=quick)
         return UNAVAILABLE_CENTS if cents is None else cents
 
 
