@@ -114,27 +114,25 @@ def _marks(
     sheets: tuple[SheetSize, ...],
     kerf_mm: int,
 ) -> bytes:
-    free = all(math.isinf(part.u_hi) and math.isinf(part.v_hi) for part in parts.types)
-    one, other = pairs
-    ends = np.array([(p.u_lo, p.v_lo, p.v_lo, p.u_lo) for p in parts.types], dtype=np.int64)
-    least = rows @ (ends.reshape(-1, 2) + kerf_mm)
-    marks = b""
-    for axis, sides in enumerate(_sides(sheets, kerf_mm)):
-        fits = sides.searchsorted(least[:, axis])
-        marks += fits.astype(np.uint16).tobytes()
-        if free:
-            continue
-        beyond = int(sides[-1])
-        most = rows @ [
-            min(part[2 + side] + kerf_mm, beyond)
-            for part in parts.types
-            for side in (axis, 1 - axis)
-        ]
-        short = fits < len(sides)
-        reach = sides.searchsorted(most, side="right") * short
-        meet = (least[one, axis] <= most[other]) & short[one] & short[other]
-        marks += reach.astype(np.uint16).tobytes() + np.packbits(meet).tobytes()
-    return marks
+    sides = _sides(sheets, kerf_mm)
+    if all(math.isinf(part.u_hi) and math.isinf(part.v_hi) for part in parts.types):
+        ends = np.array([(p.u_lo, p.v_lo, p.v_lo, p.u_lo) for p in parts.types], dtype=np.int64)
+        least = rows @ (ends.reshape(-1, 2) + kerf_mm)
+        fits = (one.searchsorted(least[:, axis]) for axis, one in enumerate(sides))
+        return b"".join(one.astype(np.uint16).tobytes() for one in fits)
+    beyond, kinds = max(int(one[-1]) for one in sides), []
+    for u, v, u_hi, v_hi, _ in parts.types:
+        most_u, most_v = min(u_hi, beyond), min(v_hi, beyond)
+        kinds.append((u, v, most_u, most_v, v, u, most_v, most_u))
+    lengths = rows @ (np.array(kinds, dtype=np.int64).reshape(-1, 4) + kerf_mm)
+    marks, (row, other) = [], pairs
+    for one, least, most in zip(sides, lengths.T[:2], lengths.T[2:], strict=True):
+        fits = one.searchsorted(least)
+        short = fits < len(one)
+        reach = one.searchsorted(most, side="right") * short
+        meet = (least[row] <= most[other]) & short[row] & short[other]
+        marks += [fits.astype(np.uint16), reach.astype(np.uint16), np.packbits(meet)]
+    return b"".join(mark.tobytes() for mark in marks)
 
 
 @lru_cache(maxsize=256)

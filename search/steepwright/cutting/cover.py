@@ -43,6 +43,7 @@ class _Cover:
 
     Every cover has a sheet that holds a part of the lowest type still to be covered, so only
     the sheets that hold such a part are tried next; that leaves each cover in just one order.
+    Lighter ones are tried first, up to those that outweigh the best cover found.
     """
 
     def __init__(self, fits: Fits, offers: tuple[Offer, ...]) -> None:
@@ -71,7 +72,7 @@ class _Cover:
             weight, offer = known[cuts]
             if weight < NO_COVER:
                 uses.append(Use(weight, code, offer))
-        return uses
+        return sorted(uses)
 
     def _grouped(self, uses: list[Use]) -> list[list[Use]]:
         groups: list[list[Use]] = [[] for _ in self._units]
@@ -101,7 +102,9 @@ class _Cover:
             uses, after = self._copies[stage - 1], stage - 1
         for use in uses:
             weight, taken, _ = use
-            if weight >= least or guarded - taken & guards != guards:
+            if weight >= least:
+                break
+            if guarded - taken & guards != guards:
                 continue
             rest = best(after, code - taken)
             if rest is not None and weight + rest[0] < least:
