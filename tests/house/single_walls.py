@@ -11,7 +11,7 @@ import numpy.typing as npt
 import small_rooms
 
 from steepwright.catalog.types import Code
-from steepwright.optimise.certificate.built import CHECKS
+from steepwright.optimise.certificate.built import CHECKS, UPHELD
 from steepwright.optimise.certificate.document import _space, certified
 from steepwright.optimise.certificate.given import given_document
 from steepwright.optimise.certificate.ways import candidates, no_room
@@ -21,12 +21,13 @@ from steepwright.optimise.fold import own_beam_margin_mm
 from steepwright.optimise.model import Model, build_wide_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.standing import hanging, stand
+from steepwright.optimise.widths import hung_between
 from steepwright.pricing.market import build_market
 from steepwright.structure.rows import look_up
 from steepwright.structure.wall import RULES
 from steepwright.verify.bounds import Bounds
-from steepwright.verify.built import Built
-from steepwright.verify.choices import Choices
+from steepwright.verify.built import Built, Said
+from steepwright.verify.choices import Choices, Size
 from steepwright.verify.declared import axes_of
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import CHECKS as OF_BOXES
@@ -51,7 +52,8 @@ class Judged:
 def both_ways(kind: str, seed: int, code: Code) -> Judged:
     """Judge walls of a kind of small room, each with a fixing picked at random."""
     room = getattr(small_rooms, f"{kind}_room")(seed)
-    catalog = getattr(small_rooms, f"{'tied' if kind == 'tied' else 'tiny'}_catalog")(seed)
+    of = kind if kind in ("tied", "framed", "weak_frames") else "tiny"
+    catalog = getattr(small_rooms, f"{of}_catalog")(seed)
     market = build_market(*small_rooms.in_code(code, room, catalog))
     model = certified(build_wide_model(build_space(market)))
     entries = _picked(model, random.Random(seed))
@@ -69,10 +71,15 @@ def both_ways(kind: str, seed: int, code: Code) -> Judged:
         rows, how = fixing.mounts == count, (loads, (choices.beam, choices.mount), count, wide)
         own["mount working load"][rows] = built.mounts.rated(*how)[rows]
         own["mount pull-out and shear"][rows] = built.mounts.pulled_and_sheared(*how)[rows]
+    said = Said(choices, corners, np.zeros(len(choices), dtype=np.int64), Size(1, 1))
     for facing in ("+x", "-x"):
         rows = np.array([f == facing for _, f in model.space.places])[entries.place]
         fits[rows] = built.has_room(facing, choices, corners)[rows]
         own["hand force on the hoist"][rows] = built.pulled(facing, choices, loads)[rows]
+        for count in model.space.mount_counts:
+            some = rows & (fixing.mounts == count)
+            for name, use in built.uses_upheld(facing, said, count).items():
+                own[name][some] = use[some]
         for tie, (told, _) in enumerate(built.bent(facing, choices, loads)):
             some = rows & (fixing.tie == tie)
             for name, use in told.items():
@@ -123,9 +130,13 @@ def _above(model: Model, entries: Entries) -> BoolArray:
 def _theirs(model: Model, entries: Entries) -> list[tuple[str, FloatArray]]:
     rows = look_up(model.tables, candidates(model, entries, model.fixing(entries)))
     rules = {rule.name: rule for rule in RULES}
-    return [
-        (name, np.broadcast_to(rules[name].evaluate(rows).use, len(entries))) for name in CHECKS
-    ]
+    # Where mounts hang along the beam is that of each wall's own width.
+    own = entries.between(entries.width, entries.width)
+    hung = look_up(model.tables, hung_between(model, own, model.batch(own, model.fixing(own))))
+    found = [(name, rules[name].evaluate(rows).use) for name in CHECKS]
+    timber = np.where(model.tables.beams.slab[hung.batch.beam], 0.0, 1.0)
+    found += [(name, rules[name].evaluate(hung).use * timber) for name in UPHELD]
+    return [(name, np.broadcast_to(use, len(entries))) for name, use in found]
 
 
 def _checker(model: Model, entries: Entries) -> tuple[Built, Choices, Corners]:

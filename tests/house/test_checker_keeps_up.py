@@ -42,6 +42,10 @@ def test_the_checker_agrees_with_the_search(seed: int, code: Code) -> None:
         ("wide", 18, "EN 1995"),
         ("beside", 3, "EN 1995"),
         ("beside", 5, "NDS"),
+        ("framed", 2, "EN 1995"),
+        ("weak_frames", 3, "EN 1995"),
+        ("weak_frames", 14, "EN 1995"),
+        ("weak_frames", 34, "EN 1995"),
     ],
 )
 def test_single_walls_are_judged_alike(kind: str, seed: int, code: Code) -> None:

@@ -426,6 +426,29 @@ def framed_room(seed: int) -> Room:
     return replace(room, ceiling_mm=2600, beams=(*beside, *frames), wall=wall)
 
 
+def weak_frames_room(seed: int) -> Room:
+    """The framed room of a number for heavy climbers, some of its frames too weak for them.
+
+    All are there already, each of its own post and foot, so that weak ones cost no less.
+    """
+    r = random.Random(seed)
+    room = framed_room(seed)
+    beams = []
+    for beam in room.beams:
+        if beam.stand is None:
+            grade, load = r.choice([None, "C24"]), r.choice([500.0, 2000.0])
+            beams.append(replace(beam, grade=grade, existing_load_n_per_m=load))
+            continue
+        post, foot = r.choice([(80, 120), (100, 120), (60, 100)]), r.choice([900, 1200, 1500])
+        held = r.choice([1200.0, 2500.0])
+        stand = replace(beam.stand, post_mm=post, foot_mm=foot, floor_rated_n=held, owned=True)
+        deep, grade = r.choice([140, 160, 200]), r.choice(["C24", None])
+        beams.append(replace(beam, stand=stand, depth_mm=deep, grade=grade))
+    mass = r.choice([80.0, 95.0])
+    climber = Climber(mass, 1700, r.choice([1.5, 2.0]), r.choice([1, 2]))
+    return replace(room, beams=tuple(beams), climber=climber)
+
+
 def ledger_room(seed: int) -> Room:
     """The framed room of a number with beams on wall ledgers in place of its frames."""
     r = random.Random(10_000 + seed)
@@ -484,6 +507,9 @@ def framed_catalog(seed: int) -> Catalog:
     needed |= {(beam.width_mm, beam.depth_mm) for beam, _ in frames}
     rows = [t for t in full.timber if (t.width_mm, t.depth_mm) in needed]
     return replace(tiny, timber=tuple(rows))
+
+
+weak_frames_catalog = spreader_catalog = framed_catalog
 
 
 def tiny_catalog(seed: int) -> Catalog:

@@ -60,6 +60,10 @@ def let_screws_sit_closer(certificate: Doc, _: Doc) -> None:
     given(certificate)["factors"]["axial_screw_depth_d"] /= 3
 
 
+def let_beams_split_later(certificate: Doc, _: Doc) -> None:
+    given(certificate)["factors"]["kept_divisor"] /= 10
+
+
 def oil_the_sheaves(certificate: Doc, _: Doc) -> None:
     given(certificate)["sheaves"][:] = [1.0]
 
@@ -73,6 +77,28 @@ def strengthen_tie_bolts(certificate: Doc, _: Doc) -> None:
     given(certificate)["factors"]["lip_bolt_tensile_mpa"] *= 4
 
 
+def push_frames_less(certificate: Doc, _: Doc) -> None:
+    given(certificate)["factors"]["frame_sideways_share"] /= 5
+
+
+def brace_frames_lower(certificate: Doc, _: Doc) -> None:
+    given(certificate)["factors"]["frame_knee_mm"] *= 1.6
+
+
+def take_the_load_off(_: Doc, document: Doc) -> None:
+    for beam in document["room"]["beams"]:
+        beam["existing_load_n_per_m"] = 0.0
+
+
+def let_beams_sag(certificate: Doc, _: Doc) -> None:
+    given(certificate)["factors"]["deflection_beam_ratio"] /= 4
+
+
+def move_supports_apart(_: Doc, document: Doc) -> None:
+    for beam in document["room"]["beams"]:
+        beam["span_mm"] *= 2
+
+
 def widen_the_way_in(_: Doc, document: Doc) -> None:
     access = document["room"]["access"]
     access.update(max_piece_mm=None, doors=[], corridors=[], stairs=[], max_carry_kg=None)
@@ -83,10 +109,16 @@ def widen_the_way_in(_: Doc, document: Doc) -> None:
     [
         ("tied", 8, strengthen_mounts),
         ("tied", 8, widen_plates),
-        ("tied", 7, let_screws_sit_closer),
+        ("spreader", 59, let_screws_sit_closer),
+        ("tied", 7, let_beams_split_later),
         ("tiny", 20, oil_the_sheaves),
         ("tied", 120, stiffen_ties),
         ("tied", 71, strengthen_tie_bolts),
+        ("weak_frames", 34, push_frames_less),
+        ("weak_frames", 34, brace_frames_lower),
+        ("weak_frames", 14, take_the_load_off),
+        ("weak_frames", 14, let_beams_sag),
+        ("weak_frames", 34, move_supports_apart),
         ("small", 3, widen_the_way_in),
     ],
 )
@@ -97,6 +129,15 @@ def test_a_loosened_rule_is_caught(kind: str, seed: int, change: Change) -> None
     change(certificate, document)
     codes = {finding.code for finding in sealed(certificate, document).findings}
     assert "certificate-built" in codes
+
+
+@pytest.mark.parametrize("seed", [3, 14, 34])
+def test_nothing_of_frames_rests_on_the_searchs_word(seed: int) -> None:
+    certificate, document = certified("weak_frames", seed)
+    verdict = sealed(certificate, document)
+    assert verdict.findings == []
+    assert verdict.taken == {}
+    assert ended(certificate) > 0
 
 
 def test_what_only_the_search_can_tell_is_not_told_as_this() -> None:

@@ -29,11 +29,13 @@ from steepwright.verify.climbing import asks_for_rows, climbs, drawn_ends
 from steepwright.verify.divisions import divided
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import Hoist
+from steepwright.verify.hooked import Hooks
 from steepwright.verify.mounts import Mounts
 from steepwright.verify.pieces import Pieces
 from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads, hold_insert
 from steepwright.verify.tie_bolts import TieBolts
 from steepwright.verify.ties import BENDING, Posts, Ties, lines_of, run_free, tied_bending
+from steepwright.verify.upheld import Upheld
 from steepwright.verify.verdict import Verdict
 
 FloatArray = npt.NDArray[np.float64]
@@ -96,6 +98,8 @@ class Built:
         self.ties = Ties(given, self.room)
         self.pieces = Pieces(bounds)
         self.mounts, self.hoist = Mounts(given, self.room), Hoist(given, self.room)
+        self.upheld = Upheld(given, self.room, self.mounts)
+        self.hooks = {facing: Hooks(bounds, facing) for facing in facings}
         families = given["families"]
         self.thickness_mm = np.array([f["thickness_mm"] for f in families], dtype=np.int64)
         self.depth_mm = np.array([s["depth_mm"] for s in given["sections"]], dtype=np.int64)
@@ -197,6 +201,7 @@ class Built:
         nothing: tuple[Uses, IntArray] = {BENDING: np.zeros(len(c))}, np.zeros(len(c), np.int64)
         bent = list(self.bent(facing, c, loads)) if exact or not self.ties.sets else [nothing]
         for count in self.counts:
+            stands = np.zeros(len(c), dtype=np.bool_)
             hung = firm & (corners.studs >= count) & (self.hung(c, loads, count) <= 1 + BEYOND)
             for screw_mm in self.bounds.screws_mm:
                 apart = replace(corners, screw_mm=np.full(len(c), float(screw_mm)))
@@ -204,8 +209,22 @@ class Built:
                 rest = self.bounds.rest_cents(c, screw_mm, count)
                 for uses, tie_cents in bent:
                     stays = np.max(list(uses.values()), axis=0) <= 1 + BEYOND
-                    holds |= screwed & stays & (rest + tie_cents < said.cents)
+                    stands |= screwed & stays & (rest + tie_cents < said.cents)
+            rows = np.flatnonzero(stands & ~holds)
+            if len(rows):
+                holds[rows] = self.carried(facing, said.take(rows), count) <= 1 + BEYOND
         return holds
+
+    def carried(self, facing: str, said: Said, count: int) -> FloatArray:
+        """Return the largest use of what walls hang from by so many mounts."""
+        return np.asarray(np.max(list(self.uses_upheld(facing, said, count).values()), axis=0))
+
+    def uses_upheld(self, facing: str, said: Said, count: int) -> Uses:
+        """Return its uses, each with the least that mounts do to the beam in the box."""
+        c = said.choices
+        hooks = self.hooks[facing].least(c, count, said.size)
+        hung = count, self._wide(c)
+        return self.upheld.uses(Loads(self.known, said.corners), (c.beam, c.mount), hooks, hung)
 
     def hung(self, c: Choices, loads: Loads, count: int) -> FloatArray:
         """Return the use of the most loaded one of so many mounts, of its screws or its own."""

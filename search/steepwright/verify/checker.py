@@ -12,12 +12,14 @@ from typing import Any
 import numpy as np
 
 from steepwright.errors import InputError
+from steepwright.verify.beams import OF_BEAMS
 from steepwright.verify.bounds import Bounds
 from steepwright.verify.declared import axes_of, check_space
 from steepwright.verify.hoists import PULLED
 from steepwright.verify.mounts import HELD, RATED, ROOM
 from steepwright.verify.sane import need_sense
 from steepwright.verify.stair import Stair
+from steepwright.verify.standing import OF_FRAMES
 from steepwright.verify.strength import CHECKS, HOLD
 from steepwright.verify.tie_bolts import OF_TIES
 from steepwright.verify.ties import UNDONE
@@ -153,7 +155,7 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
         _check_part(part, room, stair, verdict)
     _check_sums(certificate, verdict)
     names = {check["name"] for design in designs for check in design["checks"]}
-    own = {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE, *OF_TIES}
+    own = {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE, *OF_TIES, *OF_BEAMS, *OF_FRAMES}
     verdict.checks_derived = len(names & own)
     verdict.checks_read = len(names) - verdict.checks_derived
     for design in designs:

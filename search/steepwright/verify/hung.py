@@ -6,17 +6,24 @@ from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from steepwright.verify.angles import SLACK_MM, Grid, Pivot, Posed, angles_rad, back_rise_mm
+from steepwright.verify.beams import OF_BEAMS, is_timber
 from steepwright.verify.carrying import carried_kg
+from steepwright.verify.divisions import stud_middles_mm
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import PULLED, Hoist
+from steepwright.verify.hooked import Hooked, hooked, mounts_mm, with_mount
 from steepwright.verify.mounts import HELD, RATED, ROOM, Mounts
 from steepwright.verify.narrow import gets_in
+from steepwright.verify.standing import OF_FRAMES
 from steepwright.verify.strength import HOLD, Loads, hold_insert
 from steepwright.verify.tie_bolts import TieBolts
 from steepwright.verify.ties import BENDING, Posts, Ties, lines_of, tied_bending
+from steepwright.verify.upheld import Upheld
 
+IntArray = npt.NDArray[np.int64]
 Document = dict[str, Any]
 
 
@@ -95,7 +102,25 @@ class HungWitness:
             return own
         own[ROOM] = float(mounts.room_use[where][0])
         own[HELD] = float(mounts.pulled_and_sheared(loads, where, d["mount_count"], wide)[0])
-        return own
+        return own | self._upheld(loads, where, mounts)
+
+    def _upheld(
+        self, loads: Loads, where: tuple[IntArray, IntArray], mounts: Mounts
+    ) -> dict[str, float]:
+        """Return the uses of the beam that it hangs from, and of the frame that holds this up."""
+        d, beam = self.design, self.room["beams"][where[0][0]]
+        if not is_timber(beam):
+            return {}
+        bays = (d["stud_count"] - 1) // d["columns"]
+        middles = stud_middles_mm(d["column_widths_mm"], bays, self.section["width_mm"])
+        held = [middles[n] for n in with_mount(d["stud_count"], d["mount_count"])]
+        wide = np.array([float(d["width_mm"])])
+        at = mounts_mm(self.room, beam, d["facing"], np.array([held]), wide)
+        hooks = Hooked(*hooked(*at, beam["span_mm"]))
+        upheld = Upheld(self.given, self.room, mounts)
+        uses = upheld.uses(loads, where, hooks, (d["mount_count"], wide))
+        names = (*OF_BEAMS, *(OF_FRAMES if beam.get("stand") else ()))
+        return {name: float(uses[name][0]) for name in names}
 
     def tied(self, loads: Loads) -> dict[str, float]:
         """Return the uses of the design's ties, their bolts, and its studs by bending."""

@@ -55,6 +55,19 @@ def _size(depth_mm: float) -> float:
     return next((factor for deep, factor in SIZED if inches <= deep), 0.9)
 
 
+def beam_mpa(
+    factors: Document, timber: Document, bend_mpa: float, sizes_mm: tuple[float, float, float]
+) -> float:
+    """Return what a beam that may tilt bears in bending, of Fb without CF and CL (3.3.3) [MPa].
+
+    `sizes_mm` are its width, depth and free span.
+    """
+    b, h, span = sizes_mm
+    sized = bend_mpa * (_size(h) if timber["nds_sized"] else 1.0)
+    tilts = 1.2 * timber["e0_05_mpa"] * b**2 / (h * factors["lef_ratio"] * span)
+    return sized * float(_root(np.array(tilts / sized), 0.95))
+
+
 def bend_and_push(
     bar: Callable[[str], FloatArray],
     tilt_mm: FloatArray,

@@ -7,6 +7,9 @@ costs no less, but for what is sawn, and that is bounded over the whole range.
 Here that is said only of uses that are clearly above 1 (`CLEARLY`): the checker's own figures
 need not be the same to the last digit. So which choices end is written down one by one.
 
+What a wall hangs from (`UPHELD`) asks where mounts hang, too: of that the least counts that they do
+at any width of the range.
+
 Over larger boxes, and where the room's measures may be off, walls are taken to fit either way and
 ties to help; there a choice ends when a check fails with the strongest fixing.
 """
@@ -23,11 +26,14 @@ from steepwright.optimise.certificate.facts import write_solved, written_cents
 from steepwright.optimise.certificate.levels import BUILT, Ledger
 from steepwright.optimise.certificate.ways import candidates, facings, no_room, solved_cents
 from steepwright.optimise.entries import Entries
+from steepwright.optimise.widths import hung_between
+from steepwright.structure import Batch, Tables, rules_beam, rules_stand
 from steepwright.structure.rows import look_up
 from steepwright.structure.wall import CHUNK_ROWS, RULES
 
 BoolArray = npt.NDArray[np.bool_]
 IntArray = npt.NDArray[np.int64]
+FloatArray = npt.NDArray[np.float64]
 
 CHECKS = (
     "hold insert",
@@ -47,11 +53,24 @@ CHECKS = (
 OF_BOXES = CHECKS[:5]
 """Those of them to be looked at over boxes as well."""
 
+UPHELD = tuple(rule.name for rule in (*rules_beam.RULES, *rules_stand.RULES))
+"""Checks of what a wall hangs from: the checker has a copy of these, too, but not of what joists do
+to a timber below them."""
+
 CLEARLY = 1 + 1e-4
 """A use above this is told as failed."""
 
 _RULES = tuple(rule for rule in RULES if rule.name in CHECKS)
 _RULES_OF_BOXES = tuple(rule for rule in RULES if rule.name in OF_BOXES)
+
+
+def upheld_use(tables: Tables, batch: Batch) -> FloatArray:
+    """Return the largest use of what each wall hangs from, 0 of timbers under joists."""
+    walls = look_up(tables, batch)
+    worst = np.zeros(len(batch))
+    for rule in (*rules_beam.RULES, *rules_stand.RULES):
+        worst = np.maximum(worst, rule.evaluate(walls).use)
+    return np.where(walls.spread.hangs, 0.0, worst)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,10 +105,37 @@ class Built:
         model, weak = self.costs.model, np.zeros(len(entries), dtype=np.bool_)
         for start in range(0, len(entries), CHUNK_ROWS):
             part = np.arange(start, min(start + CHUNK_ROWS, len(entries)))
-            walls = look_up(model.tables, candidates(model, entries.take(part), None, size))
+            batch = candidates(model, entries.take(part), None, size)
+            walls = look_up(model.tables, batch)
             uses = [np.broadcast_to(r.evaluate(walls).use, len(part)) for r in _RULES_OF_BOXES]
-            weak[part] = np.max(uses, axis=0) > CLEARLY
+            weak[part] = np.maximum(np.max(uses, axis=0), upheld_use(model.tables, batch)) > CLEARLY
+        rows = np.flatnonzero(~weak)
+        if size == 1 and len(rows):
+            weak[rows] = self._hangs_weak(entries.take(rows))
         return weak
+
+    def _hangs_weak(self, entries: Entries) -> BoolArray:
+        """Tell where what walls of single lengths hang from fails by every number of mounts."""
+        model, weak = self.costs.model, np.ones(len(entries), dtype=np.bool_)
+        studs = model.sheetings.studs[entries.sheeting]
+        first: dict[int, int] = {}
+        for number, (count, *_) in enumerate(model.space.fixings):
+            first.setdefault(count, number)
+        for count, number in first.items():
+            rows = np.flatnonzero(weak & (studs >= count))
+            some = entries.take(rows)
+            weak[rows] = self._upheld_fails(some.with_fixing(np.full(len(rows), number)))
+        return weak
+
+    def _upheld_fails(self, entries: Entries) -> BoolArray:
+        """Tell where what walls hang from fails, their mounts where they are in their ranges."""
+        model, fails = self.costs.model, np.zeros(len(entries), dtype=np.bool_)
+        for start in range(0, len(entries), CHUNK_ROWS):
+            part = np.arange(start, min(start + CHUNK_ROWS, len(entries)))
+            some = entries.take(part)
+            batch = hung_between(model, some, model.batch(some, model.fixing(some)))
+            fails[part] = upheld_use(model.tables, batch) > CLEARLY
+        return fails
 
     def _ended(self, ways: list[tuple[Entries, BoolArray]], gap: IntArray) -> BoolArray:
         """Tell where no wall is left, facing either way, whose fixing costs less than the gap."""
@@ -112,7 +158,10 @@ class Built:
                 some = fixed.take(part)
                 walls = look_up(model.tables, candidates(model, some, model.fixing(some)))
                 uses = [np.broadcast_to(rule.evaluate(walls).use, len(part)) for rule in _RULES]
-                fails[part] = np.max(uses, axis=0) > CLEARLY
+                weak = np.max(uses, axis=0) > CLEARLY
+                rest = np.flatnonzero(~weak)
+                weak[rest] = self._upheld_fails(some.take(rest))
+                fails[part] = weak
         return fails
 
     def _written_cents(self, entries: Entries, ledger: Ledger) -> IntArray:
