@@ -158,16 +158,18 @@ def _print_checks(checks: list[dict[str, Any]], told: Callable[[str], str]) -> N
     out()
 
 
-COUNTED = ("a stud for every mount", "solids under the board")
+COUNTED = ("a stud for every mount", "solids under the board", "wall.min_moves")
 """Margins that are numbers of things; the others are lengths, masses or angles."""
 
 
 def _print_room(document: dict[str, Any], told: Callable[[str], str]) -> None:
     """Print how the wall fits the room: what is left over, or what lacks."""
+    mended = document["designs"][0].get("mend_room") or []
+    short = {one["margin"]: one["what"] for one in mended}
     for name, margin in document.get("room_margins", {}).items():
         sign = "-" if margin < 0 else "+"
-        size = told(f"{abs(margin):g}{_margin_unit(name)}")
-        out(f"{'pass' if margin >= 0 else 'fail'}: {name} ({sign}{size})")
+        size = f"{sign}{told(f'{abs(margin):g}{_margin_unit(name)}')}"
+        out(f"{'pass' if margin >= 0 else 'fail'}: {name} ({told(short.get(name, size))})")
 
 
 def _margin_unit(name: str) -> str:
@@ -184,6 +186,12 @@ def mend_lines(design: dict[str, Any]) -> list[str]:
     for one in design.get("mend_checks") or []:
         lines.append(f"To pass {one['check']} ({percent_up(one['use'])}), one of:")
         lines += [f"  {change}" for change in one["changes"]]
+    for one in design.get("mend_room") or []:
+        if one["changes"]:
+            lines.append(f"To pass {one['margin']}, one of:")
+            lines += [f"  {change}" for change in one["changes"]]
+        else:
+            lines.append(f"Nothing that was tried lets this wall pass {one['margin']}.")
     return lines + [f"To pass every check: {line}" for line in design.get("mend") or []]
 
 

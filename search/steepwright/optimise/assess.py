@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -16,7 +17,7 @@ from steepwright.findings import Finding, Findings, nearest
 from steepwright.geometry import board_for_angle_mm
 from steepwright.geometry.layout import Split
 from steepwright.optimise.access import fits_vehicle
-from steepwright.optimise.assess_margins import own_margins
+from steepwright.optimise.assess_margins import margins_of
 from steepwright.optimise.document import Document, design_document, document_head
 from steepwright.optimise.evaluate import (
     Workshop,
@@ -24,17 +25,16 @@ from steepwright.optimise.evaluate import (
     cost_cents,
     holds,
     price,
-    wall_margins,
 )
 from steepwright.optimise.exact import ExactCosts
-from steepwright.optimise.fit import EVERY_LIFT
 from steepwright.optimise.grading import grading_assumptions
 from steepwright.optimise.mend import mending
+from steepwright.optimise.mend_room import room_mending
 from steepwright.optimise.own_places import place_problems
 from steepwright.optimise.space import Space, least_width_mm, limit_range
 from steepwright.optimise.standing import hanging
 from steepwright.optimise.why_bought import bar_short, lacking, sheet_short
-from steepwright.optimise.wishes import REACHES, reach_margin_mm
+from steepwright.optimise.wishes import reach_margin_mm
 from steepwright.optimise.yards import in_market, markets, trip_assumptions
 from steepwright.pricing.bill import counts_of
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS, build_pricer
@@ -179,10 +179,7 @@ def _can_be_had(shop: Workshop, wall: Wall, problems: Findings) -> None:
 
 def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     room = shop.space.market.room
-    fitting = wall_margins(shop, wall, lift_broken=EVERY_LIFT)
-    margins = {
-        name: round(by, 2) for name, by in fitting.items() if name != REACHES and math.isfinite(by)
-    } | own_margins(shop.space, wall)
+    margins = margins_of(shop, wall)
     findings = (*room.findings, *shop.space.market.catalog.findings, *problems.sorted())
     wishes = {"method": "assessed", "complete": True, "counts": {}, "room_margins": margins}
     catalog = shop.space.market.catalog
@@ -194,6 +191,7 @@ def _document(shop: Workshop, wall: Wall, problems: Findings) -> Document:
     head = document_head(shop.space, assumed, findings, wishes)
     design = design_document(shop, wall, "A01")
     design |= mending(shop, wall)
+    design["mend_room"] = room_mending(shop, wall, partial(_shop, shop.space.market))
     failing = [one["check"] for one in design["mend_checks"]]
     failing += [name for name, margin in margins.items() if margin < 0]
     design["passes"], design["failing"] = not failing, failing

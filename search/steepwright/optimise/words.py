@@ -11,6 +11,8 @@ def amount_short(name: str, gap: float) -> str:
         return f"{math.ceil(gap * 1000 - 1e-6) / 1000:g} degrees short"
     if name == "wall.min_moves":
         return f"{math.ceil(gap)} moves short"
+    if name == "a stud for every mount":
+        return f"{math.ceil(gap)} more mounts than studs"
     if "solids" in name and gap <= 1:
         return "something stands there"
     return f"{up_to_tenth(gap)} mm short"
