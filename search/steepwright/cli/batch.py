@@ -10,6 +10,7 @@ import click
 from steepwright.cli.console import INTERRUPTED, cents_option, note, out
 from steepwright.cli.loading import read_pairs
 from steepwright.cli.options import (
+    FOLDER,
     angle_option,
     max_cost_option,
     quiet_option,
@@ -45,7 +46,7 @@ Example:
     "--out",
     "out_dir",
     metavar="DIR",
-    type=click.Path(path_type=Path),
+    type=FOLDER,
     default=Path("reports"),
     show_default=True,
     help="Where to write a folder for each pair, and summary.csv.",

@@ -7,6 +7,9 @@ from pathlib import Path
 
 import click
 
+FOLDER = click.Path(file_okay=False, path_type=Path)
+"""A folder to write into, there or not; a file of that name is refused before any work is done."""
+
 room_argument = click.argument("room_file", metavar="ROOM", type=click.Path(path_type=Path))
 
 catalog_option = click.option(

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from steepwright.cli.console import cents_option, note, out, write_json
+from steepwright.cli.options import FOLDER
 from steepwright.errors import UsageError
 
 if TYPE_CHECKING:
@@ -75,7 +76,7 @@ def _answer_options(command: Command) -> Command:
     "--out",
     "folder",
     metavar="DIR",
-    type=click.Path(path_type=Path),
+    type=FOLDER,
     help="Folder to write the catalogue to; without it the list is only checked.",
 )
 @click.option("--yard", "yards", metavar="NAME", multiple=True, help="Name of each list's yard.")

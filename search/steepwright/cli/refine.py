@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from steepwright.cli.console import out
-from steepwright.cli.options import quiet_option, workers_option
+from steepwright.cli.options import FOLDER, quiet_option, workers_option
 from steepwright.cli.progress import telling
 from steepwright.errors import InputError, UsageError
 
@@ -32,7 +32,7 @@ Example:
     "--out",
     "out_dir",
     metavar="DIR",
-    type=click.Path(path_type=Path),
+    type=FOLDER,
     help="Where to write the report  [default: refined-ID in DIR].",
 )
 @workers_option

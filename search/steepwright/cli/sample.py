@@ -11,7 +11,7 @@ import click
 from steepwright.cli.console import note, out, write_json
 from steepwright.cli.invented import print_example_money
 from steepwright.cli.loading import read_both
-from steepwright.cli.options import catalog_option, quiet_option, room_argument
+from steepwright.cli.options import FOLDER, catalog_option, quiet_option, room_argument
 from steepwright.cli.progress import telling
 from steepwright.errors import UsageError
 
@@ -65,7 +65,7 @@ Example:
     "--out",
     "out_dir",
     metavar="DIR",
-    type=click.Path(path_type=Path),
+    type=FOLDER,
     help="Where to write the report  [default: reports/<room name>-sampled].",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the document alone.")

@@ -15,6 +15,7 @@ from steepwright.cli.invented import print_example_money
 from steepwright.cli.lengths import measured_as, teller_of
 from steepwright.cli.loading import read_both
 from steepwright.cli.options import (
+    FOLDER,
     angle_option,
     catalog_option,
     max_cost_option,
@@ -72,7 +73,7 @@ Example:
     "--out",
     "out_dir",
     metavar="DIR",
-    type=click.Path(path_type=Path),
+    type=FOLDER,
     help="Where to write the report  [default: reports/<room name>].",
 )
 @click.option(

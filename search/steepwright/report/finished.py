@@ -11,6 +11,7 @@ from typing import Any, NoReturn
 from steepwright.errors import UsageError
 from steepwright.findings import Finding, Findings, nearest
 from steepwright.report.views.cuts import BarCuts, SheetCuts, bar_cuts, marks_of, sheet_cuts
+from steepwright.report.views.open_items import OpenItem, open_items
 from steepwright.report.views.prices import BillLine, bill_lines
 from steepwright.report.words import Document, in_inches
 from steepwright.units import money
@@ -36,6 +37,8 @@ class Chosen:
         The wider side of the timber's section [mm]; all timber of a wall has one section.
     sheets, bars, bill
         The cut plan, equal sheets and bars counted, and the bill.
+    open
+        What is to be had without a price.
     inches
         Whether lists show lengths in inches.
     """
@@ -47,6 +50,7 @@ class Chosen:
     sheets: tuple[SheetCuts, ...]
     bars: tuple[BarCuts, ...]
     bill: tuple[BillLine, ...]
+    open: tuple[OpenItem, ...] = ()
     inches: bool = False
 
 
@@ -135,6 +139,7 @@ def _chosen(design: dict[str, Any], currency: object) -> Chosen:
         sheets=sheet_cuts(design, marks),
         bars=bar_cuts(design, marks),
         bill=bill_lines(design),
+        open=open_items(design),
     )
     for key, value in _numbers(asdict(chosen)):
         if type(value) is not int:

@@ -17,8 +17,11 @@ CUTS = (
 
 
 def bill_csv(chosen: Chosen) -> str:
-    """Return the bill, one row per article; money in currency units with two decimals."""
-    rows = (
+    """Return the bill, one row per article; money in currency units with two decimals.
+
+    What has to be had besides and has no price comes last, with what it must bear and no amount.
+    """
+    rows: list[tuple[object, ...]] = [
         (
             line.sku,
             line.what,
@@ -29,7 +32,11 @@ def bill_csv(chosen: Chosen) -> str:
             chosen.currency,
         )
         for line in chosen.bill
-    )
+    ]
+    rows += [
+        ("", f"Not in the sum: {item.what}; {item.why}", "", item.count, "", "", "")
+        for item in chosen.open
+    ]
     return csv_text(BILL, rows)
 
 
