@@ -33,8 +33,12 @@ def timber_needed(shop: Shop, beam: Doc) -> Counter[tuple[Side, str, int]]:
         return ledger_timber(shop, beam)
     if beam.get("spreader"):
         low, high = min(beam["width_mm"], beam["depth_mm"]), max(beam["width_mm"], beam["depth_mm"])
-        places, thick = beam["spreader"]["joists_mm"], beam["spreader"]["joist_mm"][0]
-        return Counter({((low, high), "spreader", max(places) - min(places) + thick): 1})
+        under = beam["spreader"]
+        d, places = under["screw_mm"][0] + f["spreader_screw_over_mm"], under["joists_mm"]
+        # Table 8.6: a1,CG = 10 d; Table 8.4: a3,t of bolts; NDS 12.5.1: 4 D.
+        past = max(f["spreader_end_d"] * d, f["spreader_end_mm"], under["joist_mm"][0] / 2)
+        whole = max(places) - min(places) + 2 * math.ceil(past)
+        return Counter({((low, high), "spreader", whole): 1})
     d, (across, along) = f["frame_bolt_mm"], s["post_mm"]
     head = beam["width_mm"], beam["depth_mm"]
     past = (f["frame_bolts_per_joint"] - 1) * 5 * d + 2 * 7 * d  # Table 8.4: a1, a3,t

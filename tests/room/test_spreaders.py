@@ -1,12 +1,18 @@
 """Timbers under joists along the room in a room file: read place by place, and slips told."""
 
+from dataclasses import asdict, replace
 from pathlib import Path
 
 import pytest
 
 from frame_tables import SPREADERS
 from room_text import errors_of, room_of
+from steepwright.catalog import read_catalog
+from steepwright.errors import InputError
+from steepwright.geometry.stand_parts import bought_parts
+from steepwright.room import check_with_catalog
 from steepwright.room.types import Spreader
+from steepwright.verify.stands import spreader_ends, stand_pieces
 
 ROOM = (
     """
@@ -25,6 +31,8 @@ width_mm = [1200, 1400]
 step_mm = 10
 """
 )
+
+TOLERANT = "step_mm = 10\ntolerance_mm = 5"
 
 
 def test_every_place_has_its_timber_below_the_ceiling(tmp_path: Path) -> None:
@@ -62,3 +70,61 @@ def test_slips_are_told(tmp_path: Path, old: str, new: str, code: str, key: str)
     assert text != ROOM
     found = [(f.code, f.key) for f in errors_of(tmp_path, text)]
     assert found == [(code, f"spreaders[1].{key}")]
+
+
+def test_the_timber_reaches_past_its_last_screws(tmp_path: Path) -> None:
+    """By hand: Table 8.6 asks for 10 d = 100 mm past d 10, Table 8.4 for 80 mm past d 6.
+
+    NDS 12.5.1A, 12.5.1E, from memory: 4 D of 7/16 in, 44.45 mm, which 11 mm with half a mm covers.
+    """
+    (beam, *_), factors = room_of(tmp_path, ROOM).beams, read_catalog().materials.factors
+    assert beam.spreader is not None
+    by_nds = factors.in_code("NDS")
+    for told, screw, joist, past in (
+        (factors, 10, 80, 100),
+        (factors, 6, 80, 80),
+        (factors, 6, 200, 100),
+        (by_nds, 11, 38, 46),
+        (by_nds, 11, 100, 50),
+    ):
+        own = replace(beam.spreader, screw_mm=(screw, 220), joist_mm=(joist, 240))
+        (part,) = bought_parts(told, replace(beam, spreader=own))
+        assert part.length_mm == 2500 + 2 * past
+        plain = asdict(replace(beam, spreader=own))
+        assert spreader_ends(dict(told.values), plain["spreader"]) == (250 - past, 2750 + past)
+        assert stand_pieces(dict(told.values), plain) == {(100, 120): {2500 + 2 * past: 1}}
+    assert 46 >= 4 * 7 / 16 * 25.4 > 44
+
+
+@pytest.mark.parametrize(
+    ("swaps", "short", "expected"),
+    [
+        ((("joist_first_mm = 250", "joist_first_mm = 100"),), 10, "from 110 to 2890"),
+        ((("joist_first_mm = 250", "joist_first_mm = 395"),), 5, "from 110 to 2890"),
+        (
+            (("joist_first_mm = 250", "joist_first_mm = 110"), ("step_mm = 10", TOLERANT)),
+            5,
+            "from 115 to 2885",
+        ),
+    ],
+)
+def test_a_screw_too_near_the_timbers_end_is_refused(
+    tmp_path: Path, swaps: tuple[tuple[str, str], ...], short: int, expected: str
+) -> None:
+    text = ROOM
+    for old, new in swaps:
+        text = text.replace("\n" + old, "\n" + new)
+    with pytest.raises(InputError) as failed:
+        check_with_catalog(room_of(tmp_path, text), read_catalog())
+    (found,) = (f for f in failed.value.findings if f.severity == "error")
+    assert (found.code, found.key) == ("room-spreader-end", "spreaders[1].joist_first_mm")
+    assert f"{short} mm too short" in found.message
+    assert found.expected == expected
+    assert "coach screw" in found.message
+
+
+def test_the_last_joist_may_be_as_near_a_wall_as_that(tmp_path: Path) -> None:
+    """10 mm to get the timber up, 100 mm past the screw: from 110 mm on, up to 2890 mm."""
+    for first in (110, 390):
+        text = ROOM.replace("joist_first_mm = 250", f"joist_first_mm = {first}")
+        check_with_catalog(room_of(tmp_path, text), read_catalog())

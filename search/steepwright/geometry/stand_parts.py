@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from steepwright.catalog.types import Factors
+from steepwright.room.spreader_ends import spreader_ends_mm
 from steepwright.room.types import Beam, Ledger, Room, Solid, Stand
 
 
@@ -34,16 +35,16 @@ class StandBolts:
 def bought_parts(factors: Factors, beam: Beam) -> tuple[StandPart, ...]:
     """Return the timber to buy for what a wall hangs from.
 
-    A frame, a beam on two ledgers, or a timber from the first joist it hangs from to the last.
+    A frame, a beam on two ledgers, or a timber as far past the screws in its outermost joists as
+    these ask.
     """
     if beam.stand is not None and not beam.stand.owned:
         return stand_parts(factors, beam, beam.stand)
     if beam.ledger is not None and not beam.ledger.owned:
         return ledger_parts(factors, beam, beam.ledger)
     if beam.spreader is not None and not beam.spreader.owned:
-        joists, thick = beam.spreader.joists_mm, beam.spreader.joist_mm[0]
-        section = _sides((beam.width_mm, beam.depth_mm))
-        return (StandPart("spreader", section, joists[-1] - joists[0] + thick, 1),)
+        start, end = spreader_ends_mm(factors, beam.spreader)
+        return (StandPart("spreader", _sides((beam.width_mm, beam.depth_mm)), end - start, 1),)
     return ()
 
 

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from steepwright.catalog.types import Catalog, TimberProduct
+from steepwright.catalog.types import Catalog, Factors, TimberProduct
 from steepwright.findings import Finding
 from steepwright.room.problems import Source
+from steepwright.room.spreader_ends import spreader_ends_mm
 from steepwright.room.types import Beam, Room
 
 
 def frames_not_sold(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:
     """Yield a finding for each timber of a frame, or on ledgers, that no bar on sale yields."""
+    factors = catalog.materials.factors.in_code(room.code)
     rows: dict[str, list[str]] = {"frame": [], "ledger": [], "spreader": []}
     for beam in room.beams:
         row, rig = beam.name.rpartition(" ")[0], beam.stand or beam.ledger or beam.spreader
         if rig is None or row in rows[beam.kind]:
             continue
         rows[beam.kind].append(row)
-        for key, what, section, length in _timber(beam):
+        for key, what, section, length in _timber(factors, beam):
             sold = [bar for bar in catalog.timber if bar.limit is None]
             alike = [b for b in sold if beam.grade in (None, b.strength_class)]
             fit = [b for b in alike if sorted((b.width_mm, b.depth_mm)) == sorted(section)]
@@ -34,7 +36,7 @@ def frames_not_sold(room: Room, catalog: Catalog, source: Source) -> Iterator[Fi
                 )
 
 
-def _timber(beam: Beam) -> Iterator[tuple[str, str, tuple[int, int], int]]:
+def _timber(factors: Factors, beam: Beam) -> Iterator[tuple[str, str, tuple[int, int], int]]:
     """Yield the key, the name, the section and the length of what is longest of each section."""
     stand, head = beam.stand, (beam.width_mm, beam.depth_mm)
     if beam.ledger is not None:
@@ -42,8 +44,8 @@ def _timber(beam: Beam) -> Iterator[tuple[str, str, tuple[int, int], int]]:
         yield "depth_mm", "beam", head, beam.span_mm
         yield "ledger_mm", "ledgers", beam.ledger.section_mm, row
     if beam.spreader is not None:
-        joists = beam.spreader.joists_mm
-        yield "depth_mm", "timber", head, joists[-1] - joists[0] + beam.spreader.joist_mm[0]
+        start, end = spreader_ends_mm(factors, beam.spreader)
+        yield "depth_mm", "timber", head, end - start
     if stand is None:
         return
     yield "depth_mm", "head beam", head, beam.span_mm + stand.post_mm[0]

@@ -10,6 +10,7 @@ from steepwright.findings import Finding, Findings, nearest
 from steepwright.room.frames_sold import frames_not_sold
 from steepwright.room.lines import KeyPath
 from steepwright.room.problems import Source
+from steepwright.room.spreader_ends import spreaders_too_long
 from steepwright.room.syntax import Document, parse_toml, read_text, show
 from steepwright.room.types import Offcut, Room
 from steepwright.room.with_nds import classes_of, not_graded, not_of_the_nds
@@ -63,6 +64,7 @@ def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Fin
     yield from _thick_enough(room, catalog, source)
     yield from _dry_enough(room, catalog, source)
     yield from frames_not_sold(room, catalog, source)
+    yield from spreaders_too_long(room, catalog, source)
     yield from not_of_the_nds(room, catalog, source)
 
 

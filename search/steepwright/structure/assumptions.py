@@ -144,5 +144,6 @@ def assumptions(tables: Tables) -> tuple[str, ...]:
     if len(tables.ties.products.ea_n) > 1:
         texts = (*texts, _TIE)
     if tables.spreads.hangs.any():
-        texts = (*texts, _SPREAD)
+        spread = _SPREAD.replace("coach screw", "lag screw") if tables.code == "NDS" else _SPREAD
+        texts = (*texts, spread)
     return tuple(text.format_map(tables.words) for text in texts)

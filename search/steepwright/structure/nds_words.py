@@ -70,6 +70,7 @@ CLAUSES: Mapping[str, str] = {
 """Clauses by the checks' names; a check that isn't here has the one that it always has."""
 
 PHRASES: tuple[tuple[str, str], ...] = (
+    ("one coach screw with", "one lag screw with"),
     ("; load of short duration", "; load duration factor CD {kmod_solid_short}"),
     ("; cracks by kcr {kcr_solid} as for shear", ""),
     ("; cracks by kcr {kcr_solid}", ""),

@@ -123,7 +123,8 @@ RULES = (
         "-",
         _room,
         "screws in the middle of joists {joist_screw_width_d} d wide and of a timber"
-        " {axial_screw_width_d} d wide, {screw_least_thread_d} d of thread",
+        " {axial_screw_width_d} d wide, {screw_least_thread_d} d of thread; the timber"
+        " reaches past the last ones as far as they ask",
         of="spreader",
     ),
 )

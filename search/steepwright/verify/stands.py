@@ -31,8 +31,8 @@ def stand_pieces(factors: Document, beam: Document) -> dict[Section, Counter[int
     """Return the lengths [mm] of each section, its shorter side first."""
     under = beam.get("spreader")
     if under:
-        long = under["joists_mm"][-1] - under["joists_mm"][0] + under["joist_mm"][0]
-        return {_section((beam["width_mm"], beam["depth_mm"])): Counter({long: 1})}
+        start, end = spreader_ends(factors, under)
+        return {_section((beam["width_mm"], beam["depth_mm"])): Counter({end - start: 1})}
     if beam.get("ledger"):
         return _ledger_pieces(factors, beam)
     stand, d = beam["stand"], factors["frame_bolt_mm"]
@@ -53,6 +53,17 @@ def stand_pieces(factors: Document, beam: Document) -> dict[Section, Counter[int
     ):
         pieces.setdefault(section, Counter())[length] += count
     return pieces
+
+
+def spreader_ends(factors: Document, under: Document) -> tuple[int, int]:
+    """Return where a timber under joists begins and ends across the room [mm].
+
+    Past the last screw's middle by its end distance: EN 1995-1-1 Tables 8.4, 8.6, or NDS 12.5.1.
+    """
+    screw = under["screw_mm"][0] + factors["spreader_screw_over_mm"]
+    least = factors["spreader_end_d"] * screw, factors["spreader_end_mm"], under["joist_mm"][0] / 2
+    past = math.ceil(max(least) - 1e-9)
+    return min(under["joists_mm"]) - past, max(under["joists_mm"]) + past
 
 
 def _ledger_pieces(factors: Document, beam: Document) -> dict[Section, Counter[int]]:

@@ -12,6 +12,7 @@ from steepwright.verify.stands import (
     bolt_packs,
     bolts_needed,
     is_bought,
+    spreader_ends,
     stand_pieces,
     stand_stock,
 )
@@ -30,7 +31,8 @@ class StandWitness:
         self.beam = next(b for b in room["beams"] if b["name"] == design["beam"])
 
     def sawn(self, wrong: Wrong) -> None:
-        """Look at the plan of the frame's bars."""
+        """Look at the plan of the frame's bars, and whether a timber under joists has its room."""
+        self._between_walls(wrong)
         kerf, left = self.room["yard"]["kerf_mm"], list(self.design["cut_plan"].get("stand", ()))
         pieces: dict[Section, Counter[int]] = {}
         if is_bought(self.beam):
@@ -44,6 +46,13 @@ class StandWitness:
                 wrong(fault, "", SAWN)
         for bar in left:
             wrong("a bar that no frame is made of", bar["sku"], SAWN)
+
+    def _between_walls(self, wrong: Wrong) -> None:
+        if under := self.beam.get("spreader"):
+            start, end = spreader_ends(self.given["factors"], under)
+            if start < 0 or end > self.room["width_mm"]:
+                seen, width = f"{start} to {end}", self.room["width_mm"]
+                wrong("ends of the timber under joists", seen, f"within 0 to {width}")
 
     def bolted(self, billed: dict[str, tuple[int, int]], wrong: Wrong) -> set[str]:
         """Look at the frame's bolts on the bill; return the articles that are known."""

@@ -6,10 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from steepwright.catalog import read_materials
 from steepwright.geometry.guidance import FallGuidance, fall_shortfall
 from steepwright.geometry.space import passage_mm, side_space_mm
 from steepwright.report.views.room import room_of
 from steepwright.report.words import Document
+from steepwright.room.spreader_ends import spreader_ends_mm
+from steepwright.room.types import Spreader
 
 Range = tuple[int, int]
 
@@ -81,7 +84,7 @@ def top_view(document: Document, design: dict[str, Any], guidance: FallGuidance)
         sign=sign,
         solids=tuple(_area(s["name"], s["x_mm"], s["y_mm"]) for s in solids),
         beams=tuple(
-            _beam(beam, room["width_mm"])
+            _beam(beam, room)
             for beam in room["beams"]
             if beam.get("kind") not in ("slab", "frame", "ledger", "spreader")
             or beam["name"] == design["beam"]
@@ -108,8 +111,12 @@ def _area(name: str, x_mm: Any, y_mm: Any) -> Area:
     return Area(name, (min(x_mm), max(x_mm)), (min(y_mm), max(y_mm)))
 
 
-def _beam(beam: dict[str, Any], width_mm: int) -> Area:
+def _beam(beam: dict[str, Any], room: dict[str, Any]) -> Area:
+    width_mm = room["width_mm"]
     half, y = max(1, beam["width_mm"] // 2), (0, width_mm)
+    if beam.get("spreader"):
+        factors = read_materials().factors.in_code(room["code"])
+        y = spreader_ends_mm(factors, Spreader(**beam["spreader"]))
     if beam.get("stand"):
         y = (width_mm - beam["span_mm"]) // 2, (width_mm + beam["span_mm"]) // 2
     return _area(beam["name"], (beam["x_mm"] - half, beam["x_mm"] + half), y)

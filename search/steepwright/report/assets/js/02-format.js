@@ -61,7 +61,7 @@ const notInSum = (row) => {
   const [parts, rest] = {
     frame: ["The freestanding frame's timber and bolts are", ""],
     ledger: ["The timber of the beam and its wall ledgers is", " What fixes the ledgers to the walls is not in it."],
-    spreader: ["The timber under the joists is", " The coach screws that hold it are not in it."],
+    spreader: ["The timber under the joists is", ` The ${data.room.code === "NDS" ? "lag" : "coach"} screws that hold it are not in it.`],
   }[kindOf(row.beam)] || ["", ""];
   if (rig) says.push(rig.owned ? `${parts} yours already and not in this sum.${rest}` : `${parts} in this sum, in bars bought for it alone: what the wall's bars leave over may save some.${rest}`);
   if (row.pads_cents && !row.pads_on_bill) says.push(`Pads are not in this sum; they cost ${money(row.pads_cents)} more.`);
