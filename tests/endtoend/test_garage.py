@@ -183,7 +183,7 @@ def test_walls_hang_from_a_timber_under_joists_along_the_room_and_verify(tmp_pat
         assert bar["pieces"] == ["spreader"]
         # Joists from 250 to 2750, screws d 10: 100 mm past both, EN 1995-1-1 Table 8.6.
         assert bar["pieces_mm"] == [2700]
-        (drawn,) = top_view(document, design, guidance_of(document, design)).beams
+        (drawn,) = top_view(document, design, guidance_of(design)).beams
         assert drawn.y_mm == (150, 2850)
         (mine,) = [b for b in side_view(document, design).boxes if b.role == "mine"]
         assert mine.z_mm == (CEILING_MM - 120, CEILING_MM)

@@ -13,6 +13,7 @@ from steepwright.geometry.stand_parts import bought_parts
 from steepwright.room import check_with_catalog
 from steepwright.room.types import Spreader
 from steepwright.verify.stands import spreader_ends, stand_pieces
+from steepwright.verify.stands_billed import StandWitness
 
 ROOM = (
     """
@@ -128,3 +129,22 @@ def test_the_last_joist_may_be_as_near_a_wall_as_that(tmp_path: Path) -> None:
     for first in (110, 390):
         text = ROOM.replace("joist_first_mm = 250", f"joist_first_mm = {first}")
         check_with_catalog(room_of(tmp_path, text), read_catalog())
+
+
+def test_the_checker_tells_of_a_timber_that_reaches_into_a_wall(tmp_path: Path) -> None:
+    """By hand: joists from 99 to 2599 with screws of 10 mm ask for timber from y = -1 to 2699."""
+    (beam, *_), factors = room_of(tmp_path, ROOM).beams, read_catalog().materials.factors
+    for first, told in ((99, ["-1 to 2699"]), (100, [])):
+        joists = tuple(first + 500 * n for n in range(6))
+        own = replace(beam, spreader=replace(beam.spreader, joists_mm=joists, owned=True))
+        yard = {"kerf_mm": 4, "vehicle_max_mm": None}
+        room = {"beams": [asdict(own)], "width_mm": 3000, "yard": yard}
+        given = {"factors": dict(factors.values), "sections": []}
+        design = {"beam": own.name, "delivered": 0, "cut_plan": {}}
+        assert faults_of(StandWitness(design, given, room)) == told
+
+
+def faults_of(witness: StandWitness) -> list[object]:
+    seen: list[object] = []
+    witness.sawn(lambda _, found, asked: seen.append(found))
+    return seen
