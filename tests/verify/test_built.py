@@ -176,3 +176,16 @@ def test_designs_are_held_against_the_way_in() -> None:
         document["room"]["access"]["doors"] = [{"name": "hatch", "width_mm": 500, "height_mm": 500}]
 
     assert "a piece does not get in" in faults(narrow_the_door, seed=3)
+
+
+def test_what_does_not_get_in_ends_at_whole_boxes_and_is_looked_at_there() -> None:
+    """Carried down to single lengths, a room with a narrow way took ten times as long to prove."""
+    certificate, document = certified("tiny", 20)
+    levels = certificate["parts"][0]["levels"]
+    large = [one for one in levels if one["size"] > 1 and "way in" in one["taken"]]
+    assert sum(sum(one["closed"]["way in"]) for one in large) > 0
+    verdict = sealed(certificate, document)
+    assert verdict.findings == []
+    assert "way in" not in verdict.taken
+    widen_the_way_in(certificate, document)
+    assert "certificate-built" in {one.code for one in sealed(certificate, document).findings}

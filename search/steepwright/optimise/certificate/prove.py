@@ -26,6 +26,8 @@ a check's name
 
 ``built``
     The walls fail as they would be built (`steepwright.optimise.certificate.built`).
+``way in``
+    A piece of the least corner's walls can't be brought in.
 
 What is left goes on to the box's quarters, and at single grid points to the halves of the range of
 widths. At single widths, where none of these reasons holds, the search's own word is written down
@@ -54,7 +56,7 @@ from steepwright.optimise.certificate.dividing import all_widths, boxes_of, divi
 from steepwright.optimise.certificate.facts import solve_level
 from steepwright.optimise.certificate.fits import Fits
 from steepwright.optimise.certificate.levels import Ledger, Level
-from steepwright.optimise.certificate.taken import Taken
+from steepwright.optimise.certificate.taken import WAY_IN, Taken
 from steepwright.optimise.certificate.unsearched import OpenBox, lie_open
 from steepwright.optimise.certificate.ways import candidates
 from steepwright.optimise.entries import Entries, joined
@@ -143,6 +145,8 @@ class Proof:
             if leaning or single:
                 needed = self._needed(entries, level)
                 entries = Taken(self.costs, self.fits, self.carried).settle(entries, needed, ledger)
+            else:
+                entries = self._brought_in(entries, ledger)
             levels.append(level)
             if not len(entries) or single:
                 return levels
@@ -234,6 +238,14 @@ class Proof:
         entries, needed = self._screwed(entries.take(keep)), needed[keep]
         material = needed - self.costs.the_rest(entries)
         return entries, np.array([sheets[keep], bars[keep], material])
+
+    def _brought_in(self, entries: Entries, ledger: Ledger) -> Entries:
+        """Close what doesn't get in at a box's least corner: no larger piece does.
+
+        Nothing is written down of a level where all do.
+        """
+        stuck = ~self.carried.get_in(entries)
+        return entries.take(ledger.take(WAY_IN, stuck)) if stuck.any() else entries
 
     def _beam_stops(self, entries: Entries) -> BoolArray:
         """Tell where a single wall's frame rises above its own beam's underside."""

@@ -26,6 +26,9 @@ IntArray = npt.NDArray[np.int64]
 
 CHUNK = 65536
 
+WAY_IN = "way in"
+"""The one reason here that the checker looks at itself."""
+
 
 @dataclass(frozen=True, slots=True)
 class Taken:
@@ -41,10 +44,10 @@ class Taken:
         `needed` is what each entry's walls must be shown to cost [cents].
         """
         size = ledger.level.size
-        for reason in ("room with frame and lift", "way in", "other checks"):
+        for reason in ("room with frame and lift", WAY_IN, "other checks"):
             if not len(entries):
                 break
-            if reason == "way in":
+            if reason == WAY_IN:
                 closed = ~self.carried.get_in(entries)
             else:
                 ways = facings(self.costs.model, entries)
