@@ -59,7 +59,7 @@ def _too_near(
     return source.finding(
         ("spreaders", place[0], "joist_first_mm"),
         "spreader-end",
-        f"the side walls leave the timber {place[1]!r} {short_mm} mm too short: the {screw} in its"
+        f"the side walls leave the timber “{place[1]}” {short_mm} mm too short: the {screw} in its"
         f" outermost joist needs {past} mm of timber past its middle",
         seen=f"joists from {first} to {last}",
         expected=f"from {away} to {room.width_mm - away}",
