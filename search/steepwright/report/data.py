@@ -136,7 +136,7 @@ def page_data(document: Document, views: tuple[DesignView, ...], answer: Answer)
         "currency": document["currency"],
         "room": {
             "name": document["room"]["name"],
-            "code": document["room"]["code"],
+            "code": document["room"].get("code", "EN 1995"),
             "beams": [
                 beam | {"words": hung_from(document, beam["name"])}
                 for beam in document["room"]["beams"]

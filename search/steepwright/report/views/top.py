@@ -115,7 +115,7 @@ def _beam(beam: dict[str, Any], room: dict[str, Any]) -> Area:
     width_mm = room["width_mm"]
     half, y = max(1, beam["width_mm"] // 2), (0, width_mm)
     if beam.get("spreader"):
-        factors = read_materials().factors.in_code(room["code"])
+        factors = read_materials().factors.in_code(room.get("code", "EN 1995"))
         y = spreader_ends_mm(factors, Spreader(**beam["spreader"]))
     if beam.get("stand"):
         y = (width_mm - beam["span_mm"]) // 2, (width_mm + beam["span_mm"]) // 2
