@@ -52,7 +52,7 @@ def certificate_document(
     designs, models = document["designs"], [certified(model) for model in models]
     points = [(round(d["angle_deg"] * 1000), d["cost_cents"]) for d in designs]
     parts = [
-        _part(model, stair_of(points), workers, open_boxes(model, units))
+        _part(model, stair_of(points), workers, open_boxes(model, units), progress)
         for model, units in zip(models, left, strict=True)
     ]
     return {
@@ -109,7 +109,13 @@ def _ends(lengths_mm: npt.NDArray[np.int64]) -> list[int]:
     return [int(lengths_mm[0]), int(lengths_mm[-1])]
 
 
-def _part(model: Model, stair: Stair, workers: int, left: tuple[OpenBox, ...]) -> Document:
+def _part(
+    model: Model,
+    stair: Stair,
+    workers: int,
+    left: tuple[OpenBox, ...],
+    progress: Callable[[str], None],
+) -> Document:
     costs = build_costs(model, build_rates(model))
     proof = Proof(model, costs, fits_of(model, stair), carried_of(model), left)
     corners = [
@@ -117,7 +123,12 @@ def _part(model: Model, stair: Stair, workers: int, left: tuple[OpenBox, ...]) -
         for row in range(0, model.grid[0], BOXES)
         for column in range(0, model.grid[1], BOXES)
     ]
-    levels = joined_levels(shared_out(lambda n: proof.prove(corners[n]), len(corners), workers))
+    count = len(corners)
+
+    def tell(done: int) -> None:
+        progress(f"proved for {done} of {count} ranges of lengths")
+
+    levels = joined_levels(shared_out(lambda n: proof.prove(corners[n]), count, workers, tell))
     given = given_document(model)
     return {
         "given": given,
