@@ -109,14 +109,14 @@ def _cuts(
     blocks: dict[int, list[Block]] = {}
     found: dict[int, tuple[int | None, ...]] = {}
     for code, singles, halves in _choices(counts):
+        made: set[Block] = set()
         if not halves:
-            made = set(_lying(kinds[singles[0]], kerf_mm))
-        else:
-            made = set()
-            for one, other in halves:
-                if one in blocks and other in blocks:
-                    _join(blocks[one], blocks[other], large, made)
-        kept = _undominated([b for b in made if _goes_in(b[1], b[2], large)])
+            lying = _lying(kinds[singles[0]], kerf_mm)
+            made.update(block for block in lying if _goes_in(block[1], block[2], large))
+        for one, other in halves:
+            if one in blocks and other in blocks:
+                _join(blocks[one], blocks[other], large, made)
+        kept = _undominated(made)
         if kept:
             blocks[code] = kept
             found[code] = tuple(_fewest(kept, room) for room in rooms)
@@ -127,7 +127,7 @@ Rooms = list[tuple[int, int]]
 
 
 def _largest(rooms: Rooms) -> Rooms:
-    """Return the rooms that lie within no other."""
+    """Return the rooms that lie within no other: the longest first, the widest last."""
     kept: Rooms = []
     for u, v in sorted(set(rooms), reverse=True):
         if not kept or v > kept[-1][1]:
@@ -136,7 +136,10 @@ def _largest(rooms: Rooms) -> Rooms:
 
 
 def _goes_in(u: float, v: float, rooms: Rooms) -> bool:
-    return any(u <= most_u and v <= most_v for most_u, most_v in rooms)
+    for most_u, most_v in rooms:  # noqa: SIM110  asked a million times, a generator takes twice as long
+        if u <= most_u and v <= most_v:
+            return True
+    return False
 
 
 def _lying(part: Part, kerf_mm: int) -> list[Block]:
@@ -148,19 +151,19 @@ def _lying(part: Part, kerf_mm: int) -> list[Block]:
 
 def _join(left: list[Block], right: list[Block], rooms: Rooms, made: set[Block]) -> None:
     """Add all joins of two lists of blocks, across and along, that go into some room."""
-    (most_u, most_v), more = rooms[0], rooms[1:]
+    most_u, most_v = rooms[0][0], rooms[-1][1]
     add = made.add
     for c, w, h, big_w, big_h in left:
         for d, x, y, big_x, big_y in right:
             side, low = w + x, h if h > y else y
-            if (side <= most_u and low <= most_v) or (more and _goes_in(side, low, more)):
+            if side <= most_u and low <= most_v and _goes_in(side, low, rooms):
                 near, far = (big_h, big_y) if big_h < big_y else (big_y, big_h)
                 if low <= near:
                     add((c + d + 1, side, low, big_w + big_x, near))
                 if near < far:
                     add((c + d + 2, side, low, big_w + big_x, far))
             side, low = h + y, w if w > x else x
-            if (low <= most_u and side <= most_v) or (more and _goes_in(low, side, more)):
+            if low <= most_u and side <= most_v and _goes_in(low, side, rooms):
                 near, far = (big_w, big_x) if big_w < big_x else (big_x, big_w)
                 if low <= near:
                     add((c + d + 1, low, side, near, big_h + big_y))
@@ -168,7 +171,7 @@ def _join(left: list[Block], right: list[Block], rooms: Rooms, made: set[Block])
                     add((c + d + 2, low, side, far, big_h + big_y))
 
 
-def _undominated(blocks: list[Block]) -> list[Block]:
+def _undominated(blocks: set[Block]) -> list[Block]:
     kept: list[Block] = []
     for block in sorted(blocks, key=lambda b: (b[0], b[1], b[2], -b[3], -b[4])):
         cuts, w, h, big_w, big_h = block
