@@ -807,6 +807,28 @@ def test_small_parts_are_read_by_the_pack(read):
 
 
 @pytest.mark.parametrize(
+    ("pack", "pieces"),
+    [
+        ("Pck. à 50", 50),
+        ("Pkg. à 50 Stk", 50),
+        ("50er Pack", 50),
+        ("200er-Packung", 200),
+        ("100 St./Pck.", 100),
+        ("Schachtel 200", 200),
+        ("boîte de 100", 100),
+        ("sachet de 25", 25),
+        ("scatola da 100", 100),
+        ("zak met 200 stuks", 200),
+    ],
+)
+def test_what_is_sold_in_packs_is_no_single_piece(read, pack, pieces):
+    """How packs are written on lists: common practice, no source."""
+    text = f"Bezeichnung;Preis EUR brutto\nHolzschraube 5x60 {pack};13,99\n"
+    part = read(text, basis="piece").hardware[0]
+    assert (part.pack_quantity, part.price_cents) == (pieces, 1399)
+
+
+@pytest.mark.parametrize(
     ("title", "pieces"),
     [
         ("Preis EUR / 1000 Stk brutto", 1000),

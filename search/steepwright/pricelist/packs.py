@@ -14,15 +14,16 @@ _PIECES = (
     r"(?:stk|stck|st|stuck|stueck|pcs|pc|pieces?|pces|pce|szt|sztuk|pz|pezzi|uds|ud|unidades|stuks)"
 )
 _PACK = (
-    r"(?:bund|bd|paket|pkt|pack|pak|ve|vpe|packung|palette|pale|palet|pal|karton|lot|botte|paquet|colis|fardeau|"
-    r"conf|confezione|pacco|paquete|caja|fardo|paczk\w*|pacz|opak\w*|pakket|bundel|doos|bundle|pk|box)"
+    r"(?:bund|bd|paket|pkt|pck|pckg|pkg|pack|pak|ve|vpe|packung|schachtel|palette|pale|palet|pal|karton|lot|botte|paquet|boite|sachet|colis|fardeau|"
+    r"conf|confezione|scatola|pacco|paquete|caja|fardo|paczk\w*|pacz|opak\w*|pakket|bundel|doos|zak|bundle|pk|box)"
 )
 _PATTERNS = (
     re.compile(rf"(\d+)\s*{_PIECES}\.?\s*(?:/|per|pro|je|par|por|al|w|na|in)?\s*{_PACK}\b"),
     re.compile(
-        rf"\b{_PACK}\.?\s*(?:of|a|=|mit|zu|de|da|po|van|:|\()?\s*(\d+)\s*{_PIECES}?\b(?!\s*(?:x|mm|cm|m\b))"
+        rf"\b{_PACK}\.?\s*(?:of|a|=|mit|zu|de|da|po|van|met|:|\()?\s*(\d+)\s*{_PIECES}?\b(?!\s*(?:x|mm|cm|m\b))"
     ),
     re.compile(rf"\(\s*(\d+)\s*{_PIECES}\.?\s*\)"),
+    re.compile(rf"(\d+)\s*er[\s-]*{_PACK}\b"),
 )
 _MAY_NAME = re.compile(rf"(?<![a-z])(?:{_PIECES}|{_PACK})")
 _BARE = re.compile(rf"\b(\d+)\s*{_PIECES}\b")
