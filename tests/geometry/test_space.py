@@ -136,8 +136,14 @@ def test_spaces_agree_with_a_room_of_cells(boxes, lip, start, size):
     assert passage_mm(room, y0, y1, None, height) == 100 * best
 
 
+PLACE = st.integers(0, 64 * 5000).map(lambda n: n / 64)
+"""Mirrored without rounding: at the edge of a box the rounding would decide."""
+
+LEAN = st.integers(0, 1300).map(lambda n: n / 1000)
+
+
 @settings(max_examples=60)
-@given(st.lists(BOX, max_size=3), st.floats(0.0, 5000.0), st.integers(0, 20), st.floats(0.0, 1.3))
+@given(st.lists(BOX, max_size=3), PLACE, st.integers(0, 20), LEAN)
 def test_mirrored_room_gives_the_same_answers_the_other_way(boxes, x, start, angle):
     room = room_with(*boxes, width=6000, length=6000)
     other = mirrored(room)
