@@ -6,9 +6,9 @@ import math
 from dataclasses import replace
 
 from steepwright.geometry import carry_limit_kg
+from steepwright.optimise.assess_margins import CARRY
 from steepwright.optimise.space import Space
 
-CARRY = "access.max_carry_kg"
 _LEAST = ("min_fall_space_mm", "side_passage_mm", "min_climbable_mm", "min_moves")
 """Keys of [wall] that ask for at least so much."""
 

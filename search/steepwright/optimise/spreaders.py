@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from steepwright.geometry.access import passes_mask
 from steepwright.optimise.space import Space
-from steepwright.room.spreader_ends import spreader_ends_mm, spreader_past_mm
+from steepwright.room.spreader_ends import spreader_ends_mm, spreader_past_mm, spreaders_of
 
 
 def spreaders_told(space: Space) -> Iterator[str]:
@@ -15,12 +15,7 @@ def spreaders_told(space: Space) -> Iterator[str]:
     The timber can't be sawn before it is carried in, as bars of the wall can.
     """
     room, factors = space.market.room, space.market.catalog.materials.factors
-    known: set[str] = set()
-    for beam in room.beams:
-        row, spreader = beam.name.rpartition(" ")[0], beam.spreader
-        if spreader is None or row in known:
-            continue
-        known.add(row)
+    for row, (beam, spreader) in spreaders_of(room).items():
         start, end = spreader_ends_mm(factors, spreader)
         past = spreader_past_mm(factors, spreader)
         told = (

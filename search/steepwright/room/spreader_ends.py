@@ -8,7 +8,16 @@ from collections.abc import Iterator
 from steepwright.catalog.types import Catalog, Factors
 from steepwright.findings import Finding
 from steepwright.room.problems import Source
-from steepwright.room.types import Room, Spreader
+from steepwright.room.types import Beam, Room, Spreader
+
+
+def spreaders_of(room: Room) -> dict[str, tuple[Beam, Spreader]]:
+    """Return each row's timber under joists by the row's name: it may stand at several places."""
+    rows: dict[str, tuple[Beam, Spreader]] = {}
+    for beam in room.beams:
+        if beam.spreader is not None:
+            rows.setdefault(beam.name.rpartition(" ")[0], (beam, beam.spreader))
+    return rows
 
 
 def spreader_past_mm(factors: Factors, spreader: Spreader) -> int:
@@ -32,16 +41,11 @@ def spreaders_too_long(room: Room, catalog: Catalog, source: Source) -> Iterator
     """Yield a finding for each row of timbers that the room's side walls leave too short."""
     factors = catalog.materials.factors.in_code(room.code)
     free = math.ceil(factors["spreader_clear_mm"]) + room.wall.tolerance_mm
-    rows: list[str] = []
-    for beam in room.beams:
-        row, spreader = beam.name.rpartition(" ")[0], beam.spreader
-        if spreader is None or row in rows:
-            continue
-        rows.append(row)
+    for number, (row, (_, spreader)) in enumerate(spreaders_of(room).items()):
         start, end = spreader_ends_mm(factors, spreader)
         short = max(free - start, end + free - room.width_mm)
         if short > 0:
-            yield _too_near(room, spreader, (len(rows) - 1, row), short, factors, source)
+            yield _too_near(room, spreader, (number, row), short, factors, source)
 
 
 def _too_near(
