@@ -18,7 +18,7 @@ GROWING = {
     "optimise/front.py Front",
     "optimise/sampled.py Sampler",
     "pricelist/context.py ListContext",
-    "pricelist/sizing.py _Bar",
+    "pricelist/bar_sizing.py _Bar",
     "pricelist/table.py Table",
     "verify/verdict.py Verdict",
 }

@@ -84,6 +84,9 @@ def test_a_plain_sheet_in_a_column_of_lengths_stays_plain(read):
         ("Abmessung (cm)", "450", 4500),
         ("Abmessung (m)", "4,5", 4500),
         ("Abmessung (mm)", "1200", 1200),
+        ("Abmessung", "4000", 4000),
+        ("Abmessung", "4,5", 4500),
+        ("Abmessung", "450", 4500),
     ],
 )
 def test_a_lone_size_beside_a_section_in_the_name_is_the_length(read, title, cell, length_mm):
@@ -96,6 +99,27 @@ def test_a_lone_size_beside_a_section_in_the_name_is_the_length(read, title, cel
 def test_a_lone_number_that_can_be_no_length_is_asked_about(read):
     found = read(HEAD.format("Abmessung (mm)") + "1;KVH Fichte C24 60x80;80;Stk;15,90\n")
     assert {one.key for one in found.questions} == {"lengths"}
+
+
+# 300 may be the depth of a beam as well as 3 m in centimetres.
+def test_a_lone_number_that_may_be_a_depth_is_asked_about(read):
+    found = read(HEAD.format("Abmessung") + "1;KVH Fichte C24 60x80;300;Stk;15,90\n")
+    assert {one.key for one in found.questions} == {"lengths"}
+
+
+# 1200 is 1.2 m in mm and 12 m in cm, and both are sold: what the sections of the list are in
+# counts and is told; where they are in several units it is asked.
+@pytest.mark.parametrize("title", ["Länge", "Abmessung"])
+def test_a_length_in_two_units_follows_the_sections_or_is_asked_about(read, title):
+    row = "1;KVH Fichte C24 60x80;1200;Stk;4,90\n"
+    found = read(HEAD.format(title) + row + WALL)
+    assert found.timber[0].length_mm == 1200
+    assert "price-list-size-unit" in {one.code for one in found.findings}
+    mixed = HEAD.format(title) + row + "2;KVH Fichte C24 6x8;4000;Stk;15,90\n" + WALL
+    found = read(mixed)
+    assert {one.key for one in found.questions} == {"size_unit"}
+    assert reasons(found) == {2: "the length can be read in two units"}
+    assert read(mixed, size_unit="cm").timber[0].length_mm == 12000
 
 
 # What is told of VAT is what the list says, whatever else it leaves open.

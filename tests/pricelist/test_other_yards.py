@@ -1177,11 +1177,10 @@ SLS C24 geschaafd;38x120;480;9,60;11,62
         (2, "birch-18", 2500, 1250, "length", 13310),
         (3, "birch-18", 1250, 2500, "length", 13552),
         (4, "osb3-18", 2500, 1250, "length", 2904),
-        (6, "38x120", 3000, "C24", "planed", 1162),
+        (5, "38x120", 3000, "C24", "planed", 726),  # 300 may be a depth: as answered
+        (6, "38x120", 4800, "C24", "planed", 1162),  # no other size of a bar is 480
     },
-    {
-        5: "the same product as row 6 at another price",
-    },
+    {},
     set(),
 )
 LISTS["price-in-name"] = (

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from steepwright.errors import InputError
+from steepwright.pricelist.bar_sizing import BarSize, bar_size, says_cls
 from steepwright.pricelist.basis import Piece
 from steepwright.pricelist.built import Built, in_pieces, settle
 from steepwright.pricelist.context import ListContext
@@ -17,7 +18,6 @@ from steepwright.pricelist.packs import pack_pieces
 from steepwright.pricelist.panels import nominal_section
 from steepwright.pricelist.pricing import Priced, Quotes, price_piece
 from steepwright.pricelist.sizes import BAR_MM, Reading
-from steepwright.pricelist.sizing import BarSize, bar_size, says_cls
 from steepwright.pricelist.twice import two_sections
 from steepwright.pricelist.words import has, norm, shape
 
@@ -180,6 +180,8 @@ def _lengths(offer: LengthOffer, ctx: ListContext, row: str) -> tuple[tuple[int,
     stock = offer.stock(step)
     if stock:
         return stock, Built()
+    if offer.form == "two units":
+        return (), Built(reason="the length can be read in two units", question="size_unit")
     if offer.form == "random":
         return (), Built(reason="random lengths: can't be planned to the millimetre")
     if offer.form == "range":

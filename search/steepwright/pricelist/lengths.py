@@ -10,7 +10,7 @@ from typing import Literal
 from steepwright.pricelist.sizes import BAR_MM, UNIT_MM, element
 from steepwright.pricelist.words import fold, has, norm, shape
 
-Form = Literal["none", "fixed", "choice", "range", "random"]
+Form = Literal["none", "fixed", "choice", "range", "random", "two units"]
 
 _NUM = r"\d+(?:[.,]\d+)?"
 _UNIT = r"mm|cm|m(?![a-z0-9])|ft\b\.?|feet|foot|lfm\b|mb\b|ml\b|mtr\b|lm\b|'"
@@ -65,7 +65,10 @@ _TRADE_UNITS = {
 
 @dataclass(frozen=True, slots=True)
 class LengthOffer:
-    """The lengths that a bar comes in [mm]; a range has its two ends, and its step if known."""
+    """The lengths that a bar comes in [mm]; a range has its two ends, and its step if known.
+
+    ``two units`` is one number that fits a bar in either of two, such as 1200.
+    """
 
     form: Form
     lengths_mm: tuple[int, ...] = ()

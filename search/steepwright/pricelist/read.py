@@ -16,6 +16,7 @@ from steepwright.errors import InputError
 from steepwright.findings import Finding, Findings
 from steepwright.pricelist.answers import Answers, Kept, find_kept, own_file
 from steepwright.pricelist.ask import ask_price_column, ask_vat, open_questions
+from steepwright.pricelist.bar_sizing import bar_size
 from steepwright.pricelist.build import build, left_out
 from steepwright.pricelist.built import Built
 from steepwright.pricelist.cells import Sheet, column_name
@@ -37,7 +38,6 @@ from steepwright.pricelist.load import Loaded, load
 from steepwright.pricelist.offers import Charge, LeftOut, Offer, Question, SheetOffer, TimberOffer
 from steepwright.pricelist.reading import Counts, PriceListReading
 from steepwright.pricelist.sanity import bands
-from steepwright.pricelist.sizing import bar_size
 from steepwright.pricelist.suggest import usual_bases
 from steepwright.pricelist.table import CUT_PRICE, Item, Table, TableOptions, read_table
 from steepwright.pricelist.words import norm

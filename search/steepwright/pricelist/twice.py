@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import Decimal
 
+from steepwright.pricelist.bar_sizing import is_inch_pair
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft
 from steepwright.pricelist.lengths import lengths_in
@@ -17,7 +18,6 @@ from steepwright.pricelist.sizes import (
     prepare,
     readings,
 )
-from steepwright.pricelist.sizing import is_inch_pair
 from steepwright.pricelist.words import has, norm, shape
 
 _ALIKE = Decimal("0.02")
