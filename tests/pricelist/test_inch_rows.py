@@ -105,7 +105,7 @@ def test_screws_whose_size_or_number_is_not_said_are_left_out(row, why, tmp_path
 def test_a_span_rating_is_no_size(span, tmp_path):
     # Span ratings of PS 1 and PS 2: spacing of roof supports / of floor supports [in] [M].
     row = f"Rated softwood plywood sheathing 23/32 {span} 4x8"
-    reading = read(tmp_path, [row], currency="USD")
+    reading = read(tmp_path, [row], currency="USD", plywood="softwood")
     assert [(one.length_mm, one.width_mm) for one in reading.sheets] in (
         [(1219, 2438)],
         [(2438, 1219)],

@@ -8,6 +8,7 @@ import json
 
 import pytest
 
+from steepwright.catalog import read_catalog
 from steepwright.cli.console import run
 from steepwright.pricelist import read_price_list
 from steepwright.pricelist.answers import from_mapping
@@ -58,6 +59,61 @@ def test_a_screw_without_a_model_is_told(tmp_path, capsys, size, is_taken):
     screws = yard / "screws.csv"
     rows = csv.DictReader(screws.read_text().splitlines()) if screws.exists() else ()
     assert any(row["sku"] == "7" for row in rows) == is_taken
+
+
+# A head is told of screws (ISO 1891: countersunk, hexagon head); M and a diameter of a thread for a
+# nut (ISO 261): both common knowledge, from memory.
+@pytest.mark.parametrize(
+    "name", ["Senkkopf 5x60", "countersunk 5x60", "Sechskantkopf 5x60", "tête fraisée 5x60"]
+)
+def test_a_screw_named_by_its_head_alone_is_one(read, name):
+    found = read(HEAD.format("Lager") + WALL + f"1;{name} (200 Stk);;Paket;13,90\n").hardware
+    assert [(one.kind, one.diameter_mm, one.length_mm) for one in found] == [("screw", 5, 60)]
+
+
+@pytest.mark.parametrize("name", ["Sechskantkopf M10x120", "Schlossschraube Senkkopf M8x60"])
+def test_a_thread_for_a_nut_makes_a_bolt_of_it(read, name):
+    found = read(HEAD.format("Lager") + WALL + f"1;{name};;Stk;1,10\n")
+    assert found.hardware == ()
+    assert reasons(found)[4].startswith("bolt: ")
+
+
+@pytest.mark.parametrize("name", ["Crash pad 200x100x30 cm", "Weichbodenmatte 2000 x 1000 x 300"])
+def test_where_a_pad_s_price_goes_is_told(read, name):
+    found = read(HEAD.format("Lager") + WALL + f"1;{name};;Stk;289,00\n")
+    assert "hardware.csv" in reasons(found)[4]
+    assert "pad" in {one.kind for one in read_catalog().hardware}
+
+
+# A screw of 5 x 60 mm costs some cents, common practice, no source: 45.00 is the price of a pack.
+@pytest.mark.parametrize(
+    ("row", "is_told"),
+    [
+        ("Holzschraube 5x60;;Stk;45,00", True),
+        ("Holzschraube 5x60;;Stk;8,90", True),
+        ("Holzschraube 5x60;;Stk;0,15", False),
+        ("Holzschrauben 5x60 (200 Stk);;Paket;13,90", False),
+        ("Holzschrauben 5x60 (200 Stk);;Paket;0,13", True),
+        ("Holzschraube 8x200;;Stk;0,90", False),
+        ("Einschlagmutter M10;;Stk;0,45", False),
+        ("Einschlagmutter M10;;Stk;20,90", True),
+    ],
+)
+def test_a_small_part_s_price_that_can_t_be_is_told(read, row, is_told):
+    found = read(HEAD.format("Lager") + WALL + f"1;{row}\n")
+    told = [one for one in found.findings if one.code == "price-list-outlier"]
+    assert [one.line for one in told] == [4] * is_told
+    assert len(found.hardware) == 1
+
+
+def test_the_pieces_of_a_pack_settle_a_price_that_can_t_be(read):
+    text = HEAD.format("Lager") + WALL + "1;Holzschraube 5x60;;Stk;45,00\n"
+    told = read(text).findings
+    step = next(one.next_step for one in told if one.code == "price-list-outlier")
+    assert "--pack-pieces" in step
+    settled = read(text, pack_pieces="500")
+    assert "price-list-outlier" not in {one.code for one in settled.findings}
+    assert (settled.hardware[0].pack_quantity, settled.hardware[0].price_cents) == (500, 4500)
 
 
 # N+F: tongue and groove (Nut und Feder). Its mark means the same whatever the column is called.

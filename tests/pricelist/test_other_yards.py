@@ -657,7 +657,6 @@ Sales tax included.
     {"strength": "SPF No.2=C18,DF-L No.2=C20,Hem-Fir No.2=C18"},
     {
         (6, "birch-18", 1219, 2438, "width", 8900),
-        (7, "softwood-12", 1219, 2438, "width", 2650),
         (8, "birch-18", 1524, 1524, "length", 6800),
         (2, "38x88", 3657, "C18", "planed", 484),
         (3, "38x88", 4876, "C20", "planed", 1148),
@@ -665,6 +664,7 @@ Sales tax included.
     },
     {
         5: "LVL: no strength values for it",
+        7: "no strength values for rated plywood 11.90625 mm",  # CDX is no European class
     },
     set(),
 )
@@ -953,13 +953,12 @@ Sku,Product,Thick,Width,Length,Price $/sheet or $/pc
     {"strength": "SPF No.2=C18,SP No.2=C18,DF-L No.1=C24", "prices": "include-vat"},
     {
         (2, "birch-18", 2438, 1219, "length", 7900),
-        (3, "softwood-12", 2438, 1219, "length", 2400),
         (4, "38x88", 2438, "C18", "planed", 410),
         (5, "38x139", 4876, "C18", "planed", 1260),
         (6, "88x139", 3657, "C24", "planed", 3200),
         (7, "38x285", 6096, "C18", "planed", 4800),
     },
-    {},
+    {3: "no strength values for rated plywood 11.90625 mm"},
     set(),
 )
 LISTS["quotes"] = (
@@ -996,7 +995,7 @@ Item,Description,UOM,Price USD
 """,
     {"prices": "include-vat", "strength": "SPF No.2=C18", "basis": "timber=mbf,sheet=msf"},
     {
-        (3, "softwood-18", 1219, 2438, "width", 3136),
+        (3, "rated-ply-18", 1219, 2438, "width", 3136),
         (2, "38x88", 2438, "C18", "planed", 323),
         (4, "38x139", 3048, "C18", "planed", 950),
         (6, "38x88", 2438, "C18", "planed", 405),

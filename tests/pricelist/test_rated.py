@@ -29,6 +29,10 @@ def read(tmp_path, *names, **answers):
         ("23/32 in. x 4 ft x 8 ft OSB subfloor", "rated OSB"),
         ("23/32 in. x 4 ft x 8 ft rated plywood sheathing 48/24", "rated plywood"),
         ("23/32 in. x 4 ft x 8 ft plywood subfloor", "rated plywood"),
+        # PS 1 [M]: CDX has veneers of grades C and D and the bond of Exposure 1.
+        ("23/32 in. x 4 ft x 8 ft CDX", "rated plywood"),
+        ("23/32 in. x 4 ft x 8 ft CDX southern pine plywood", "rated plywood"),
+        ("23/32 in. x 4 ft x 8 ft pine plywood 48/24", "rated plywood"),
     ],
 )
 def test_a_panel_of_a_list_in_dollars_is_a_rated_one_and_that_is_told(name, kind, tmp_path):
@@ -53,6 +57,17 @@ def test_a_thin_sheathing_is_left_out_for_its_values_not_for_a_european_class(tm
         "rated OSB 40/20: only 48/24 has strength values here",
     ]
     assert not any(one.key == "osb" for one in found.questions)
+
+
+def test_cdx_is_a_european_panel_only_by_an_answer(tmp_path):
+    cdx, pine = "CDX 18 mm 2440 x 1220", "CDX pine plywood 18 mm 2440 x 1220"
+    asked = read(tmp_path, cdx, currency="EUR")
+    assert not asked.sheets
+    assert "plywood" in {one.key for one in asked.questions}
+    assert read(tmp_path, cdx, pine, plywood="softwood").sheets[0].kind == "softwood ply"
+    assert read(tmp_path, pine).sheets[0].kind == "rated plywood"
+    refused = read(tmp_path, pine, plywood="none")
+    assert [one.reason for one in refused.left_out] == ["rated plywood, left out as answered"]
 
 
 def test_elsewhere_and_by_an_answer_classes_are_the_european_ones(tmp_path):

@@ -110,7 +110,7 @@ AMERICAN_GOODS = {
     ("38x88x2438", "C18", 398),  # NDS dressed 1.5 x 3.5 in
     ("38x139x3048", "C18", 825),
     ("birch-18", "1219x2438", 6800),
-    ("softwood-18", "1219x2438", 4450),
+    ("rated-ply-18", "1219x2438", 4450),  # CDX: veneers C and D, Exposure 1, PS 1 [M]
     ("rated-osb-18", "1219x2438", 2200),  # no European class: PS 2 [M], and told as assumed
 }
 MERCHANT = """\

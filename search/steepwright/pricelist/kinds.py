@@ -48,6 +48,13 @@ _NORTH_NAMES = {
     "hem fir": "Hem-Fir",
     "syp": "SP",
 }
+_METRIC_THREAD = re.compile(r" m ?\d{1,2}(?:x\d+)? ")
+"""ISO 261 [M]: M and the diameter name a thread for a nut, which no wood screw has."""
+_PAD = (
+    "floor pad: its price goes into hardware.csv of the catalogue, in a row of the kind pad "
+    "(--fill-from shipped writes that file)"
+)
+_USED = "used or second-choice goods, whose strength nobody vouches for"
 _LONG_WORD = 7
 _FUZZY_GROUPS = ("kind", "tree", "timber", "film", "not_sheet")
 
@@ -91,10 +98,8 @@ def kind_of(text: str) -> Kind:
 @lru_cache(maxsize=65536)
 def _kind_of(text: str) -> Kind:
     words = norm(text)
-    if has("used", words):
-        return Kind(
-            "other", reason="used or second-choice goods, whose strength nobody vouches for"
-        )
+    if has("pad", words) or has("used", words):
+        return Kind("other", reason=_PAD if has("pad", words) else _USED)
     if has("hardware", words) and not _is_board_with_nuts(words):
         return Kind("hardware", first("hardware", words))
     osb = has("kind", words, "OSB/3")
@@ -112,6 +117,13 @@ def _kind_of(text: str) -> Kind:
         return _plywood(words)
     if has("timber", words):
         return Kind("timber", "timber")
+    return _small_or_other(words)
+
+
+def _small_or_other(words: str) -> Kind:
+    """Return what names neither a sheet nor timber: a screw by its head, a charge, other goods."""
+    if has("screw_head", words):
+        return Kind("hardware", "bolt" if _METRIC_THREAD.search(words) else "screw")
     if has("charge", words):
         return Kind("charge", first("charge", words))
     if has("other", words):

@@ -35,7 +35,16 @@ from steepwright.pricelist.duplicates import product_key, settle_duplicates, wit
 from steepwright.pricelist.header import is_column
 from steepwright.pricelist.kinds import kind_of
 from steepwright.pricelist.load import Loaded, load
-from steepwright.pricelist.offers import Charge, LeftOut, Offer, Question, SheetOffer, TimberOffer
+from steepwright.pricelist.offers import (
+    Charge,
+    HardwareOffer,
+    LeftOut,
+    Offer,
+    Question,
+    SheetOffer,
+    TimberOffer,
+)
+from steepwright.pricelist.pieces import tell_odd_pieces
 from steepwright.pricelist.reading import Counts, PriceListReading
 from steepwright.pricelist.sanity import bands
 from steepwright.pricelist.suggest import usual_bases
@@ -198,6 +207,7 @@ def _read(
     out += [left_out(d, b) for d, b in zip(drafts, built, strict=True) if b.reason]
     out += doubled
     found = bands([o for o in offers if isinstance(o, SheetOffer | TimberOffer)], ctx)
+    tell_odd_pieces((o for o in offers if isinstance(o, HardwareOffer)), ctx)
     date = date_of(path, tables, ctx, today)
     ctx.tell_assumptions()
     has_sheets = any(isinstance(offer, SheetOffer) for offer in offers)
