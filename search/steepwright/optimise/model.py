@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Callable, Hashable
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from steepwright.catalog.types import Panel
-from steepwright.geometry.layout import FrameShape, blocking_lengths, frame_bars, largest_bay_mm
 from steepwright.optimise.access import AccessTables, build_access
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.exact import ExactCosts
@@ -18,9 +16,10 @@ from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.fold import back_rise_mm
 from steepwright.optimise.hooks import HookTables, build_hooks, hook_columns
 from steepwright.optimise.lift import LiftTables, build_lifts, nearest_eye_mm
+from steepwright.optimise.made import FrameArrays, SheetingArrays, frame_arrays, sheeting_arrays
 from steepwright.optimise.pad_tables import PadTables, build_pad_tables
 from steepwright.optimise.reach import Reach, build_reach
-from steepwright.optimise.space import Sheeting, Space, limit_range, wider_space
+from steepwright.optimise.space import Space, limit_range, wider_space
 from steepwright.optimise.tie import TieTables, build_ties, tie_columns
 from steepwright.pricing.hardware import Counts, HardwarePricer, build_pricer
 from steepwright.structure import Batch, Tables, build_tables
@@ -30,42 +29,6 @@ IntArray = npt.NDArray[np.int64]
 FloatArray = npt.NDArray[np.float64]
 
 BOX_SIZES = (64, 32, 16, 8, 4, 2, 1)
-
-
-@dataclass(frozen=True, slots=True)
-class SheetingArrays:
-    """One row per sheeting.
-
-    `layout` and `frame` number what the sheets' cost and the bars' cost depend on; of the
-    sheetings that share a number the first one stands for all. `narrowest` is the number of the
-    least width at which it can be made.
-    """
-
-    family: IntArray
-    thickness: IntArray
-    across: npt.NDArray[np.bool_]
-    columns: IntArray
-    rows: IntArray
-    full_row_mm: IntArray
-    studs: IntArray
-    layout: IntArray
-    frame: IntArray
-    narrowest: IntArray
-
-
-@dataclass(frozen=True, slots=True)
-class FrameArrays:
-    """Per sheeting and section, at the least width: largest bay [mm], blocking in one seam.
-
-    Blocking is told as total [mm] and pieces. `narrowest` is the number of the least width at
-    which the frame can be made: wider bays never end that. `makeable` tells whether it can at some.
-    """
-
-    bay_mm: FloatArray
-    blocking_mm: IntArray
-    blocking_pieces: IntArray
-    narrowest: IntArray
-    makeable: npt.NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +177,7 @@ def build_model(space: Space, reach: Reach | None = None, tables: Tables | None 
     numbers = [
         known.index(f.thickness_mm) if f.thickness_mm in known else -1 for f in market.families
     ]
-    sheetings = _sheeting_arrays(space, np.array(numbers, dtype=np.int64))
+    sheetings = sheeting_arrays(space, np.array(numbers, dtype=np.int64))
     others = [kicker_families(space, family) for family in range(len(market.families))]
     kickers = tuple(others[sheeting.family] for sheeting in space.sheetings)
     if tables is None:
@@ -224,7 +187,7 @@ def build_model(space: Space, reach: Reach | None = None, tables: Tables | None 
     return Model(
         space=space,
         sheetings=sheetings,
-        frames=_frame_arrays(space),
+        frames=frame_arrays(space),
         hangs=_hangs(space),
         section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
         reach=reach,
@@ -257,8 +220,8 @@ def priced_model(space: Space, like: Model) -> Model:
     return replace(
         like,
         space=space,
-        sheetings=_sheeting_arrays(space, np.full(len(market.families), -1, dtype=np.int64)),
-        frames=_frame_arrays(space),
+        sheetings=sheeting_arrays(space, np.full(len(market.families), -1, dtype=np.int64)),
+        frames=frame_arrays(space),
         section_mm=np.array([s.width_mm for s in market.sections], dtype=np.int64),
         pricer=build_pricer(market, largest_counts(space)),
         exact=ExactCosts(space),
@@ -303,11 +266,12 @@ def _hangs(space: Space) -> npt.NDArray[np.bool_]:
         for name in ("drop_mm", "setback_mm", "behind_sheet_mm")
     )
     depth = np.array([s.depth_mm for s in market.sections])[None, None, :]
-    back = np.maximum(depth - behind, 0) + np.zeros((1, len(space.sheetings), 1))
+    back = np.maximum(depth - behind, 0)
     rises = [
         back_rise_mm(back, setback, np.radians(angle), wall.fold_up) for angle in wall.angle_deg
     ]
-    return np.asarray(np.minimum(*rises) <= drop)
+    clear = np.asarray(np.minimum(*rises) <= drop)
+    return np.repeat(clear, len(space.sheetings), axis=1)
 
 
 def kicker_families(space: Space, family: int) -> tuple[int, ...]:
@@ -339,60 +303,3 @@ def _outdoes(other: Panel, own: Panel) -> bool:
         )
 
     return all(a >= b for a, b in zip(values(other, min), values(own, max), strict=True))
-
-
-def _sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:
-    rows = space.sheetings
-    family = np.array([s.family for s in rows], dtype=np.int64)
-    at, last = space.columns_mm, space.searched - 1  # alike at both ends is alike between
-    return SheetingArrays(
-        family=family,
-        thickness=thickness[family],
-        across=np.array([s.grain == "across" for s in rows]),
-        columns=np.array([s.split.columns for s in rows], dtype=np.int64),
-        rows=np.array([s.split.rows for s in rows], dtype=np.int64),
-        full_row_mm=np.array([s.split.full_row_mm for s in rows], dtype=np.int64),
-        studs=np.array([s.studs for s in rows], dtype=np.int64),
-        layout=_first_of([(s.family, s.grain, s.split) for s in rows]),
-        frame=_first_of([(at(s), at(s, last), s.bays, s.split.rows) for s in rows]),
-        narrowest=np.array([space.least_width(s) for s in rows], dtype=np.int64),
-    )
-
-
-def _first_of(keys: list[Hashable]) -> IntArray:
-    first: dict[Hashable, int] = {}
-    return np.array([first.setdefault(key, i) for i, key in enumerate(keys)], dtype=np.int64)
-
-
-def _frame_arrays(space: Space) -> FrameArrays:
-    widths, section = np.unique([s.width_mm for s in space.market.sections], return_inverse=True)
-    numbers: dict[tuple[int, int, int], int] = {}
-    first: list[Sheeting] = []
-    frame = np.empty(len(space.sheetings), dtype=np.int64)
-    for i, made in enumerate(space.sheetings):
-        key = made.split.columns, made.split.full_column_mm, made.bays
-        frame[i] = numbers.setdefault(key, len(numbers))
-        first += [made] * (len(numbers) > len(first))
-    known = [[_frame_row(space, made, width) for width in widths.tolist()] for made in first]
-    rows = np.array(known, dtype=np.float64).reshape(len(known), len(widths), 4)
-    bay, total, pieces, narrowest = np.moveaxis(rows[frame][:, section], -1, 0)
-    total, pieces, narrowest = (row.astype(np.int64) for row in (total, pieces, narrowest))
-    makeable = narrowest < space.searched
-    return FrameArrays(np.ascontiguousarray(bay), total, pieces, narrowest, makeable)
-
-
-def _frame_row(space: Space, sheeting: Sheeting, stud_mm: int) -> tuple[float, int, int, int]:
-    bays, longest, columns = sheeting.bays, int(space.boards_mm[-1]), space.columns_mm(sheeting)
-    blocks = blocking_lengths(columns, bays, stud_mm)
-
-    def makeable(width: int) -> bool:
-        shape = FrameShape(longest, 0, space.columns_mm(sheeting, width), 2, bays, stud_mm)
-        return frame_bars(shape, space.market.limits) is not None
-
-    widths = range(space.least_width(sheeting), space.searched)
-    return (
-        largest_bay_mm(columns, bays, stud_mm),
-        sum(max(length, 0) * count for length, count in blocks),
-        sum(count for _, count in blocks),
-        widths.start + bisect_left(widths, True, key=makeable),
-    )

@@ -6,6 +6,8 @@ in kg/m3.
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from steepwright.structure.types import FloatArray
@@ -16,7 +18,11 @@ Values = FloatArray | float
 def require_positive(**values: Values) -> None:
     """Raise ValueError, naming the quantity, when any value is not a finite number above 0."""
     for name, value in values.items():
-        if not np.all(np.isfinite(value) & (np.asarray(value) > 0.0)):
+        if isinstance(value, float):
+            positive = 0.0 < value < math.inf
+        else:
+            positive = bool(np.all(np.isfinite(value) & (np.asarray(value) > 0.0)))
+        if not positive:
             message = f"{name} must be greater than 0, not {value}"
             raise ValueError(message)
 
