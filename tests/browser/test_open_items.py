@@ -10,6 +10,8 @@ import pytest
 from playwright.sync_api import Browser
 
 from steepwright.report import render_page
+from steepwright.report.finished import choose
+from steepwright.report.lists import bill_csv
 
 pytestmark = pytest.mark.browser
 Doc = dict[str, Any]
@@ -34,6 +36,12 @@ def test_anchors_are_listed_without_a_price(
     page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
     leaves = page.locator(".leaf").all_text_contents()
     (listed,) = [text for text in leaves if "Shopping list" in text]
+    with page.expect_download() as waiting:
+        page.evaluate("document.querySelector('#csv-bill').click()")
+    saved = waiting.value.path().read_text(encoding="utf-8")
+    chosen = page.evaluate("steepwright.store.state.chosen")
+    assert saved == bill_csv(choose(made, chosen, tmp_path))
+    assert "Not in the sum: Anchor for the mounts' holes" in saved.splitlines()[-1]
     after = listed.split("Total ")[1]
     assert "☐4Anchor for the mounts' holes" in after
     (first,) = [text for text in leaves if "What is to be built" in text]

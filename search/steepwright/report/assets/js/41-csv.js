@@ -1,8 +1,8 @@
-// CSV of the bill and the cuts; cells that a spreadsheet would run as a formula are neutralised.
+// CSV of the bill and the cuts, the same as bill.csv and cuts.csv of the command sheets; cells that a spreadsheet would run as a formula are neutralised.
 const csv = (() => {
   const cell = (value) => {
     let text = String(value);
-    if (typeof value === "string" && /^[=+\-@\t\r＝＋－＠]/.test(text)) text = `'${text}`;
+    if (typeof value === "string" && !/^-?\d+\.\d\d$/.test(text) && /^[=+\-@\t\r＝＋－＠]/.test(text)) text = `'${text}`;
     return /[",\n\r]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
   };
   const write = (rows) => rows.map((row) => row.map(cell).join(",")).join("\n") + "\n";
@@ -12,8 +12,9 @@ const csv = (() => {
       ["sku", "what", "yard", "quantity", "unit", "amount", "currency"],
       ...view.bill.map((line) => {
         const unit = state.prices.get(line.sku) ?? line.unit_cents;
-        return [line.sku, line.what, line.yard, line.quantity, Number(amount(unit)), Number(amount(unit * line.quantity)), data.currency];
+        return [line.sku, line.what, line.yard, line.quantity, amount(unit), amount(unit * line.quantity), data.currency];
       }),
+      ...view.open.map((item) => ["", `Not in the sum: ${item.what}; ${item.why}`, "", item.count, "", "", ""]),
     ]);
 
   // In a spreadsheet lengths are plain numbers: mm, or inches to the nearest 1/16.
