@@ -36,7 +36,7 @@ Part = Literal["all", "firm", "eased", "screwed"]
 """All rules; those whose use is the same with a tie and without, and the others; and those whose
 use depends on the distance of the sheet's screws."""
 
-Kind = Literal["all", "timber", "slab", "frame", "ledger", "spreader", "tie"]
+Kind = Literal["all", "timber", "slab", "frame", "ledger", "spreader", "tie", "fold"]
 """What a rule is told for."""
 
 
@@ -72,7 +72,7 @@ class Rule:
         Facts of the ceiling beam or mount without which the check isn't settled.
     of
         What it is told for; for anything else its use is 0. A frame is timber as well, and
-        so is a beam on ledgers.
+        so is a beam on ledgers; any that folds up is of that kind as well.
     eased
         Whether a tie changes the use. All but these and those of ties themselves are firm.
     screwed

@@ -244,6 +244,7 @@ RULES = (
         "Nmm",
         _foot_parked,
         "board level, held at both ends of its foot; self weight alone as a permanent load",
+        of="fold",
     ),
     Rule(
         "seam blocking",

@@ -76,6 +76,7 @@ RULES = (
         " {dynamic_factor}, {hinge_share} of it on one hinge; the weakest hinge on offer; the"
         " board's weight stands in the line of the kicker's face, whose sheet stands on the floor,"
         " so it pushes no hinge level",
+        of="fold",
     ),
     Rule(
         "floor fixing",

@@ -128,6 +128,7 @@ RULES = (
         "two lines share the load; breaking force x {knot_efficiency} for knots, over"
         " {rope_design_factor}, or the maker's working load if less; weakest rope on offer; "
         + _SLOW,
+        of="fold",
     ),
     Rule(
         "lifting line, one lost",
@@ -135,6 +136,7 @@ RULES = (
         "N",
         _line_lost,
         "the other line holds all; lower the wall and mend it; " + _SLOW,
+        of="fold",
     ),
     Rule(
         "lifting block and sling",
@@ -143,6 +145,7 @@ RULES = (
         _block,
         "one line lost; its block over the wall turns the other back down: twice its force; "
         + _SLOW,
+        of="fold",
     ),
     Rule(
         "hoist brake",
@@ -150,6 +153,7 @@ RULES = (
         "N",
         _brake,
         "a tackle of {hoist_parts} parts, friction holds nothing; " + _SLOW,
+        of="fold",
     ),
     Rule(
         "hand force on the hoist",
@@ -159,6 +163,7 @@ RULES = (
         "a tackle of {hoist_parts} parts and one turning block with the poorest sheaves on offer;"
         " {hand_pull_start_kg} kg to start a pull, carriers of the room together; the brake holds;"
         " " + _SLOW,
+        of="fold",
     ),
     Rule(
         "latch alone",
@@ -166,6 +171,7 @@ RULES = (
         "N",
         _latch,
         "one latch holds the parked wall by itself at the eye; " + _SLOW,
+        of="fold",
     ),
     Rule(
         "second independent hold",
@@ -174,6 +180,7 @@ RULES = (
         _second,
         "a raised load over people: the hoist with its brake and {hoist_latches} latches are one"
         " each; they share no eye, line, block or screw",
+        of="fold",
     ),
     Rule(
         "lift beam bending",
@@ -182,6 +189,7 @@ RULES = (
         _beam,
         "its load and the blocks" + _BLOCKS + _LASTS,
         _KNOWN,
+        of="fold",
     ),
     Rule(
         "lift beam, one line lost",
@@ -191,6 +199,7 @@ RULES = (
         "accidental: the other line's block bears all, with twice its force, at the worse of both"
         " places",
         _KNOWN,
+        of="fold",
     ),
     Rule(
         "lift beam shear",
@@ -199,6 +208,7 @@ RULES = (
         _beam_shear,
         "as for its bending; cracks by kcr {kcr_solid}",
         _KNOWN,
+        of="fold",
     ),
     Rule(
         "lift beam bearing",
@@ -207,6 +217,7 @@ RULES = (
         _beam_bearing,
         "as for its shear; {beam_bearing_mm} mm of bearing: measure it",
         _KNOWN,
+        of="fold",
     ),
     Rule(
         "lift beam deflection",
@@ -218,5 +229,6 @@ RULES = (
         + ", or if that is more the parked board on its latches in the end; limit:"
         " span / {deflection_beam_ratio}",
         _KNOWN,
+        of="fold",
     ),
 )

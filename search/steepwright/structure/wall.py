@@ -125,6 +125,7 @@ def _kinds(rows: Rows) -> set[Kind]:
         "ledger": bool(tables.ledgers.lies[beam].any()),
         "tie": bool(rows.tied.any()),
         "spreader": bool(rows.spread.hangs.any()),
+        "fold": tables.loads.fold_up,
     }
     return {kind for kind, there in some.items() if there}
 

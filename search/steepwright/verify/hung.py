@@ -91,7 +91,7 @@ class HungWitness:
         d, room, given = self.design, self.room, self.given
         wide, kicker = (np.array([float(d[name])]) for name in ("width_mm", "kicker_mm"))
         at = np.array([[beam["name"] for beam in room["beams"]].index(d["beam"])])
-        own = {PULLED: 0.0, HOLD: float(hold_insert(loads)[0])}
+        own = {HOLD: float(hold_insert(loads)[0])}
         if room["wall"]["fold_up"]:
             hoist, along = Hoist(given, room), loads.walls.board_mm - self.mount["setback_mm"]
             eye = hoist.eyes_mm(d["facing"], at, along)
