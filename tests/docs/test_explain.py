@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner
 
 from steepwright.cli.console import run
-from steepwright.cli.explain import explain, explanations
+from steepwright.cli.explain import GROUPS, explain, explanations
 from steepwright.findings import Finding
 
 PACKAGE = Path(__file__).parents[2] / "search" / "steepwright"
@@ -65,6 +65,23 @@ def test_explain_prints_meaning_and_next_step(code: str) -> None:
 def test_without_a_code_all_are_listed() -> None:
     told = CliRunner().invoke(explain, ["--json"])
     assert json.loads(told.output)["findings"] == explanations()
+    shown = CliRunner().invoke(explain, []).output
+    codes = [c for line in shown.splitlines() if line[0] == " " for c in line.strip().split(", ")]
+    assert sorted(code.rstrip(",") for code in codes) == sorted(explanations())
+    assert len(shown.splitlines()) < 60
+    assert "'steepwright explain CODE'" in shown.splitlines()[-3]
+
+
+def test_a_group_s_codes_are_listed_with_a_line_each() -> None:
+    told: list[str] = []
+    for group in GROUPS:
+        *lines, how = CliRunner().invoke(explain, [group]).output.splitlines()
+        assert max(map(len, lines)) <= 88
+        assert "explain CODE" in how
+        told += [line.split()[0] for line in lines]
+        known = json.loads(CliRunner().invoke(explain, [group, "--json"]).output)["findings"]
+        assert list(known) == told[-len(lines) :]
+    assert sorted(told) == sorted(explanations())
 
 
 def test_an_unknown_code_names_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 import tomllib
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
 import click
 
@@ -16,6 +16,7 @@ from steepwright.resources import catalogs_dir
 EXAMPLE = """\b
 Example:
   steepwright explain grade-unknown
+  steepwright explain catalog
   steepwright explain
 """
 
@@ -24,6 +25,22 @@ WIDTH = 88
 KINDS = ("room-", "design-")
 """What codes of a room file's and a design file's keys begin with."""
 
+GROUPS = {
+    "room": "a room file, and what stands in it",
+    "design": "a wall of your own, and the file designs.json",
+    "catalog": "a yard's catalogue",
+    "price-list": "a price list as it came from a yard",
+    "page": "a report page",
+    "certificate": "a certificate",
+}
+"""What groups of codes are about; all but the first are what their codes begin with."""
+
+HOW = (
+    "'steepwright explain CODE' says what a code means and what to do; 'steepwright explain GROUP',"
+    " such as catalog, has a line for each code of a group. A code stands in square brackets at the"
+    " end of a problem."
+)
+
 
 @click.command(name="explain", epilog=EXAMPLE)
 @click.argument("code", required=False)
@@ -31,17 +48,50 @@ KINDS = ("room-", "design-")
 def explain(code: str | None, as_json: bool) -> None:
     """Say more about a finding's code.
 
-    CODE is the word in square brackets at the end of a problem; without one all are listed.
+    CODE is the word in square brackets at the end of a problem. Without one all codes are listed
+    by groups, and with a group's name its codes with a line each.
     """
     known = explanations()
-    chosen = known if code is None else {code.strip("[]"): known[_entry(code, known)]}
+    name = (code or "").strip("[]")
+    if code is None:
+        chosen = known
+    elif name in GROUPS:
+        chosen = {one: known[one] for one in _codes_of(name, known)}
+    else:
+        chosen = {name: known[_entry(code, known)]}
     if as_json:
         write_json({"format": "steepwright findings 1", "findings": chosen})
-        return
-    for name, words in chosen.items():
+    elif code is None:
+        _print_groups(known)
+    elif name in GROUPS:
+        _print_lines(chosen)
+    else:
         out(name)
-        out(_paragraph(words["means"]))
-        out(_paragraph(words["do"]) + ("" if len(chosen) == 1 else "\n"))
+        out(_paragraph(chosen[name]["means"]))
+        out(_paragraph(chosen[name]["do"]))
+
+
+def _print_groups(known: Collection[str]) -> None:
+    for group, what in GROUPS.items():
+        codes = _codes_of(group, known)
+        out(f"{group}: {what} ({len(codes)})")
+        out(_paragraph(", ".join(codes)))
+    out(textwrap.fill(HOW, WIDTH))
+
+
+def _print_lines(entries: Mapping[str, Mapping[str, str]]) -> None:
+    wide = max(map(len, entries))
+    for name, words in entries.items():
+        first = words["means"].split(". ")[0].rstrip(".")
+        line = textwrap.shorten(first, WIDTH - wide - 2, placeholder=" ...")
+        out(f"{name:{wide}}  {line}")
+    out("'steepwright explain CODE' says all about one.")
+
+
+def _codes_of(group: str, known: Collection[str]) -> list[str]:
+    """Return the codes of a group, in the order of the alphabet; none of an unknown one."""
+    named = {code: next((g for g in GROUPS if code.startswith(g)), "room") for code in known}
+    return [code for code in known if named[code] == group]
 
 
 def _entry(code: str, known: Collection[str]) -> str:
@@ -68,4 +118,6 @@ def explanations() -> dict[str, dict[str, str]]:
 
 
 def _paragraph(text: str) -> str:
-    return textwrap.fill(text, WIDTH, initial_indent="  ", subsequent_indent="  ")
+    return textwrap.fill(
+        text, WIDTH, initial_indent="  ", subsequent_indent="  ", break_on_hyphens=False
+    )
