@@ -52,8 +52,7 @@ class Judged:
 def both_ways(kind: str, seed: int, code: Code) -> Judged:
     """Judge walls of a kind of small room, each with a fixing picked at random."""
     room = getattr(small_rooms, f"{kind}_room")(seed)
-    of = kind if kind in ("tied", "framed", "weak_frames") else "tiny"
-    catalog = getattr(small_rooms, f"{of}_catalog")(seed)
+    catalog = getattr(small_rooms, f"{kind}_catalog", small_rooms.tiny_catalog)(seed)
     market = build_market(*small_rooms.in_code(code, room, catalog))
     model = certified(build_wide_model(build_space(market)))
     entries = _picked(model, random.Random(seed))
@@ -135,7 +134,10 @@ def _theirs(model: Model, entries: Entries) -> list[tuple[str, FloatArray]]:
     hung = look_up(model.tables, hung_between(model, own, model.batch(own, model.fixing(own))))
     found = [(name, rules[name].evaluate(rows).use) for name in CHECKS]
     timber = np.where(model.tables.beams.slab[hung.batch.beam], 0.0, 1.0)
-    found += [(name, rules[name].evaluate(hung).use * timber) for name in UPHELD]
+    found += [
+        (name, rules[name].evaluate(hung).use * (timber if rules[name].of == "timber" else 1.0))
+        for name in UPHELD
+    ]
     return [(name, np.broadcast_to(use, len(entries))) for name, use in found]
 
 

@@ -46,6 +46,15 @@ def test_the_checker_agrees_with_the_search(seed: int, code: Code) -> None:
         ("weak_frames", 3, "EN 1995"),
         ("weak_frames", 14, "EN 1995"),
         ("weak_frames", 34, "EN 1995"),
+        ("weak_ledger", 3, "EN 1995"),
+        ("weak_ledger", 8, "EN 1995"),
+        ("weak_ledger", 14, "EN 1995"),
+        ("weak_slab", 2, "EN 1995"),
+        ("weak_slab", 14, "NDS"),
+        ("weak_spreader", 8, "EN 1995"),
+        ("weak_spreader", 16, "EN 1995"),
+        ("weak_spreader", 8, "NDS"),
+        ("spreader", 8, "NDS"),
     ],
 )
 def test_single_walls_are_judged_alike(kind: str, seed: int, code: Code) -> None:

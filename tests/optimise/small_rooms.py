@@ -499,6 +499,88 @@ def spreader_room(seed: int) -> Room:
     return replace(room, beams=beams, ceiling_mm=ceiling)
 
 
+def weak_ledger_room(seed: int) -> Room:
+    """A room of two beams on ledgers for heavy climbers; some of these are too weak for them.
+
+    All are there already, each of its own size and fixings, so that weak ones cost no less.
+    """
+    r = random.Random(13_000 + seed)
+    room, beams = ledger_room(seed), []
+    (beam,) = [beam for beam in room.beams if beam.ledger][:1]
+    for number in range(2):
+        masonry = r.random() < 0.5
+        ledger = Ledger(
+            r.choice([(40, 160), (60, 120), (60, 200)]),
+            "masonry" if masonry else "studs",
+            r.choice([3, 4, 6]),
+            r.choice([250, 400, 700]),
+            r.choice([60, 60, 80]),
+            r.choice([1, 2, 3]),
+            r.choice([None, 1000.0, 1300.0, 1600.0, 2500.0]) if masonry else None,
+            owned=True,
+        )
+        placed = replace(beam, name=f"beam {number}", x_mm=beam.x_mm + 300 * number, ledger=ledger)
+        beams.append(replace(placed, depth_mm=240, grade=r.choice(["C24", None])))
+    climber = Climber(r.choice([80.0, 95.0]), 1700, r.choice([1.5, 2.0]), 1)
+    return replace(room, beams=tuple(beams), climber=climber)
+
+
+def weak_slab_room(seed: int) -> Room:
+    """A tiny room below concrete, in which some anchors bear too little for some walls."""
+    r = random.Random(14_000 + seed)
+    room = tiny_room(seed)
+    ceiling = room.beams[0].underside_mm[0]
+    slabs = tuple(
+        Beam(
+            f"slab {number}",
+            room.beams[0].x_mm + number * 300,
+            (ceiling, ceiling),
+            1,
+            140,
+            room.width_mm,
+            None,
+            None,
+            "slab",
+            anchor_rated_n=r.choice([None, 1300.0, 1500.0, 2000.0, 2700.0]),
+            anchor_least_mm=r.choice([None, 120]),
+        )
+        for number in range(2)
+    )
+    climber = Climber(r.choice([50.0, 60.0, 75.0]), 1700, r.choice([1.5, 2.0]), 1)
+    wall = replace(room.wall, fold_up=False, min_fall_space_mm=800)
+    return replace(room, ceiling_mm=ceiling, beams=slabs, climber=climber, wall=wall)
+
+
+def weak_spreader_room(seed: int) -> Room:
+    """A room of two timbers under joists of many sizes, some too weak for heavy climbers.
+
+    All are there already, at their own places along joists of their own.
+    """
+    r = random.Random(15_000 + seed)
+    room, beams = spreader_room(seed), []
+    beam, ceiling = room.beams[0], room.ceiling_mm
+    for number in range(2):
+        apart, deep = r.choice([400, 600, 800]), r.choice([100, 120, 140])
+        spreader = Spreader(
+            tuple(range(200, 3900, apart)),
+            r.choice([(100, 220), (120, 240), (100, 180), (80, 200)]),
+            apart,
+            room.length_mm,
+            r.choice(["C24", None]),
+            r.choice([100.0, 300.0, None]),
+            r.choice([(10, 220), (12, 240), (10, 180)]),
+            r.choice([0, 0, 15]),
+            True,
+            owned=True,
+            held=r.random() < 0.6,
+        )
+        placed = replace(beam, name=f"timber {number}", x_mm=beam.x_mm + 300 * number)
+        placed = replace(placed, underside_mm=(ceiling - deep,) * 2, depth_mm=deep, width_mm=120)
+        beams.append(replace(placed, span_mm=apart, spreader=spreader))
+    climber = Climber(r.choice([50.0, 60.0, 75.0]), 1700, r.choice([1.5, 2.0]), 1)
+    return replace(room, beams=tuple(beams), climber=climber)
+
+
 def framed_catalog(seed: int) -> Catalog:
     """A tiny catalogue with the timber that the frames of the same number are made of."""
     tiny, full = tiny_catalog(seed), read_catalog()
@@ -509,7 +591,8 @@ def framed_catalog(seed: int) -> Catalog:
     return replace(tiny, timber=tuple(rows))
 
 
-weak_frames_catalog = spreader_catalog = framed_catalog
+weak_frames_catalog = spreader_catalog = ledger_catalog = framed_catalog
+weak_ledger_catalog = weak_spreader_catalog = framed_catalog
 
 
 def tiny_catalog(seed: int) -> Catalog:
@@ -538,6 +621,9 @@ def tiny_catalog(seed: int) -> Catalog:
         mounts=tuple(r.sample(full.mounts, 2)),
         materials=replace(full.materials, factors=replace(factors, values=few)),
     )
+
+
+weak_slab_catalog = tiny_catalog
 
 
 def tied_room(seed: int) -> Room:

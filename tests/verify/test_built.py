@@ -12,6 +12,10 @@ import small_rooms
 from sealing import sealed
 
 from steepwright.optimise import search
+from steepwright.verify.joists import OF_JOISTS
+from steepwright.verify.ledgers import OF_LEDGERS
+from steepwright.verify.slabs import OF_SLABS
+from steepwright.verify.standing import OF_FRAMES
 
 Doc = dict[str, Any]
 Change = Callable[[Doc, Doc], object]
@@ -99,6 +103,46 @@ def move_supports_apart(_: Doc, document: Doc) -> None:
         beam["span_mm"] *= 2
 
 
+def rate_ledger_anchors_higher(_: Doc, document: Doc) -> None:
+    for beam in document["room"]["beams"]:
+        if beam["ledger"]["rated_n"]:
+            beam["ledger"]["rated_n"] *= 3
+
+
+def thicken_ledger_screws(certificate: Doc, _: Doc) -> None:
+    for screw in given(certificate)["ledger_screws"].values():
+        screw["root_mm"] *= 1.3
+        screw["tensile_mpa"] *= 2
+
+
+def let_screws_work_together(_: Doc, document: Doc) -> None:
+    for beam in document["room"]["beams"]:
+        if beam["ledger"]["wall"] == "studs":
+            beam["ledger"]["screws"] += 2
+
+
+def rate_slab_anchors_higher(_: Doc, document: Doc) -> None:
+    for beam in document["room"]["beams"]:
+        beam["anchor_rated_n"] = 1.6 * (beam["anchor_rated_n"] or 0.0)
+
+
+def deepen_joists(_: Doc, document: Doc) -> None:
+    for beam in document["room"]["beams"]:
+        beam["spreader"]["joist_mm"][1] *= 2
+
+
+def lengthen_coach_screws(certificate: Doc, document: Doc) -> None:
+    given(certificate)["factors"]["washer_bearing_factor"] *= 3
+    for beam in document["room"]["beams"]:
+        beam["spreader"].update(screw_mm=[10, 300], lining_mm=0)
+
+
+def share_among_more_joists(_: Doc, document: Doc) -> None:
+    for beam in document["room"]["beams"]:
+        ends = beam["spreader"]["joists_mm"]
+        beam["spreader"]["joists_mm"] = list(range(ends[0], ends[-1] + 1, 100))
+
+
 def widen_the_way_in(_: Doc, document: Doc) -> None:
     access = document["room"]["access"]
     access.update(max_piece_mm=None, doors=[], corridors=[], stairs=[], max_carry_kg=None)
@@ -119,6 +163,14 @@ def widen_the_way_in(_: Doc, document: Doc) -> None:
         ("weak_frames", 14, take_the_load_off),
         ("weak_frames", 14, let_beams_sag),
         ("weak_frames", 34, move_supports_apart),
+        ("weak_ledger", 34, rate_ledger_anchors_higher),
+        ("weak_ledger", 3, thicken_ledger_screws),
+        ("weak_ledger", 8, let_screws_work_together),
+        ("weak_slab", 14, rate_slab_anchors_higher),
+        ("spreader", 11, deepen_joists),
+        ("spreader", 11, let_beams_sag),
+        ("spreader", 8, lengthen_coach_screws),
+        ("weak_spreader", 8, share_among_more_joists),
         ("small", 3, widen_the_way_in),
     ],
 )
@@ -131,13 +183,50 @@ def test_a_loosened_rule_is_caught(kind: str, seed: int, change: Change) -> None
     assert "certificate-built" in codes
 
 
-@pytest.mark.parametrize("seed", [3, 14, 34])
-def test_nothing_of_frames_rests_on_the_searchs_word(seed: int) -> None:
-    certificate, document = certified("weak_frames", seed)
+@pytest.mark.parametrize(
+    ("kind", "seed"),
+    [
+        ("weak_frames", 3),
+        ("weak_frames", 14),
+        ("weak_frames", 34),
+        ("weak_ledger", 2),
+        ("weak_ledger", 8),
+        ("weak_slab", 14),
+        ("weak_spreader", 8),
+        ("spreader", 8),
+    ],
+)
+def test_nothing_of_what_walls_hang_from_rests_on_the_searchs_word(kind: str, seed: int) -> None:
+    certificate, document = certified(kind, seed)
     verdict = sealed(certificate, document)
     assert verdict.findings == []
     assert verdict.taken == {}
     assert ended(certificate) > 0
+
+
+@pytest.mark.parametrize(
+    ("kind", "seed", "names"),
+    [
+        ("weak_ledger", 3, OF_LEDGERS),
+        ("weak_ledger", 34, OF_LEDGERS),
+        ("weak_slab", 14, OF_SLABS),
+        ("spreader", 8, OF_JOISTS),
+        ("framed", 2, OF_FRAMES),
+    ],
+)
+def test_designs_are_held_against_what_holds_their_beam_up(
+    kind: str, seed: int, names: tuple[str, ...]
+) -> None:
+    certificate, document = certified(kind, seed)
+    design = next(d for d in document["designs"] if names[0] in {c["name"] for c in d["checks"]})
+    used = [check for check in design["checks"] if check["name"] in names and check["use"] > 0.01]
+    assert len(used) > len(names) - 3
+    for check in used:
+        right, check["use"] = check["use"], check["use"] / 2
+        told = "; ".join(finding.message for finding in sealed(certificate, document).findings)
+        assert f"{design['id']}: use of check '{check['name']}'" in told
+        check["use"] = right
+    assert sealed(certificate, document).findings == []
 
 
 def test_what_only_the_search_can_tell_is_not_told_as_this() -> None:

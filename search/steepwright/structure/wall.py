@@ -96,7 +96,7 @@ def worst_use(tables: Tables, batch: Batch, limit: float = 1.0, part: Part = "al
 def _worst_of(tables: Tables, batch: Batch, limit: float, rules: tuple[Rule, ...]) -> FloatArray:
     worst, left, now = np.zeros(len(batch)), np.arange(len(batch)), np.zeros(len(batch))
     rows = look_up(tables, batch)
-    kinds = _kinds(rows)
+    kinds = kinds_of(rows)
     for rule in rules:
         if rule.of not in kinds:
             continue
@@ -113,7 +113,7 @@ def _worst_of(tables: Tables, batch: Batch, limit: float, rules: tuple[Rule, ...
     return np.where(np.isnan(worst), np.inf, worst)
 
 
-def _kinds(rows: Rows) -> set[Kind]:
+def kinds_of(rows: Rows) -> set[Kind]:
     """Return what some of the walls are; rules of other kinds have no use for any of them."""
     tables, beam = rows.tables, rows.batch.beam
     slab = tables.beams.slab[beam]
@@ -142,7 +142,7 @@ def checks(tables: Tables, batch: Batch) -> tuple[Check, ...]:
         message = f"checks are for one wall at a time, not {len(batch)}"
         raise ValueError(message)
     rows = look_up(tables, batch)
-    kinds = _kinds(rows)
+    kinds = kinds_of(rows)
     return tuple(_check(rule, rows) for rule in RULES if rule.of in kinds)
 
 

@@ -1,7 +1,6 @@
 """What a timber beam bears of the wall beside its own load: EN 1995-1-1 section 6, or the NDS.
 
-The span is free: nothing keeps the beam from tilting. A slab has no such checks. Of a timber under
-joists nothing is said: what these do to it is no effect of where mounts hang.
+The span is free: nothing keeps the beam from tilting. A slab has no such checks.
 """
 
 from __future__ import annotations
@@ -13,9 +12,16 @@ import numpy.typing as npt
 
 from steepwright.verify import nds
 from steepwright.verify.hooked import Hooked
-from steepwright.verify.mounts import board_weight_n, hung_weight_n
+from steepwright.verify.mounts import Hanging, board_weight_n, hung_weight_n
 from steepwright.verify.strength import Loads, over
-from steepwright.verify.timbers import splits_n, tilting, timber_of, twisting_mm3, weight_n_mm3
+from steepwright.verify.timbers import (
+    deep_factor,
+    splits_n,
+    tilting,
+    timber_of,
+    twisting_mm3,
+    weight_n_mm3,
+)
 
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
@@ -42,14 +48,13 @@ OF_BEAMS = BENT, LASTING, LOST, BEFORE, SHEARED, TWISTED, BOTH, BORNE, SAGGED, S
 """The checks' names in a design."""
 
 _FIGURES = (
-    "b", "h", "span", "moment", "torque", "fv_d", "support", "soft", "whole", "always", "end",
-    "sag",
+    "b", "h", "span", "moment", "torque", "fv_d", "crush", "soft", "whole", "always", "end", "sag"
 )  # fmt: skip
 
 
 def is_timber(beam: Document) -> bool:
     """Tell whether a beam is judged by these checks."""
-    return beam.get("kind") != "slab" and not beam.get("spreader")
+    return beam.get("kind") != "slab"
 
 
 class Beams:
@@ -57,29 +62,20 @@ class Beams:
 
     def __init__(self, given: Document, room: Document) -> None:
         self.factors: Document = given["factors"]
-        rows = [_beam(given, room["code"], beam) for beam in room["beams"]]
+        rows = [beam_figures(given, room["code"], beam) for beam in room["beams"]]
         self.known = {name: np.array([row[name] for row in rows]) for name in _FIGURES}
-        low = [[_below_mm(mount, beam) for mount in given["mounts"]] for beam in room["beams"]]
+        low = [[below_mm(mount, beam) for mount in given["mounts"]] for beam in room["beams"]]
         split = [
             [_splits(given["factors"], mount, beam) for mount in given["mounts"]]
             for beam in room["beams"]
         ]
         self.below_mm, self.split_n = np.array(low), np.array(split)
 
-    def uses(
-        self,
-        loads: Loads,
-        where: tuple[IntArray, IntArray],
-        hooks: Hooked,
-        hung: tuple[FloatArray, int, FloatArray],
-    ) -> Uses:
-        """Return the uses by the checks' names.
-
-        `where` are each wall's beam and mount, `hung` the mounts' lever, their number and the
-        walls' width [mm].
-        """
-        f, k = self.factors, {name: row[where[0]] for name, row in self.known.items()}
-        lever, count, width = hung
+    def uses(self, loads: Loads, hooks: Hooked, hung: Hanging) -> Uses:
+        """Return the uses by the checks' names."""
+        f, k = self.factors, {name: row[hung.beam] for name, row in self.known.items()}
+        lever, count, width = hung.lever, hung.mounts, hung.width_mm
+        where = hung.beam, hung.mount
         climb, board = loads.all_n * lever, board_weight_n(loads, width) / 2 * lever
         level = f["hold_pull_factor"] * climb
         up = (climb + level * k["h"] / k["b"]) * hooks.arm_climb
@@ -107,16 +103,21 @@ class Beams:
             SHEARED: held / area,
             TWISTED: twist,
             BOTH: (twist + np.hypot(twist, 2 * shear)) / 2,
-            BORNE: held / k["support"],
+            BORNE: held / (k["crush"] * contact_mm(f, "beam_bearing_mm")),
             SAGGED: sag * f["deflection_beam_ratio"] / k["span"],
             SPLIT: over(pull, self.split_n[where]),
         }
 
 
-def _beam(given: Document, code: str, beam: Document) -> dict[str, float]:
-    """Return a beam's design resistances and what its existing load does to it [N, mm]."""
+def beam_figures(
+    given: Document, code: str, beam: Document, *, held: bool = False
+) -> dict[str, float]:
+    """Return a beam's design resistances and what its existing load does to it [N, mm].
+
+    One that is `held` doesn't tilt: its upper edge is kept in place all along.
+    """
     if not is_timber(beam):
-        never = dict.fromkeys(("moment", "torque", "fv_d", "support"), np.inf)
+        never = dict.fromkeys(("moment", "torque", "fv_d", "crush"), np.inf)
         nothing = dict.fromkeys(("soft", "whole", "always", "end", "sag"), 0.0)
         return {"b": 1.0, "h": 1.0, "span": 1.0} | never | nothing
     f, timber = given["factors"], timber_of(given, beam)
@@ -124,9 +125,10 @@ def _beam(given: Document, code: str, beam: Document) -> dict[str, float]:
     lasts = f["kmod_solid_short"] / f["gamma_m_solid"]
     fm = lasts * timber["fm_k_mpa"]
     if code == "NDS":
-        fm = nds.beam_mpa(f, timber, fm, (b, h, span))
+        fm = nds.beam_mpa(f, timber, fm, (b, h, 0.0 if held else span))
     else:
-        fm *= min(max((150 / h) ** 0.2, 1.0), 1.3) * tilting(timber, b, h, span)  # (3.1)
+        tilts = 1.0 if held else tilting(timber, b, h, span)
+        fm *= deep_factor(h) * tilts
     shear = lasts * timber["fv_k_mpa"] * f["kcr_solid"]
     shape = min(1 + f["torsion_shape_per_hb"] * max(b, h) / min(b, h), f["torsion_shape_most"])
     told = beam["existing_load_n_per_m"]
@@ -136,7 +138,6 @@ def _beam(given: Document, code: str, beam: Document) -> dict[str, float]:
     always, whole = f["gamma_g"] * dead, f["gamma_g"] * dead + f["gamma_q"] * live
     ei, kdef = timber["e0_mean_mpa"] * b * h**3 / 12, f["kdef_solid"]
     creeps = dead * (1 + kdef) + live * (1 + f["psi2_domestic"] * kdef)
-    contact = f["beam_bearing_mm"] + min(f["bearing_extra_mm"], f["beam_bearing_mm"])
     return {
         "b": b,
         "h": h,
@@ -144,7 +145,7 @@ def _beam(given: Document, code: str, beam: Document) -> dict[str, float]:
         "moment": fm * b * h**2 / 6,
         "torque": shape * shear * twisting_mm3(b, h),
         "fv_d": shear,
-        "support": lasts * timber["fc90_k_mpa"] * f["kc90_default"] * contact * b,  # 6.1.5
+        "crush": lasts * timber["fc90_k_mpa"] * f["kc90_default"] * b,
         "soft": span**3 / (48 * ei),
         "whole": whole * span**2 / 8,
         "always": always * span**2 / 8,
@@ -153,7 +154,12 @@ def _beam(given: Document, code: str, beam: Document) -> dict[str, float]:
     }
 
 
-def _below_mm(mount: Document, beam: Document) -> float:
+def contact_mm(f: Document, bearing: str) -> float:
+    """Return the length that a beam's end bears on [mm], 6.1.5(1); `bearing` names its support."""
+    return float(f[bearing] + min(f["bearing_extra_mm"], f[bearing]))
+
+
+def below_mm(mount: Document, beam: Document) -> float:
     """Return how far a pivot is below the middle of its beam [mm], let down to the low end."""
     if not is_timber(beam):
         return 0.0

@@ -12,17 +12,16 @@ from typing import Any
 import numpy as np
 
 from steepwright.errors import InputError
-from steepwright.verify.beams import OF_BEAMS
 from steepwright.verify.bounds import Bounds
 from steepwright.verify.declared import axes_of, check_space
 from steepwright.verify.hoists import PULLED
 from steepwright.verify.mounts import HELD, RATED, ROOM
 from steepwright.verify.sane import need_sense
 from steepwright.verify.stair import Stair
-from steepwright.verify.standing import OF_FRAMES
 from steepwright.verify.strength import CHECKS, HOLD
 from steepwright.verify.tie_bolts import OF_TIES
 from steepwright.verify.ties import UNDONE
+from steepwright.verify.upheld import OF_ALL
 from steepwright.verify.verdict import Verdict
 from steepwright.verify.walk import Walk
 from steepwright.verify.witness import Witness
@@ -155,7 +154,7 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
         _check_part(part, room, stair, verdict)
     _check_sums(certificate, verdict)
     names = {check["name"] for design in designs for check in design["checks"]}
-    own = {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE, *OF_TIES, *OF_BEAMS, *OF_FRAMES}
+    own = {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE, *OF_TIES, *OF_ALL}
     verdict.checks_derived = len(names & own)
     verdict.checks_read = len(names) - verdict.checks_derived
     for design in designs:

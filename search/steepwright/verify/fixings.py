@@ -102,7 +102,7 @@ def _in_sheet_n(screw: Document, panel: Document, timber: Document) -> float:
         sheet = 0.11 * panel["rho_k_kg_m3"] * d**-0.3  # (8.20)
     wood = 0.082 * timber["rho_k_kg_m3"] * d**-0.3  # (8.15)
     parts = (t, sheet), (screw["length_mm"] - t, wood)
-    return _single_shear_n(parts, d, screw["tensile_mpa"])
+    return single_shear_n(parts, d, screw["tensile_mpa"])
 
 
 def _end_grain_n(factors: Document, screw: Document, timber: Document, rail_mm: float) -> float:
@@ -117,7 +117,7 @@ def _end_grain_n(factors: Document, screw: Document, timber: Document, rail_mm: 
     else:
         wood = across = 0.082 * rho * d**-0.3
     end = wood / factors["end_grain_embedment_factor"]
-    return _single_shear_n(((rail_mm, across), (inside, end)), d, screw["tensile_mpa"])
+    return single_shear_n(((rail_mm, across), (inside, end)), d, screw["tensile_mpa"])
 
 
 def _in_row(factors: Document, screw: Document, depth_mm: float) -> int:
@@ -127,7 +127,7 @@ def _in_row(factors: Document, screw: Document, depth_mm: float) -> int:
     return int(min(factors["frame_screws_per_joint"], fits))
 
 
-def _single_shear_n(
+def single_shear_n(
     parts: tuple[tuple[float, float], tuple[float, float]],
     d: float,
     tensile_mpa: float,

@@ -8,7 +8,7 @@ at the pivot and prises the plate off, too.
 from __future__ import annotations
 
 import math
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -23,6 +23,16 @@ Document = dict[str, Any]
 
 ROOM, HELD, RATED = "mount screws' room", "mount pull-out and shear", "mount working load"
 """The checks' names in a design."""
+
+
+class Hanging(NamedTuple):
+    """How walls hang: from which beam and mount each, the mounts' lever [-], how many, how wide."""
+
+    beam: IntArray
+    mount: IntArray
+    lever: FloatArray
+    mounts: int
+    width_mm: FloatArray
 
 
 class Mounts:

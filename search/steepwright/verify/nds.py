@@ -60,10 +60,12 @@ def beam_mpa(
 ) -> float:
     """Return what a beam that may tilt bears in bending, of Fb without CF and CL (3.3.3) [MPa].
 
-    `sizes_mm` are its width, depth and free span.
+    `sizes_mm` are its width, depth and free span, 0 where its upper edge is held all along.
     """
     b, h, span = sizes_mm
     sized = bend_mpa * (_size(h) if timber["nds_sized"] else 1.0)
+    if not span:
+        return float(sized)
     tilts = 1.2 * timber["e0_05_mpa"] * b**2 / (h * factors["lef_ratio"] * span)
     return sized * float(_root(np.array(tilts / sized), 0.95))
 
@@ -157,6 +159,52 @@ def thin_plate_n(
     across = gapped_n(per_mm, yields, deep_mm, gap_mm)
     least = min(across, 0.4 * per_mm * deep_mm, 1.15 * bent)
     return float(least / (1.25 * 4.0 if inches >= THIN_IN else terms[0]))
+
+
+def lag_mm(whole_mm: float) -> float:
+    """Return the diameter of the lag screw that is told in whole mm [mm].
+
+    Of sixteenths of an inch the largest that isn't thicker when rounded.
+    """
+    sixteenth = INCH_MM / 16
+    return math.floor((whole_mm + 0.5) / sixteenth - 1e-9) * sixteenth
+
+
+def lag_thread_mm(length_mm: float) -> float:
+    """Return T of a lag screw [mm], Table L2: half its length and 1/2 in, at most 6 in."""
+    return min(length_mm / 2 + INCH_MM / 2, 6 * INCH_MM)
+
+
+def washer_mpa(across_mpa: float, washer_mm: float) -> float:
+    """Return Fc across the grain times Cb below a washer (3.10-2); from 6 in on Cb is 1 [MPa]."""
+    wider = 1 + 0.375 * INCH_MM / washer_mm if washer_mm < 6 * INCH_MM else 1.0
+    return across_mpa * wider
+
+
+def lag_under_n(
+    factors: Document,
+    lag: Document,
+    parts_mm: tuple[float, float],
+    gap_mm: float,
+    classes: tuple[Document, Document],
+) -> float:
+    """Return Z of a lag screw through a timber, across its grain, along that of a joist above [N].
+
+    `parts_mm` are the timber's depth and what is in the joist. Across a lining that bears nothing
+    it turns or yields in the joist as Johansen's model has it, over the greatest term along the
+    grain.
+    """
+    (side, main), d = parts_mm, lag["diameter_mm"]
+    over, under = (timber["rho_k_kg_m3"] / 1000 for timber in classes)
+    thin = d / INCH_MM < THIN_IN
+    along = _bearing_mpa(under, d) if thin else 11200 * under * POUND_N / INCH_MM**2
+    if not gap_mm:
+        return _sideways_n(factors, lag, ((side, _bearing_mpa(over, d)), (main, along)))
+    per_mm = along * lag["root_mm"]
+    yields = factors["dowel_yield_share_nds"] * lag["tensile_mpa"] * lag["root_mm"] ** 3 / 6
+    plain = min(0.4 * per_mm * main, 1.15 * math.sqrt(2 * yields * per_mm))
+    term = max(2.2, 10 * d / INCH_MM + 0.5) if thin else 3.6
+    return float(min(plain, gapped_n(per_mm, yields, main, gap_mm)) / term)
 
 
 def _bearing_mpa(gravity: float, diameter_mm: float) -> float:

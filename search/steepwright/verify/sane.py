@@ -66,6 +66,9 @@ def _of_room(room: Document) -> Iterator[Row]:
         yield "angle_deg", value, 0, 89
     yield "length_mm", room["length_mm"], 0, MOST_MM
     yield "width_mm", room["width_mm"], 0, MOST_MM
+    for beam in room["beams"]:
+        under = beam.get("spreader") or {"joists_mm": ()}
+        yield f"joists over {beam['name']}", len(under["joists_mm"]), 0, 100
     yield "kinds of own pads", len(room.get("pads", [])), 0, 20
     for n, pad in enumerate(room.get("pads", [])):
         yield from _of_pad(pad, f"own pad {n}")

@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.verify.hooked import Hooked
-from steepwright.verify.mounts import board_weight_n
+from steepwright.verify.mounts import Hanging, board_weight_n
 from steepwright.verify.stands import END_D, stand_pieces
 from steepwright.verify.strength import Loads
 from steepwright.verify.timbers import buckling, timber_of, weight_n_mm3
@@ -36,7 +36,9 @@ OF_FRAMES = (
 
 
 class Standing:
-    """The frame below one beam, one side of it; None in a room's list where there is none."""
+    """The frame below one beam, one side of it."""
+
+    names = OF_FRAMES
 
     def __init__(self, given: Document, beam: Document) -> None:
         f = self.factors = given["factors"]
@@ -60,13 +62,13 @@ class Standing:
         self.lasts = f["kmod_solid_short"] / f["gamma_m_solid"]
         self.joined = f["kmod_solid_short"] / f["gamma_m_connection"]
 
-    def uses(self, loads: Loads, hooks: Hooked, lever: FloatArray, width_mm: FloatArray) -> Uses:
+    def uses(self, loads: Loads, hooks: Hooked, hung: Hanging) -> Uses:
         """Return the uses by the checks' names of walls that hang from this frame."""
-        f = self.factors
+        f, lever = self.factors, hung.lever
         whole = f["gamma_q"] * loads.all_n * lever
         side = whole * hooks.end_climb
         pull, aside = f["hold_pull_factor"] * side, f["frame_sideways_share"] * whole
-        board = board_weight_n(loads, width_mm) / 2 * lever * hooks.end_weight
+        board = board_weight_n(loads, hung.width_mm) / 2 * lever * hooks.end_weight
         down = side + f["gamma_g"] * (board + self.weight_n)
         own = f["gamma_g_favourable"] * self.weight_n
         nearest = whole * np.maximum(1 - hooks.end_climb, 0) * self.span

@@ -34,6 +34,11 @@ def weight_n_mm3(timber: Document) -> float:
     return float(timber["rho_mean_kg_m3"] * GRAVITY_M_S2 / 1e9)
 
 
+def deep_factor(h_mm: float) -> float:
+    """Return kh on the bending strength of solid timber (3.1)."""
+    return float(min(max((150 / h_mm) ** 0.2, 1.0), 1.3))
+
+
 def buckling(timber: Document, length_mm: float, side_mm: float) -> float:
     """Return kc of a bar about a side (6.21, 6.25 to 6.28), beta_c 0.2; 1 up to 0.3."""
     slender = math.sqrt(12 * timber["fc0_k_mpa"] / timber["e0_05_mpa"])

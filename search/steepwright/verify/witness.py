@@ -24,6 +24,7 @@ from steepwright.verify.fitting import fitting_mdeg
 from steepwright.verify.hung import HungWitness
 from steepwright.verify.packs import Sizes, needed_parts
 from steepwright.verify.pads import Pads, on_bill
+from steepwright.verify.rigged import rigged_uses
 from steepwright.verify.sawing import bar_faults, sheet_faults
 from steepwright.verify.stands_billed import StandWitness
 from steepwright.verify.strength import CHECKS, Corners, Loads, figures, stud_bending_undone
@@ -328,6 +329,7 @@ class Witness:
         loads = Loads(figures(self.given, self.room["climber"], self.room["code"]), wall)
         own = {name: float(check(loads)[0]) for name, check in CHECKS.items()}
         own |= self._hung.uses(loads)
+        own |= rigged_uses(d, self.given, self.room, self.mount, loads)
         if "tie_back" in d:
             own[UNDONE] = float(stud_bending_undone(loads)[0])
             own |= self._hung.tied(loads)

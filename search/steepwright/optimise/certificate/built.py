@@ -27,9 +27,17 @@ from steepwright.optimise.certificate.levels import BUILT, Ledger
 from steepwright.optimise.certificate.ways import candidates, facings, no_room, solved_cents
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.widths import hung_between
-from steepwright.structure import Batch, Tables, rules_beam, rules_stand
+from steepwright.structure import (
+    Batch,
+    Tables,
+    rules_beam,
+    rules_ledger,
+    rules_slab,
+    rules_spread,
+    rules_stand,
+)
 from steepwright.structure.rows import look_up
-from steepwright.structure.wall import CHUNK_ROWS, RULES
+from steepwright.structure.wall import CHUNK_ROWS, RULES, kinds_of
 
 BoolArray = npt.NDArray[np.bool_]
 IntArray = npt.NDArray[np.int64]
@@ -53,9 +61,15 @@ CHECKS = (
 OF_BOXES = CHECKS[:5]
 """Those of them to be looked at over boxes as well."""
 
-UPHELD = tuple(rule.name for rule in (*rules_beam.RULES, *rules_stand.RULES))
-"""Checks of what a wall hangs from: the checker has a copy of these, too, but not of what joists do
-to a timber below them."""
+_OF_UPHELD = (
+    *rules_beam.RULES,
+    *rules_slab.RULES,
+    *rules_stand.RULES,
+    *rules_ledger.RULES,
+    *rules_spread.RULES,
+)
+UPHELD = tuple(rule.name for rule in _OF_UPHELD)
+"""Checks of what a wall hangs from: the checker has a copy of these, too."""
 
 CLEARLY = 1 + 1e-4
 """A use above this is told as failed."""
@@ -65,12 +79,12 @@ _RULES_OF_BOXES = tuple(rule for rule in RULES if rule.name in OF_BOXES)
 
 
 def upheld_use(tables: Tables, batch: Batch) -> FloatArray:
-    """Return the largest use of what each wall hangs from, 0 of timbers under joists."""
+    """Return the largest use of what each wall hangs from."""
     walls = look_up(tables, batch)
-    worst = np.zeros(len(batch))
-    for rule in (*rules_beam.RULES, *rules_stand.RULES):
+    worst, kinds = np.zeros(len(batch)), kinds_of(walls)
+    for rule in (rule for rule in _OF_UPHELD if rule.of in kinds):
         worst = np.maximum(worst, rule.evaluate(walls).use)
-    return np.where(walls.spread.hangs, 0.0, worst)
+    return worst
 
 
 @dataclass(frozen=True, slots=True)

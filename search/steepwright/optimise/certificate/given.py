@@ -13,6 +13,7 @@ from steepwright.optimise.model import Model
 from steepwright.optimise.pad_floor import on_offer
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import CheapestOf, PackTable
+from steepwright.room.types import Ledger, Room
 from steepwright.structure.tabulate_beams import possible_classes
 
 Document = dict[str, Any]
@@ -22,7 +23,7 @@ def given_document(model: Model) -> Document:
     """Return everything that the proof of one market rests on, the room aside."""
     market = model.space.market
     pricer = model.pricer
-    extra = _stand_bolts(market) | _ties(model)
+    extra = _stand_bolts(market) | _ledger_screws(market) | _ties(model)
     return extra | {
         "trips": [[name, cents] for name, cents in market.trips],
         "delivering": list(market.delivering),
@@ -70,16 +71,29 @@ _SCREWED = (
 
 
 def _timber_classes(market: Market) -> Document:
-    """Return the classes of bars and beams, and those that an unknown grade may be of."""
+    """Return the classes of bars, beams and joists, and those that an unknown one may be of."""
     classes = market.catalog.materials.timber_classes
     names = {s.strength_class for s in market.sections} | {*_graded(market)}
-    names |= {beam.grade for beam in market.room.beams if beam.grade is not None}
+    names |= {grade for grade in _grades(market.room) if grade is not None}
     return {name: _numbers(classes[name]) for name in sorted(names)}
+
+
+def _grades(room: Room) -> list[str | None]:
+    """Return the grades of all beams and joists; a wall's studs, too, are of an unknown one."""
+    grades = [beam.grade for beam in room.beams]
+    grades += [beam.spreader.grade for beam in room.beams if beam.spreader]
+    return [*grades, None] if _on_studs(room) else grades
+
+
+def _on_studs(room: Room) -> list[Ledger]:
+    """Return the ledgers that are screwed to a wall's studs."""
+    ledgers = [beam.ledger for beam in room.beams if beam.ledger]
+    return [ledger for ledger in ledgers if ledger.wall == "studs"]
 
 
 def _graded(market: Market) -> list[str]:
     """Return the classes whose least figures stand for an unknown grade; none if none is."""
-    if all(beam.grade is not None for beam in market.room.beams):
+    if None not in _grades(market.room):
         return []
     return sorted(timber.name for timber in possible_classes(market.catalog))
 
@@ -92,6 +106,13 @@ def _stand_bolts(market: Market) -> Document:
     rows = [h for h in market.catalog.hardware if h.kind == "bolt" and h.diameter_mm == d]
     packs = sorted([h.length_mm, h.sku, h.pack_quantity, h.price_cents] for h in rows)
     return {"stand_bolts": packs}
+
+
+def _ledger_screws(market: Market) -> Document:
+    """Return the screw that holds a ledger to studs, by the ledger's lesser side [mm]."""
+    sides = {min(ledger.section_mm) for ledger in _on_studs(market.room)}
+    screws = {str(side): _screw(frame_screws(market.catalog, side)) for side in sorted(sides)}
+    return {"ledger_screws": screws} if screws else {}
 
 
 def _ties(model: Model) -> Document:
