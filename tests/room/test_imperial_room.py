@@ -10,9 +10,11 @@ import pytest
 
 from steepwright.catalog import read_catalog
 from steepwright.errors import InputError
+from steepwright.findings import Finding
 from steepwright.imperial import lengths_written
 from steepwright.resources import catalogs_dir, shipped_catalog_dir
 from steepwright.room import read_design, read_room
+from steepwright.room.told import in_room_units
 
 FEET = """\
 [room]
@@ -106,6 +108,60 @@ def test_a_slip_is_told_with_its_place_and_an_example(
     assert finding.key == key
     assert finding.line == 1 + FEET[: FEET.index(right)].count("\n")
     assert words in finding.text()
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "key", "seen", "expected"),
+    [
+        # 1 ft = 304.8 mm and 1 lb = 0.45359237 kg exactly (1959 agreement), 1 lbf/ft = 14.594 N/m.
+        (
+            '"98 1/2 in"',
+            "25000",
+            "room.ceiling_mm",
+            "82' 0 1/4\" (25000 mm)",
+            "length from 4' 11",
+        ),
+        ('"165 lb"', "500", "climber.mass_kg", "1102.3 lb (500 kg)", "a mass from 44.1 lb (20 kg)"),
+        ('"165 lb"', '"1102 lb"', "climber.mass_kg", '"1102 lb"', "to 440.9 lb (200 kg)"),
+        (
+            '"98 1/2 in"',
+            '"7 ft"',
+            "beams[1].underside_mm",
+            "7' 6 1/2\"",
+            "at most 7' 0\" (2134 mm)",
+        ),
+    ],
+)
+def test_what_is_wrong_is_told_in_feet_with_the_file_s_unit_beside(
+    tmp_path: Path, right: str, wrong: str, key: str, seen: str, expected: str
+) -> None:
+    assert right in FEET
+    with pytest.raises(InputError) as told:
+        read_room(write(tmp_path, FEET.replace(right, wrong)))
+    finding = next(f for f in told.value.findings if f.key == key)
+    assert seen in finding.seen
+    assert expected in finding.expected
+    path = write(tmp_path, FEET.replace(right, wrong).replace('units = "inch"\n', ""))
+    with pytest.raises(InputError) as plain:
+        read_room(path)
+    same = next(f for f in plain.value.findings if f.key == key)
+    assert "'" not in same.seen + same.expected.split(", ")[0]
+
+
+@pytest.mark.parametrize("code", ["room-not-whole", "room-too-many-walls", "design-unknown-name"])
+def test_counts_and_whole_mm_stay_as_they_are(code: str) -> None:
+    given = Finding(code, "error", "5 mm", key="wall.step_mm", seen="1", expected="at most 500 000")
+    assert in_room_units(given) == given
+
+
+def test_quotes_are_kept_and_other_keys_count_things() -> None:
+    given = Finding("room-x", "error", "“a 45 mm bar” is 300 mm long", key="wall.max_rows",
+                    seen='"30 mm"', expected="from 1 to 4")  # fmt: skip
+    told = in_room_units(given)
+    assert told.message == '“a 45 mm bar” is 11 13/16" long'
+    assert (told.seen, told.expected) == (given.seen, given.expected)
+    sheet = Finding("room-x", "error", "no birch 18 mm is 300 mm wide")
+    assert in_room_units(sheet, ["birch 18 mm"]).message == 'no birch 18 mm is 11 13/16" wide'
 
 
 def test_a_design_file_too(tmp_path: Path) -> None:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -16,6 +16,9 @@ from steepwright.cli.lengths import teller_of
 from steepwright.cli.loading import read_both
 from steepwright.cli.options import catalog_option, room_argument
 from steepwright.errors import InfeasibleError, InputError
+
+if TYPE_CHECKING:
+    from steepwright.catalog.types import Catalog
 
 COLUMNS = (
     ("check", False),
@@ -64,7 +67,7 @@ def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json
     try:
         document = examine(room, catalog, design)
     except InputError as error:
-        raise _placed(error, design_file) from None
+        raise _placed(error, design_file, catalog if room.units == "inch" else None) from None
     if as_json:
         write_json(document)
     else:
@@ -73,12 +76,20 @@ def assess(room_file: Path, design_file: Path, catalog_dir: Path | None, as_json
     return InfeasibleError.exit_code if failing else 0
 
 
-def _placed(error: InputError, file: Path) -> InputError:
-    """Return what is wrong with a design with the file that it stands in."""
+def _placed(error: InputError, file: Path, of_inches: Catalog | None) -> InputError:
+    """Return what is wrong with a design with the file that it stands in.
+
+    In a room in inches, whose catalogue is given, it is told in its units.
+    """
+    from steepwright.catalog.families import sheet_families
     from steepwright.findings import Finding
+    from steepwright.room.told import in_room_units
 
     found = [one for one in error.findings if isinstance(one, Finding)]
     placed = tuple(replace(one, file=one.file or str(file)) for one in found)
+    if of_inches is not None:
+        names = [family.label for family in sheet_families(of_inches)]
+        placed = tuple(in_room_units(one, names) for one in placed)
     text = str(error)
     for old, new in zip(found, placed, strict=True):
         text = text.replace(old.text(), new.text())

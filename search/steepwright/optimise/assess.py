@@ -234,7 +234,7 @@ def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall
     values = {key: design.get(key, default) for key, default in _DEFAULTS.items()}
     for key, default in _DEFAULTS.items():
         if key not in design:
-            problems.add(_assumed(key, default))
+            problems.add(_assumed(key, f"{default} mm" if key.endswith("_mm") else default))
     beam = _pick(_Choice("beam", [b.name for b in room.beams], 0), design, problems)
     sheet = _pick(_Choice("sheet", [f.label for f in market.families], 0), design, problems)
     stud = _pick(_Choice("stud", [s.label for s in market.sections], 0), design, problems)
@@ -270,7 +270,7 @@ def _wall(market: Market, design: Mapping[str, Any], problems: Findings) -> Wall
 def _screw_mm(market: Market, design: Mapping[str, Any], problems: Findings) -> int:
     usual = int(market.catalog.materials.factors["sheet_screw_spacing_mm"])
     if "screw_mm" not in design:
-        problems.add(_assumed("screw_mm", usual))
+        problems.add(_assumed("screw_mm", f"{usual} mm"))
     return int(design.get("screw_mm", usual))
 
 
@@ -330,7 +330,7 @@ def _with_board(
         problems.add(_problem("angle_deg", str(design["angle_deg"]), expected))
         return None
     board = math.ceil(length)
-    problems.add(_assumed("board_mm", board))
+    problems.add(_assumed("board_mm", f"{board} mm"))
     return replace(wall, board_mm=board)
 
 

@@ -88,7 +88,7 @@ def read_design(path: Path, room: Room, catalog: Catalog) -> dict[str, Any]:
     document = None if text is None else parse(text, str(path), findings)
     design: dict[str, Any] = {}
     if document is not None:
-        source = Source(str(path), document, "design")
+        source = Source(str(path), document, "design", room.units == "inch")
         try:
             design = DesignTable.model_validate(document.data).model_dump(exclude_unset=True)
         except ValidationError as error:

@@ -12,21 +12,33 @@ from pydantic import BaseModel, ValidationError
 from steepwright.findings import Finding, nearest
 from steepwright.room.lines import KeyPath, line_of
 from steepwright.room.syntax import Document, show
+from steepwright.room.told import in_room_units
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A file that was read: its name, its data, and where each key stands."""
+    """A file that was read: its name, its data, and where each key stands.
+
+    With `inches` its findings are told in feet and inches.
+    """
 
     file: str
     document: Document = field(default_factory=lambda: Document({}))
     prefix: str = "room"
+    inches: bool = False
 
     def finding(self, path: KeyPath, code: str, message: str, **more: str) -> Finding:
         """Return an error at a key; `more` takes seen, expected and next_step."""
         line = line_of(self.document.lines, path)
         name = f"{self.prefix}-{code}"
-        return Finding(name, "error", message, self.file, line, key_text(path), **more)
+        found = Finding(name, "error", message, self.file, line, key_text(path), **more)
+        return in_room_units(found) if self.inches else found
+
+
+def says_inches(data: Mapping[str, Any]) -> bool:
+    """Return whether a room file's data ask for feet and inches."""
+    room = data.get("room")
+    return isinstance(room, dict) and room.get("units") == "inch"
 
 
 def key_text(path: KeyPath) -> str:

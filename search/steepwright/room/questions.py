@@ -20,7 +20,7 @@ from steepwright.room.checks_wall import check_wall
 from steepwright.room.fields import Choice, Field, Flag, Pair, Real, Whole
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import good_parts
-from steepwright.room.problems import Source, key_text
+from steepwright.room.problems import Source, key_text, says_inches
 
 Data = dict[str, Any]
 
@@ -196,7 +196,7 @@ def read_answer(question: Question, text: str) -> Any:
 def trouble(data: Data) -> Finding | None:
     """Return the first thing that does not fit together among the answers so far."""
     parts = good_parts(data)
-    source = Source("your answers")
+    source = Source("your answers", inches=says_inches(data))
     found = (f for check in (check_things, check_wall) for f in check(parts, source))
     return next((f for f in found if f.severity == "error"), None)
 

@@ -14,7 +14,7 @@ from steepwright.room.build import build_room
 from steepwright.room.checks import check_hung, check_things
 from steepwright.room.checks_wall import check_wall, check_yard
 from steepwright.room.parts import good_parts
-from steepwright.room.problems import Source, model_findings
+from steepwright.room.problems import Source, model_findings, says_inches
 from steepwright.room.schema import RoomFile
 from steepwright.room.syntax import parse_toml, read_text
 from steepwright.room.types import Room
@@ -46,7 +46,7 @@ def read_room(path: Path) -> Room:
     document = None if text is None else parse_toml(text, str(path), findings)
     tables: RoomFile | None = None
     if document is not None:
-        source = Source(str(path), document)
+        source = Source(str(path), document, inches=says_inches(document.data))
         parts = good_parts(document.data)
         try:
             tables = RoomFile.model_validate(document.data)

@@ -34,7 +34,7 @@ def _source(room: Room) -> Source:
     nowhere = Findings()
     text = read_text(Path(room.file), "room file", nowhere) if room.file else None
     document = parse_toml(text, room.file, nowhere) if text is not None else None
-    return Source(room.file, document or Document({}))
+    return Source(room.file, document or Document({}), inches=room.units == "inch")
 
 
 def _unknown_names(room: Room, catalog: Catalog, source: Source) -> Iterator[Finding]:
