@@ -272,7 +272,10 @@ def test_prices_without_tax_are_an_assumption(folder: Path) -> None:
 def test_no_such_folder(tmp_path: Path) -> None:
     (found,) = problems(tmp_path / "nowhere")
     assert found.code == "catalog-no-folder"
+    assert found.message == "there is no such folder"
     assert "steepwright prices" in found.next_step
+    (tmp_path / "room.toml").touch()
+    assert problems(tmp_path / "room.toml")[0].message == "this is a file, not a folder"
 
 
 def test_byte_order_mark_line_ends_and_blank_lines_do_no_harm(folder: Path) -> None:

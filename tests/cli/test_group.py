@@ -73,6 +73,17 @@ def test_the_version_names_the_libraries(capsys: pytest.CaptureFixture[str]) -> 
     assert {name: rows[name] for name in LIBRARIES} == {n: metadata.version(n) for n in LIBRARIES}
 
 
+@pytest.mark.parametrize(
+    ("option", "said"),
+    [("--angle", "'x' is not a valid number."), ("--top", "'x' is not a valid whole number.")],
+)
+def test_a_number_that_is_none_is_called_one(
+    option: str, said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["search", "room.toml", option, "x"]) == 2
+    assert said in capsys.readouterr().err
+
+
 def test_a_mistyped_command_names_the_one_meant(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["serch"]) == 2
     said = capsys.readouterr()

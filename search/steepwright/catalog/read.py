@@ -113,7 +113,7 @@ def _no_folder(place: Path) -> Finding:
     return Finding(
         "catalog-no-folder",
         "error",
-        "there is no such folder",
+        "this is a file, not a folder" if place.exists() else "there is no such folder",
         str(place),
         expected=f"a folder with {', '.join(CATALOG_FILES[:3])}",
         next_step="'steepwright new' writes one to start from; a yard's own list becomes one "

@@ -8,6 +8,7 @@ from typing import Any
 import click
 
 from steepwright.cli.console import note
+from steepwright.cli.options import Count
 from steepwright.errors import UsageError
 from steepwright.findings import nearest
 from steepwright.room.questions import (
@@ -102,7 +103,7 @@ def _rows(given: Mapping[str, str]) -> dict[str, int]:
         raise UsageError(message)
     while True:
         for table in asked:
-            kind = click.IntRange(0, MOST_ROWS[table])
+            kind = Count(0, MOST_ROWS[table])
             rows[table] = int(click.prompt(HOW_MANY[table], type=kind, default=0, err=True))
         if sum(rows.values()):
             return rows

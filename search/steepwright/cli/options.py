@@ -10,6 +10,19 @@ import click
 FOLDER = click.Path(file_okay=False, path_type=Path)
 """A folder to write into, there or not; a file of that name is refused before any work is done."""
 
+
+class Number(click.FloatRange):
+    """A number within limits, called so where it is none."""
+
+    name = "number"
+
+
+class Count(click.IntRange):
+    """A whole number within limits, called so where it is none."""
+
+    name = "whole number"
+
+
 room_argument = click.argument("room_file", metavar="ROOM", type=click.Path(path_type=Path))
 
 catalog_option = click.option(
@@ -24,7 +37,7 @@ angle_option = click.option(
     "--angle",
     "angle_deg",
     metavar="DEG",
-    type=click.FloatRange(0, 70),
+    type=Number(0, 70),
     help="The overhang you want at least, in degrees from the vertical.",
 )
 
@@ -35,7 +48,7 @@ max_cost_option = click.option(
 workers_option = click.option(
     "--workers",
     metavar="N",
-    type=click.IntRange(1, 256),
+    type=Count(1, 256),
     default=lambda: os.cpu_count() or 1,
     help="How many processes work  [default: one per processor].",
 )
@@ -44,7 +57,7 @@ time_limit_option = click.option(
     "--time-limit",
     "time_limit_s",
     metavar="SECONDS",
-    type=click.FloatRange(0, min_open=True),
+    type=Number(0, min_open=True),
     help="Stop a search then; what was found is kept and marked incomplete, and proved so far.",
 )
 

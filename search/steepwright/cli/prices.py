@@ -138,13 +138,15 @@ def prices(
     if not reason and not forget:
         written += _keep(files, read)
     _report(readings, reason, written, (missing, unused), as_json)
-    if not as_json and folder is not None and not reason:
+    if not as_json and not reason:
         out(_next(files, folder, missing))
     return OPEN if reason else 0
 
 
-def _next(files: Sequence[Path], folder: Path, missing: Sequence[str]) -> str:
+def _next(files: Sequence[Path], folder: Path | None, missing: Sequence[str]) -> str:
     """Return the next step; a catalogue that lacks a kind of article must be filled first."""
+    if folder is None:
+        return "Next: the same command with --out DIR writes the catalogue"
     where = shlex.quote(str(folder))
     if not missing:
         return f"Next: steepwright search room.toml --catalog {where}"

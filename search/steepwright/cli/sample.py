@@ -11,7 +11,14 @@ import click
 from steepwright.cli.console import note, out, write_json
 from steepwright.cli.invented import print_example_money
 from steepwright.cli.loading import read_both
-from steepwright.cli.options import FOLDER, catalog_option, quiet_option, room_argument
+from steepwright.cli.options import (
+    FOLDER,
+    Count,
+    Number,
+    catalog_option,
+    quiet_option,
+    room_argument,
+)
 from steepwright.cli.progress import telling
 from steepwright.errors import UsageError
 
@@ -43,12 +50,12 @@ Example:
 @click.option(
     "--trials",
     metavar="N",
-    type=click.IntRange(1),
+    type=Count(1),
     default=2000,
     show_default=True,
     help="How many new walls to try.",
 )
-@click.option("--seconds", metavar="S", type=click.FloatRange(1), help="The longest to take.")
+@click.option("--seconds", metavar="S", type=Number(1), help="The longest to take.")
 @click.option(
     "--seed", metavar="N", type=int, default=0, show_default=True, help="Makes a run repeatable."
 )

@@ -16,6 +16,7 @@ from steepwright.cli.lengths import measured_as, teller_of
 from steepwright.cli.loading import read_both
 from steepwright.cli.options import (
     FOLDER,
+    Count,
     angle_option,
     catalog_option,
     max_cost_option,
@@ -64,7 +65,7 @@ Example:
 @click.option(
     "--top",
     metavar="N",
-    type=click.IntRange(1),
+    type=Count(1),
     default=10,
     show_default=True,
     help="How many designs to print; the files hold all of them.",
@@ -84,7 +85,7 @@ Example:
     "--tolerance",
     "tolerance_mm",
     metavar="MM",
-    type=click.IntRange(0, 200),
+    type=Count(0, 200),
     help="Keep only walls that fit even if every measure of the room is wrong by so much.",
 )
 @click.option(

@@ -158,6 +158,7 @@ def _syntax_finding(error: Exception, file: str, line: int, rows: list[str]) -> 
     found = _KEY_LINE.match(row)
     key, value = (found[1], found[2]) if found else ("", row)
     code, message, expected, step = _explain(error, key, value)
+    value = value if '"' in value else value.split("#")[0].strip()
     return Finding(code, "error", message, file, line, key, shorten(value), expected, step)
 
 
@@ -167,10 +168,7 @@ def _explain(error: Exception, key: str, value: str) -> tuple[str, str, str, str
     if key and _DECIMAL_COMMA.match(value):
         return _comma(key, value.split("#")[0].strip())
     if key and _UNIT.match(value):
-        return (
-            "toml-unit", "a number here is followed by a unit", "the number alone",
-            'Write only the number, for the unit is part of the key, or quotes: "8 ft 2 1/2 in".',
-        )  # fmt: skip
+        return _unit(key)
     if key and _BARE_WORD.match(value):
         return (
             "toml-bare-word", "text needs quotes",
@@ -192,6 +190,17 @@ def _explain(error: Exception, key: str, value: str) -> tuple[str, str, str, str
         "toml-syntax", "this can't be read as TOML", "ordinary numbers and shallow lists",
         "Look for a very long number or very many brackets.",
     )  # fmt: skip
+
+
+def _unit(key: str) -> tuple[str, str, str, str]:
+    """Explain a unit behind a number: some keys take it in quotes, and count in their own."""
+    ends = {"_mm": ("mm", "8 ft 2 1/2 in"), "_kg": ("kg", "165 lb"), "_n_per_m": ("N/m", "60 plf")}
+    own = next((told for end, told in ends.items() if key.endswith(end)), None)
+    say, expected = "a number here is followed by a unit", "the number alone"
+    if own is None:
+        return "toml-unit", say, expected, "Leave the unit out."
+    step = f'Put quotes round number and unit, such as "{own[1]}"; a number alone is in {own[0]}.'
+    return "toml-unit", say, f"text in quotes, or {expected} in {own[0]}", step
 
 
 def _comma(key: str, value: str) -> tuple[str, str, str, str]:
