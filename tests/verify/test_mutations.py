@@ -357,3 +357,13 @@ def test_a_frame_that_does_not_add_up_is_refused(certified: Made, change: Change
     assert sealed(certificate, document).findings == []
     change(certificate, document)
     assert sealed(certificate, document).findings
+
+
+def test_a_frame_whose_feet_do_not_get_in_is_refused(certified: Made) -> None:
+    """Feet of twice 1200 mm; a piece as long as the one known to pass gets in, no longer one."""
+    certificate, document = certified(102)
+    document["room"]["access"]["max_piece_mm"] = [2400, 1300]
+    assert not [f for f in sealed(certificate, document).findings if "of the frame" in f.text()]
+    document["room"]["access"]["max_piece_mm"] = [2399, 1300]
+    told = [f.text() for f in sealed(certificate, document).findings if "of the frame" in f.text()]
+    assert any("2400 mm of (80, 120)" in text for text in told)

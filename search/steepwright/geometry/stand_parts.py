@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 
 from steepwright.catalog.types import Factors
+from steepwright.geometry.access import passes_mask
 from steepwright.room.spreader_ends import spreader_ends_mm
-from steepwright.room.types import Beam, Ledger, Room, Solid, Stand
+from steepwright.room.types import Access, Beam, Ledger, Room, Solid, Stand
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,15 @@ def bought_parts(factors: Factors, beam: Beam) -> tuple[StandPart, ...]:
         start, end = spreader_ends_mm(factors, beam.spreader)
         return (StandPart("spreader", _sides((beam.width_mm, beam.depth_mm)), end - start, 1),)
     return ()
+
+
+def left_outside(factors: Factors, access: Access, beam: Beam) -> tuple[StandPart, ...]:
+    """Return the timber to buy that doesn't get in by the way told, sawn to its length."""
+    return tuple(
+        part
+        for part in bought_parts(factors, beam)
+        if not passes_mask(access, float(part.length_mm), *part.section_mm[::-1])
+    )
 
 
 def ledger_parts(factors: Factors, beam: Beam, ledger: Ledger) -> tuple[StandPart, ...]:

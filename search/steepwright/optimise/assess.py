@@ -31,6 +31,7 @@ from steepwright.optimise.grading import grading_assumptions
 from steepwright.optimise.mend import mending
 from steepwright.optimise.mend_room import room_mending
 from steepwright.optimise.own_places import place_problems
+from steepwright.optimise.rigs_told import beam_stuck
 from steepwright.optimise.space import Space, least_width_mm, limit_range
 from steepwright.optimise.standing import hanging
 from steepwright.optimise.why_bought import bar_short, lacking, sheet_short
@@ -161,7 +162,7 @@ def _can_be_had(shop: Workshop, wall: Wall, problems: Findings) -> None:
     )
     told = [words for over, words in short if over > 0]
     missing = lacking(market, shop.pricer, ([family], [section]), counts_of(market, wall))
-    told += [missing] if missing else []
+    told += [text for text in (missing, beam_stuck(shop.space, wall.beam)) if text]
     if bar_parts(frame_shape(wall, columns), market.limits) is None:
         least = market.limits.min_upright_mm
         told.append(f"a stud, a blocking or a kicker's upright is shorter than {least} mm")

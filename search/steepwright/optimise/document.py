@@ -36,9 +36,9 @@ from steepwright.optimise.particulars import (
 )
 from steepwright.optimise.pieces import pieces_document
 from steepwright.optimise.rig_document import rig_document
+from steepwright.optimise.rigs_told import rigs_told
 from steepwright.optimise.shop import cut_makers, shop_document
 from steepwright.optimise.space import Space, limit_range
-from steepwright.optimise.spreaders import spreaders_told
 from steepwright.optimise.tie_document import tie_document
 from steepwright.optimise.tolerance import angle_range_deg
 from steepwright.optimise.way_in import board_way_in, way_in_document
@@ -118,7 +118,7 @@ def search_assumptions(space: Space) -> tuple[str, ...]:
             " sections, spans and levels, the way in and the wall's place along its beam count as"
             " given."
         )
-    told += spreaders_told(space)
+    told += rigs_told(space)
     long_mm = too_long_whole_mm(space)
     if long_mm is not None:
         told.append(

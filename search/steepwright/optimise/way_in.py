@@ -111,7 +111,7 @@ def _limits(space: Space, wall: Wall, width_mm: int) -> Iterator[tuple[int, str]
     """
     market = space.market
     access, factors = market.room.access, market.catalog.materials.factors
-    yield from _narrow_places(access, width_mm, wall.sheet.thickness_mm)
+    yield from narrow_places(access, width_mm, wall.sheet.thickness_mm)
     kg_per_mm = sheet_mass_kg(space, market.families.index(wall.sheet), 1, width_mm)
     yield int(carry_limit_kg(access, factors) / kg_per_mm), CARRIERS
     vehicle = market.room.yard.vehicle_max_mm
@@ -120,7 +120,7 @@ def _limits(space: Space, wall: Wall, width_mm: int) -> Iterator[tuple[int, str]
 
 
 @lru_cache(maxsize=256)
-def _narrow_places(access: Access, width_mm: int, thickness_mm: int) -> tuple[tuple[int, str], ...]:
+def narrow_places(access: Access, width_mm: int, thickness_mm: int) -> tuple[tuple[int, str], ...]:
     """Return the longest piece [mm] that each narrow place lets past, and its name.
 
     A window lets pieces past all of them.

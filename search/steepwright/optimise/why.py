@@ -19,11 +19,13 @@ from steepwright.optimise.fit import EVERY_LIFT, Fit, room_fit
 from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.hold_ends import asks_for_rows, best_ends
 from steepwright.optimise.model import Model
+from steepwright.optimise.rigs_told import rigs_stuck
 from steepwright.optimise.standing import hanging, stand
 from steepwright.optimise.why_access import access_reason, accessible
 from steepwright.optimise.why_bought import cutting_reason, missing_articles
 from steepwright.optimise.wishes import REACHES
 from steepwright.optimise.words import amount_short
+from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.wall import rows_of
 from steepwright.structure import uses
 
@@ -40,6 +42,13 @@ def why_nothing(model: Model, held: tuple[str, ...] = ()) -> str:
     missing = missing_articles(model)
     if missing:
         return f"No wall can be bought: {missing}."
+    stuck = rigs_stuck(model.space)
+    if stuck and not _places(model):
+        return f"What the wall is to hang from can't be brought in. {stuck}"
+    return f"{_reason(model, held)} {stuck}".rstrip()
+
+
+def _reason(model: Model, held: tuple[str, ...]) -> str:
     fits = _fits(model, 1)
     if not any(bool(fit.fits.any()) for fit in fits):
         return f"No wall fits this room. {_room_reason(model, fits, held)}"
@@ -47,6 +56,12 @@ def why_nothing(model: Model, held: tuple[str, ...] = ()) -> str:
     if not len(chances):
         return f"No wall's pieces can be brought in. {access_reason(model, _gets_in)}"
     return _structure_reason(model, chances)
+
+
+def _places(model: Model) -> list[int]:
+    """Return the places whose frame, or whatever has to be bought to hang from, can be had."""
+    had = (model.stand_cents < UNAVAILABLE_CENTS).any(axis=1)
+    return [int(place) for place in np.flatnonzero(had)]
 
 
 def _fits(model: Model, broken: int) -> list[Fit]:
@@ -74,7 +89,7 @@ def _fits(model: Model, broken: int) -> list[Fit]:
             ends=ends,
             lift_broken=broken,
         )
-        for place in range(len(space.places))
+        for place in _places(model)
         for mount in range(len(market.catalog.mounts))
         for thickness in thicknesses
     ]
@@ -128,7 +143,7 @@ def _nearest(alone: dict[str, float]) -> str:
 
 def _largest_chances(model: Model) -> Entries:
     """Return every family once, at the flattest wall whose pieces get in and that fits the room."""
-    places = [root_entries(model, place) for place in range(len(model.space.places))]
+    places = [root_entries(model, place) for place in _places(model)]
     # What is delivered gets in wherever what is fetched does, and is as strong.
     places = [some.take(some.delivered == some.delivered.max(initial=0)) for some in places]
     found = [accessible(model, entries) for entries in places]

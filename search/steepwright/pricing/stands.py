@@ -16,7 +16,7 @@ import numpy.typing as npt
 from steepwright.catalog.types import Catalog, Hardware, TimberProduct
 from steepwright.cutting import cut_bars
 from steepwright.cutting.records import BarLayout, BarPart, BarStock
-from steepwright.geometry.stand_parts import bought_parts, stand_bolts
+from steepwright.geometry.stand_parts import bought_parts, left_outside, stand_bolts
 from steepwright.pricing.market import Market
 from steepwright.pricing.packs import PackTable, pack_table
 from steepwright.pricing.transport import goes_in
@@ -43,11 +43,14 @@ class StandPlan:
 
 
 def stand_plan(market: Market, beam: Beam, delivered: bool) -> StandPlan | None:
-    """Return the cheapest way to buy what a wall is to hang from, None when nobody sells it.
+    """Return the cheapest way to buy what a wall is to hang from, None when it can't be had.
 
-    Bolts that the catalogue lacks are no part of it, which reading the catalogue tells.
+    Nobody sells it then, or a piece of it doesn't get in. Bolts that the catalogue lacks are no
+    part of it, which reading the catalogue tells.
     """
     factors = market.catalog.materials.factors
+    if left_outside(factors, market.room.access, beam):
+        return None
     groups: dict[tuple[int, int], list[BarPart]] = defaultdict(list)
     for part in bought_parts(factors, beam):
         groups[part.section_mm].append(BarPart(part.name, part.length_mm, part.count))

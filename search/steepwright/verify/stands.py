@@ -7,8 +7,11 @@ from collections import Counter
 from functools import cache, lru_cache
 from typing import Any
 
+import numpy as np
+
 from steepwright.verify.area import bar_stock
 from steepwright.verify.bars import fillings
+from steepwright.verify.narrow import gets_in
 from steepwright.verify.packs import UNAVAILABLE_CENTS, pack_costs
 
 Document = dict[str, Any]
@@ -83,6 +86,21 @@ def _section(sides: Any) -> Section:
     return min(sides), max(sides)
 
 
+def stuck_pieces(given: Document, room: Document, beam: Document) -> list[tuple[int, Section]]:
+    """Return length [mm] and section of what has to be bought and doesn't get in, longest first."""
+    if not is_bought(beam):
+        return []
+    made = stand_pieces(given["factors"], beam)
+    rows = [(length, section) for section, lengths in made.items() for length in lengths]
+    sides = np.array(
+        [(length, max(section), min(section)) for length, section in rows], dtype=float
+    )
+    long, wide, thick = sides.T
+    passed = gets_in(room["access"], (long, wide, thick))
+    stuck = (row for row, fits in zip(rows, passed.tolist(), strict=True) if not fits)
+    return sorted(stuck, reverse=True)
+
+
 def stand_stock(given: Document, room: Document, beam: Document, delivered: int) -> Any:
     """Return a function from a section to the bars [rows] that a frame may be cut from."""
     vehicle = room["yard"]["vehicle_max_mm"]
@@ -127,9 +145,11 @@ def bolt_packs(given: Document, length_mm: int) -> list[list[Any]]:
 
 
 def stand_cents(given: Document, room: Document, beam: Document, delivered: int) -> int:
-    """Return the least cost of a frame [cents], `UNAVAILABLE_CENTS` when nobody sells it."""
+    """Return the least cost of a frame [cents], `UNAVAILABLE_CENTS` when it can't be had."""
     if not is_bought(beam):
         return 0
+    if stuck_pieces(given, room, beam):
+        return UNAVAILABLE_CENTS
     kerf, stock_of = room["yard"]["kerf_mm"], stand_stock(given, room, beam, delivered)
     total = 0
     for section, pieces in stand_pieces(given["factors"], beam).items():

@@ -15,6 +15,7 @@ from steepwright.verify.stands import (
     spreader_ends,
     stand_pieces,
     stand_stock,
+    stuck_pieces,
 )
 
 Document = dict[str, Any]
@@ -31,8 +32,10 @@ class StandWitness:
         self.beam = next(b for b in room["beams"] if b["name"] == design["beam"])
 
     def sawn(self, wrong: Wrong) -> None:
-        """Look at the plan of the frame's bars, and whether a timber under joists has its room."""
+        """Look at the plan of the frame's bars, and whether these get in and have their room."""
         self._between_walls(wrong)
+        for length, section in stuck_pieces(self.given, self.room, self.beam):
+            wrong("a bar of the frame", f"{length} mm of {section}", "one that gets in")
         kerf, left = self.room["yard"]["kerf_mm"], list(self.design["cut_plan"].get("stand", ()))
         pieces: dict[Section, Counter[int]] = {}
         if is_bought(self.beam):
