@@ -284,14 +284,16 @@ def test_who_measures_in_feet_and_inches_gets_a_room_of_the_nds_and_its_yard(
     """1 ft is 304.8 mm: 4, 6, 9, 12 and 20 ft are 1219, 1829, 2743, 3658 and 6096 mm."""
     replies = [
         *("1", "0", "0", "0"),
-        *("inch", "Garage", "", "2", "20 ft", "12 ft", "9 ft"),
+        *("inch", "Garage", "", "2", "20", "20 ft", "12 ft", "9 ft"),
         *("ridge", "10 ft", "8 ft", "3 1/2 in", "9 1/4 in", "13 ft", "SPF No.2", ""),
         *("", "", "30 40", "8 in, 12 in", "no", "5 ft", "4 ft 6 ft"),
         *("4 ft x 8 ft", "8 ft 4 ft", "", "9 ft", "7 ft", "", "8 ft 2 in, 4 ft 2 in"),
     ]
     typed(monkeypatch, *replies)
     folder = tmp_path / "garage"
-    assert run(["new", str(folder), "--ask"]) == 0, capsys.readouterr().err
+    code, said = run(["new", str(folder), "--ask"]), capsys.readouterr().err
+    assert code == 0, said
+    assert "too small; expected: a length from 3' 3 3/8\" (1000 mm) to" in said
     room, catalog = read_both(folder / "room.toml", None)
     assert (room.units, room.code, room.service_class) == ("inch", "NDS", 2)
     assert (room.length_mm, room.width_mm, room.ceiling_mm) == (6096, 3658, 2743)
@@ -301,7 +303,6 @@ def test_who_measures_in_feet_and_inches_gets_a_room_of_the_nds_and_its_yard(
     assert catalog.currency == "USD"
     assert {bar.strength_class for bar in catalog.timber} <= set(catalog.materials.nds_lumber)
     assert read_design(folder / "wall.toml", room, catalog)["beam"] == "ridge"
-    said = capsys.readouterr().err
     assert said.count("longer side") >= 2  # the short side first is told and asked again
     assert "Height of one step" not in said  # no stairs, so no more of them
 

@@ -24,12 +24,12 @@ LIFT: dict[str, Any] = {
 
 
 def test_the_curve_comes_as_columns_and_too_many_people_as_none() -> None:
-    assert hoist_of({"lift": LIFT}) == Hoist(
+    assert hoist_of({"lift": LIFT, "angle_deg": 35.998}) == Hoist(
         beam="",
         eye_mm=2100,
         lines=2,
         parts=4,
-        from_deg=36.0,
+        from_deg=35.998,
         to_deg=90.0,
         lines_n=(300, 420, 480),
         hand_n=(100, 140, 160),

@@ -11,6 +11,7 @@ from steepwright.cli.console import note
 from steepwright.cli.options import Count
 from steepwright.errors import UsageError
 from steepwright.findings import nearest
+from steepwright.room.problems import says_inches
 from steepwright.room.questions import (
     CALLED,
     MOST_ROWS,
@@ -76,7 +77,7 @@ def asked_room(given: Mapping[str, str]) -> dict[str, Any]:
         if question.table != shown and question.name not in given:
             note(SKETCHES[question.table])
             shown = question.table
-        answer = _answer(question, given)
+        answer = _answer(question, given, says_inches(data))
         data = put(data, question.path, answer)
         waiting = [one for one in waiting if not needless(question, answer, one)]
         if question.path == ("room", "units"):
@@ -118,10 +119,10 @@ def _given_rows(table: str, text: str) -> int:
     raise UsageError(message)
 
 
-def _answer(question: Question, given: Mapping[str, str]) -> Any:
+def _answer(question: Question, given: Mapping[str, str], inches: bool) -> Any:
     if question.name in given:
         try:
-            return read_answer(question, given[question.name])
+            return read_answer(question, given[question.name], inches)
         except ValueError as error:
             message = f"--answer {question.name}={given[question.name]}: {error}"
             raise UsageError(message) from None
@@ -136,6 +137,6 @@ def _answer(question: Question, given: Mapping[str, str]) -> Any:
             err=True,
         )
         try:
-            return read_answer(question, str(text))
+            return read_answer(question, str(text), inches)
         except ValueError as error:
             note(f"That can't be: {error}.")

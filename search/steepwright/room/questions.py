@@ -21,6 +21,7 @@ from steepwright.room.fields import Choice, Field, Flag, Pair, Real, Whole
 from steepwright.room.lines import KeyPath
 from steepwright.room.parts import good_parts
 from steepwright.room.problems import Source, key_text, says_inches
+from steepwright.room.told import in_room_units
 
 Data = dict[str, Any]
 
@@ -171,8 +172,10 @@ def _offered(table: str, number: int, key: str) -> str | None:
     return _OFFERED_OF.get((table, key), _OFFERED.get(key))
 
 
-def read_answer(question: Question, text: str) -> Any:
+def read_answer(question: Question, text: str, inches: bool = False) -> Any:
     """Return the answer as the room file holds it; None leaves the key out.
+
+    With `inches` what was expected is told in feet and inches.
 
     Raises
     ------
@@ -187,8 +190,10 @@ def read_answer(question: Question, text: str) -> Any:
         kind.check(value := _value(kind, text))
     except PydanticCustomError as error:
         about = error.context or {}
-        parts = [str(about.get("say", "")), f"expected: {about.get('expected', '')}"]
-        message = "; ".join(part for part in parts if part)
+        say, expected = (str(about.get(part, "")) for part in ("say", "expected"))
+        found = Finding(error.type, "error", say, key=question.name, expected=expected)
+        found = in_room_units(found) if inches else found
+        message = f"{found.message}; expected: {found.expected}"
         raise ValueError(message) from None
     return value
 

@@ -57,7 +57,7 @@ def hoist_of(design: dict[str, Any]) -> Hoist | None:
         eye_mm=lift["eye_mm"],
         lines=lift["lines"],
         parts=lift["tackle_parts"],
-        from_deg=curve[0]["angle_deg"],
+        from_deg=design["angle_deg"],
         to_deg=curve[-1]["angle_deg"],
         lines_n=tuple(point["lines_n"] for point in curve),
         hand_n=tuple(point["hand_n"] for point in curve),

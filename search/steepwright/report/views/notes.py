@@ -196,10 +196,11 @@ def shop_lines(shop: dict[str, Any], currency: str) -> list[str]:
     """Return what is left to be sawn at home, and whether it gets there."""
     if not shop["home_cuts"]:
         return ["The shop's saw makes every cut."]
+    them = "it" if shop["home_cuts"] == 1 else "them"
     lines = [
         (
             f"{count(shop['home_cuts'], 'cut')} of the cut plan {_are(shop['home_cuts'])} left for "
-            "home: the shop's saw does not make them, or the piece is your own."
+            f"home: the shop's saw does not make {them}, or the piece is your own."
         )
     ]
     if shop["charged_cents"]:
