@@ -61,6 +61,27 @@ def test_a_screw_without_a_model_is_told(tmp_path, capsys, size, is_taken):
     assert any(row["sku"] == "7" for row in rows) == is_taken
 
 
+def test_a_currency_that_the_list_gainsays_is_told(read):
+    goods = "Product;Price each inc VAT\nC24 timber 47x100 4.8m;£12.40\n"
+    told = [one for one in read(goods, currency="EUR").findings if one.severity == "warning"]
+    assert [one.code for one in told] == ["price-list-currency"]
+    assert "GBP" in told[0].message
+    assert "price-list-currency" not in {one.code for one in read(goods, currency="GBP").findings}
+
+
+# A bar with its length and no price has three words and a size, as a header with a size for its
+# price may have: what stands below belongs to the list's own header.
+@pytest.mark.parametrize(
+    "row", ["Timber 47x75;3.6m;POA", "Timber;3.6m;POA", "Timber 47x75;3.6m;dry"]
+)
+def test_a_bar_without_a_price_is_no_header_of_what_follows(read, row):
+    goods = f"Product;Size;Price GBP each inc VAT\n{row}\nC24 timber 47x100;4.8m;12.40\n"
+    found = read(goods)
+    assert [(one.row, one.price_cents) for one in found.timber] == [(3, 1240)]
+    assert found.header_rows == (("", 1, 1),)
+    assert 2 in reasons(found)
+
+
 # A head is told of screws (ISO 1891: countersunk, hexagon head); M and a diameter of a thread for a
 # nut (ISO 261): both common knowledge, from memory.
 @pytest.mark.parametrize(

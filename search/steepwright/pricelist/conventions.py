@@ -146,11 +146,16 @@ def _size_votes(items: Iterable[Item]) -> set[str]:
 def _currency(
     tables: Sequence[Table], notes: Sequence[str], items: Sequence[Item], ctx: ListContext
 ) -> str:
-    if ctx.answers.currency:
-        return ctx.answers.currency.upper()
     found = _table_currencies(tables, items) or {
         code for note in notes for code in currencies_in(note)
     }
+    if ctx.answers.currency:
+        answer = ctx.answers.currency.upper()
+        if found and not found & {answer, "$"}:
+            said = f"the list's prices are in {', '.join(sorted(found))} and count as {answer}"
+            step = "nothing is converted: leave --currency out, or take the list's"
+            ctx.warn("price-list-currency", said, step)
+        return answer
     if found == {"$"}:
         message = "a lone $ is taken as US dollars"
         ctx.assume("price-list-currency", message, "", "settle it with --currency USD or CAD")

@@ -45,6 +45,7 @@ _SIZE_TITLE = re.compile(
 )
 _PRICE_ROLES = ("price", "list_price")
 _SIZE_ROLES = ("thickness", "width", "depth", "length", "size")
+_SECTION = re.compile(r"\d\s?[x*/]\s?\d")
 _LONGEST_HEADER = 60
 
 
@@ -236,9 +237,18 @@ def header_score(titles: Sequence[str]) -> int:
         return 0
     if not roles & {"price", "list_price"} and len(roles) < 3:
         return 0
-    if sum(bool(column.adds) for column in columns) == 1 and len(filled) < 3:
+    if _is_bar_without_price(columns, filled):
         return 0
     return len(roles) + sum(column.role == "price" for column in columns)
+
+
+def _is_bar_without_price(columns: Sequence[Column], filled: Sequence[str]) -> bool:
+    """Return whether the one length among titles is a bar's own, and no title of its price."""
+    priced = any(column.role in _PRICE_ROLES and not column.adds for column in columns)
+    if priced or sum(bool(column.adds) for column in columns) != 1:
+        return False
+    unsaid = any(hit.whole for title in filled for hit in hits("no_price", norm(title)))
+    return len(filled) < 3 or unsaid or any(_SECTION.search(fold(title)) for title in filled)
 
 
 def titles_of(cells: Sequence[Cell]) -> list[str]:
