@@ -41,6 +41,7 @@ from steepwright.optimise.drive import search_front
 from steepwright.optimise.evaluate import Workshop, batch_of, cost_cents, fits_room, stance
 from steepwright.optimise.front import Front, Score
 from steepwright.optimise.model import Model, build_model, build_wide_model, kicker_families
+from steepwright.optimise.pad_floor import pads_cents
 from steepwright.optimise.search import workshop
 from steepwright.optimise.space import Space, build_space
 from steepwright.optimise.terms import Terms
@@ -146,6 +147,7 @@ def plain_front(shop: Workshop) -> Front[Wall]:
     The structure comes last, and the best walls first, because it takes longest.
     """
     where: dict[tuple[object, ...], tuple[int, int] | None] = {}
+    bare, pads = without_pads(shop), dict[tuple[object, ...], int]()
     gets_in: dict[tuple[object, ...], bool] = {}
     scored: list[tuple[Score, Wall]] = []
     for wall in every_wall(shop.space):
@@ -163,7 +165,9 @@ def plain_front(shop: Workshop) -> Front[Wall]:
             gets_in[pieces] = splits_well(shop, wall)
         if not gets_in[pieces]:
             continue
-        cost = cost_cents(shop, wall)
+        if key not in pads:
+            pads[key] = pads_of(shop, wall, place[1])
+        cost = cost_cents(bare, wall) + pads[key]
         if cost < UNAVAILABLE_CENTS:
             scored.append((Score(cost, *place), wall))
     front: Front[Wall] = Front()
@@ -175,6 +179,20 @@ def plain_front(shop: Workshop) -> Front[Wall]:
         kept = tuple(front.members)
         left = [row for row in left[AT_ONCE:] if not any(k.at_least(row[0]) for k in kept)]
     return front
+
+
+def without_pads(shop: Workshop) -> Workshop:
+    """Return the workshop of the same room that leaves pads off the bill."""
+    market = shop.space.market
+    room = replace(market.room, yard=replace(market.room.yard, pads_on_bill=False))
+    return replace(shop, space=replace(shop.space, market=replace(market, room=room)))
+
+
+def pads_of(shop: Workshop, wall: Wall, fall_mm: int) -> int:
+    """Return what the pads cost [cents] on the bill of all walls that stand like this one."""
+    if not shop.space.market.room.yard.pads_on_bill:
+        return 0
+    return int(pads_cents(shop.space, shop.standing(wall), [fall_mm], wall.width_mm)[0])
 
 
 def _hold(shop: Workshop, walls: list[Wall]) -> list[bool]:

@@ -56,7 +56,7 @@ class ExactCosts:
     strip_memo: dict[tuple[tuple[int, ...], tuple[PartRange, ...], bool], int] = field(
         default_factory=dict
     )
-    bars_memo: dict[Frames, list[tuple[int, int, int]]] = field(default_factory=dict)
+    bars_memo: dict[Frames, dict[tuple[int, int], int]] = field(default_factory=dict)
     frame_memo: dict[tuple[int, int, bool, Lengths], int | None] = field(default_factory=dict)
     bound_memo: dict[tuple[Sheeting, tuple[int, ...], Lengths, Lengths, bool], int] = field(
         default_factory=dict
@@ -162,11 +162,11 @@ class ExactCosts:
         if not can_be_framed(shape, self.space.market.limits):
             return None
         kind = shape.columns_mm, shape.rows, shape.bays, shape.stud_mm, section, delivered
-        known = self.bars_memo.setdefault(kind, [])
-        cents = _between(known, shape.board_mm, shape.kicker_mm)
+        known = self.bars_memo.setdefault(kind, {})
+        lengths = shape.board_mm, shape.kicker_mm
+        cents = known[lengths] if lengths in known else _between(known, *lengths)
         if cents is None:
-            cents = self._bars(shape, section, delivered)
-            known.append((shape.board_mm, shape.kicker_mm, cents))
+            cents = known[lengths] = self._bars(shape, section, delivered)
         return cents if cents < UNAVAILABLE_CENTS else None
 
     def _bars(self, shape: FrameShape, section: int, delivered: bool) -> int:
@@ -281,13 +281,13 @@ def _require_none(faults: tuple[str, ...]) -> None:
         raise AssertionError("; ".join(faults))
 
 
-def _between(known: list[tuple[int, int, int]], board_mm: int, kicker_mm: int) -> int | None:
+def _between(known: dict[tuple[int, int], int], board_mm: int, kicker_mm: int) -> int | None:
     """Return a frame's cost [cents] if shorter and longer ones of its kind cost the same.
 
     No bars get cheaper when a length grows (`bar_cost_cents`), nor when a kicker is added.
     """
     least, most = -1, UNAVAILABLE_CENTS + 1
-    for board, kicker, cents in known:
+    for (board, kicker), cents in known.items():
         if board <= board_mm and kicker <= kicker_mm:
             least = max(least, cents)
         elif board >= board_mm and kicker >= kicker_mm:
