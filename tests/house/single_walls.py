@@ -49,9 +49,13 @@ class Judged:
     room: tuple[BoolArray, BoolArray]
 
 
-def both_ways(kind: str, seed: int, code: Code) -> Judged:
-    """Judge walls of a kind of small room, each with a fixing picked at random."""
+def both_ways(kind: str, seed: int, code: Code, tolerance_mm: int = 0) -> Judged:
+    """Judge walls of a kind of small room, each with a fixing picked at random.
+
+    The room's measures may be wrong by the tolerance.
+    """
     room = getattr(small_rooms, f"{kind}_room")(seed)
+    room = replace(room, wall=replace(room.wall, tolerance_mm=tolerance_mm))
     catalog = getattr(small_rooms, f"{kind}_catalog", small_rooms.tiny_catalog)(seed)
     market = build_market(*small_rooms.in_code(code, room, catalog))
     model = certified(build_wide_model(build_space(market)))

@@ -68,6 +68,20 @@ def test_single_walls_are_judged_alike(kind: str, seed: int, code: Code) -> None
     assert (mine == fits).all()
 
 
+@pytest.mark.parametrize(
+    ("kind", "seed", "tolerance_mm"),
+    [("tiny", 1, 3), ("small", 5, 20), ("framed", 8, 20), ("beside", 4, 20), ("wide", 13, 5)],
+)
+def test_walls_fit_alike_where_measures_may_be_off(kind: str, seed: int, tolerance_mm: int) -> None:
+    """What the checker says of rooms with a tolerance, against the search, wall by wall."""
+    from single_walls import both_ways
+
+    fits, mine = both_ways(kind, seed, "EN 1995", tolerance_mm).room
+    assert (mine == fits).all()
+    assert fits.any()
+    assert not fits.all()
+
+
 def test_pieces_get_in_alike() -> None:
     """The checker's narrow places against the search's, with pieces and places at random."""
     from narrow_places import random_access, random_pieces

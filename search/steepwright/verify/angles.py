@@ -1,4 +1,4 @@
-"""How steep walls stand and whether they find room, by formulas of its own.
+"""How steep walls stand and where they hang, by formulas of its own.
 
 A board of length L on a kicker k hangs from a pivot H = Z - k above its foot; the pivot lies
 A = L - a up the slope and n behind the face. With R^2 = A^2 + n^2 and D = sqrt(R^2 - H^2), the
@@ -13,7 +13,7 @@ The search uses an arc cosine instead. Rounding is outward: a wall that misses b
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -61,8 +61,15 @@ class Posed:
 
 def angles_rad(grid: Grid, pivot: Pivot) -> FloatArray:
     """Return the angle from the vertical [rad] over [boards, kickers]; NaN where none exists."""
-    along = grid.boards_mm[:, None] - pivot.setback_mm + 0.0 * grid.kickers_mm[None, :]
-    rise = pivot.height_mm - grid.kickers_mm[None, :] + 0.0 * along
+    return leaning_rad(grid.boards_mm[:, None], grid.kickers_mm[None, :], pivot)
+
+
+def leaning_rad(
+    boards_mm: npt.NDArray[Any], kickers_mm: npt.NDArray[Any], pivot: Pivot
+) -> FloatArray:
+    """Return the angle from the vertical [rad] of boards on kickers; NaN where none exists."""
+    along = boards_mm - pivot.setback_mm + 0.0 * kickers_mm
+    rise = pivot.height_mm - kickers_mm + 0.0 * along
     behind = pivot.behind_mm
     square = along**2 + behind**2
     ahead_2 = square - rise**2
@@ -110,41 +117,12 @@ def across_mm(room: Document, width_mm: int) -> tuple[float, float]:
 
 def lowered(pivot: Pivot, room: Document) -> Pivot:
     """Return the pivot as low as the room's tolerance leaves open: there boards are steepest."""
-    low = pivot.height_mm - room["wall"].get("tolerance_mm", 0)
-    return Pivot(pivot.x_mm, low, pivot.setback_mm, pivot.behind_mm, pivot.beam)
+    return raised(pivot, -room["wall"].get("tolerance_mm", 0))
 
 
-def stands(room: Document, facing: str, pivot: Pivot, posed: Posed, width_mm: int) -> BoolArray:
-    """Tell which walls of some width find room where they stand, their frame left out."""
-    wall = room["wall"]
-    side = 1.0 if facing == "+x" else -1.0
-    sine, cosine = np.sin(posed.angle_rad), np.cos(posed.angle_rad)
-    lip = side * pivot.x_mm + pivot.setback_mm * sine + pivot.behind_mm * cosine
-    foot = lip - posed.board_mm * sine
-    top = posed.kicker_mm + posed.board_mm * cosine
-    low, high = across_mm(room, width_mm)
-    solids = [_Solid.of(s, side) for s in room["solids"]]
-    ends = sorted((0.0, side * room["length_mm"]))
-    beside = [s for s in solids if s.y_from < high and s.y_to > low]
-    fall = ends[1] - lip
-    behind = foot - ends[0]
-    clear = np.ones(lip.shape, dtype=np.bool_)
-    for solid in beside:
-        ahead = (solid.to > lip) & (solid.z_from < top)
-        fall = np.where(ahead, np.minimum(fall, np.maximum(solid.near - lip, 0.0)), fall)
-        behind = np.where(solid.near < foot, np.minimum(behind, foot - solid.to), behind)
-        under = (solid.near < lip - SLACK_MM) & (solid.to > foot + SLACK_MM)
-        run = np.minimum(solid.to, lip) - foot
-        face = posed.kicker_mm + run * cosine / np.maximum(sine, 1e-12)
-        clear &= ~(under & (solid.z_from < np.minimum(face, top) - SLACK_MM))
-    passage = _passage(room, solids, (low, high), (foot, lip))
-    return np.asarray(
-        clear
-        & (fall >= wall["min_fall_space_mm"] - SLACK_MM)
-        & (room["ceiling_mm"] - top >= -SLACK_MM)
-        & (behind >= -SLACK_MM)
-        & (passage >= wall["side_passage_mm"] - SLACK_MM)
-    )
+def raised(pivot: Pivot, by_mm: float) -> Pivot:
+    """Return the pivot so much higher [mm]."""
+    return replace(pivot, height_mm=pivot.height_mm + by_mm)
 
 
 def least_width_mm(room: Document) -> int:
@@ -154,47 +132,6 @@ def least_width_mm(room: Document) -> int:
     short = spans * room["climber"]["span_mm"] - SLACK_MM - first
     steps: int = max(0, math.ceil(short / step))
     return first + steps * step
-
-
-@dataclass(frozen=True, slots=True)
-class _Solid:
-    """A solid with its range along the facing direction."""
-
-    near: float
-    to: float
-    y_from: float
-    y_to: float
-    z_from: float
-
-    @classmethod
-    def of(cls, solid: Document, side: float) -> _Solid:
-        near, to = sorted(side * float(x) for x in solid["x_mm"])
-        low, high = (float(y) for y in solid["y_mm"])
-        return cls(near, to, low, high, float(solid["z_mm"][0]))
-
-
-def _passage(
-    room: Document,
-    solids: list[_Solid],
-    across: tuple[float, float],
-    along: tuple[FloatArray, FloatArray],
-) -> FloatArray:
-    """Return the widest strip along the room that neither wall nor solids beside it touch."""
-    foot, lip = along
-    shape = foot.shape
-    blocks = [(np.full(shape, across[0]), np.full(shape, across[1]))]
-    for solid in solids:
-        near = (solid.near < np.maximum(foot, lip)) & (solid.to > np.minimum(foot, lip))
-        # What is not beside the wall is put out of the room.
-        blocks.append((np.where(near, solid.y_from, np.inf), np.where(near, solid.y_to, np.inf)))
-    width = float(room["width_mm"])
-    best = np.zeros(shape)
-    for start in (np.zeros(shape), *(np.minimum(high, width) for _, high in blocks)):
-        end = np.full(shape, width)
-        for low, high in blocks:
-            end = np.where(high > start, np.minimum(end, low), end)
-        best = np.maximum(best, end - start)
-    return best
 
 
 def back_rise_mm(

@@ -10,7 +10,7 @@ less, and what is stated of that holds over the whole range.
 
 Over a larger box no check's use is less than at its least corner, the lifting eyes taken from the
 longest board. What frame, lift and ties are in the way of, or help, is looked at of single walls
-alone, and only where the room's measures are exact.
+alone; ties only where the room's measures are exact.
 """
 
 from __future__ import annotations
@@ -22,11 +22,13 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.angles import Pivot, Posed, levels_out, pivot_of, stands
+from steepwright.verify.angles import Pivot, Posed, levels_out, pivot_of
 from steepwright.verify.bounds import Bounds
 from steepwright.verify.choices import Choices, Size
 from steepwright.verify.climbing import asks_for_rows, climbs, drawn_ends
 from steepwright.verify.divisions import divided
+from steepwright.verify.doubtful import Hangs, fits_in_doubt, flattest_rad
+from steepwright.verify.floors import stands
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import Hoist
 from steepwright.verify.hooked import Hooks
@@ -94,6 +96,7 @@ class Built:
     ) -> None:
         self.bounds, self.known, self.facings = bounds, known, facings
         given, self.room = part["given"], bounds.room
+        self.doubt_mm = float(bounds.wall.get("tolerance_mm", 0))
         self.counts: list[int] = part["space"]["mount_counts"]
         self.ties = Ties(given, self.room)
         self.pieces = Pieces(bounds)
@@ -118,14 +121,14 @@ class Built:
     def ends(self, said: Said) -> BoolArray:
         """Tell which choices are done with."""
         c, left = said.choices, np.zeros(len(said.choices), dtype=np.bool_)
-        exact = said.size.cells == 1 and not self.bounds.wall.get("tolerance_mm", 0)
+        single = said.size.cells == 1
         for facing in self.facings:
-            if exact:
+            if single:
                 room = self.has_room(facing, c, said.corners)
             else:
                 room = self._may_have_room(facing, c, said.size.cells)
             rows = np.flatnonzero(room)
-            left[rows] |= self._holds(facing, said.take(rows), exact)
+            left[rows] |= self._holds(facing, said.take(rows), single and not self.doubt_mm)
         return ~left
 
     def _may_have_room(self, facing: str, c: Choices, size: int) -> BoolArray:
@@ -141,6 +144,7 @@ class Built:
         """Tell which walls fit the room facing one way, standing and being lifted."""
         thickness = self.bounds.thickness[c.sheeting]
         fits = self.facings[facing][c.beam, c.mount, thickness, c.row, c.column].copy()
+        flat = corners.angle_rad.copy()
         for rows, hung in self._hung_alike(c, fits):
             keys = np.stack([self.depth_mm[c.section[rows]], c.row[rows], c.column[rows]])
             _, first, index = np.unique(keys, axis=1, return_index=True, return_inverse=True)
@@ -149,7 +153,9 @@ class Built:
             deep = self.thickness_mm[corners.family[one]] + self.depth_mm[c.section[one]]
             made = self._stand(facing, hung, posed, deep.astype(float))
             fits[rows] = made[index.ravel()]
-        return np.asarray(fits & self._climbs(c, corners))
+            if self.doubt_mm:
+                flat[rows] = flattest_rad(posed, hung.pivot, self.doubt_mm)[index.ravel()]
+        return np.asarray(fits & self._climbs(c, replace(corners, angle_rad=flat)))
 
     def _climbs(self, c: Choices, corners: Corners) -> BoolArray:
         """Tell which walls' rows of holds lie as is asked for."""
@@ -170,6 +176,9 @@ class Built:
     def _stand(self, facing: str, hung: Hung, posed: Posed, deep_mm: FloatArray) -> BoolArray:
         """Tell which walls that hang alike fit with their frame; where they are wider, again."""
         room, pivot, wide = self.room, hung.pivot, hung.width_mm
+        if self.doubt_mm:
+            hangs = Hangs(hung.beam, hung.mount, pivot, facing, wide)
+            return fits_in_doubt(room, self.bounds.factors, hangs, posed, deep_mm)
         made = fits_framed(room, facing, pivot, posed, deep_mm, wide)
         if wide > self.bounds.grid.width_mm:
             mount, factors = hung.mount, self.bounds.factors

@@ -7,8 +7,9 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.angles import Grid, Pivot, Posed, angles_rad, stands, whole_mdeg
+from steepwright.verify.angles import Grid, Pivot, Posed, angles_rad, whole_mdeg
 from steepwright.verify.climbing import climbs, outer_ends
+from steepwright.verify.floors import stands
 
 Document = dict[str, Any]
 

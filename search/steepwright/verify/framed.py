@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.verify.angles import SLACK_MM, Pivot, Posed, across_mm
+from steepwright.verify.floors import Floor, lip_ahead_mm
 from steepwright.verify.turning import Box, meet, overlap, reach
 
 FloatArray = npt.NDArray[np.float64]
@@ -28,59 +29,47 @@ def fits_framed(
     """Tell which boards fit that are so deep from their face to the back of their frame [mm]."""
     side = 1.0 if facing == "+x" else -1.0
     across = across_mm(room, width_mm)
-    board = Box(
+    board = section_of(pivot, posed, depth_mm)
+    start, folds = posed.angle_rad, bool(room["wall"]["fold_up"])
+    end = np.full_like(start, np.pi / 2) if folds else start
+    floor = Floor(room, side, across)
+    foot = side * pivot.x_mm + lip_ahead_mm(pivot, start) - posed.board_mm * np.sin(start)
+    fits = floor.clear(posed, foot, depth_mm) & (floor.behind_mm(foot) >= depth_mm - SLACK_MM)
+    low, high = reach(board, start, np.maximum(start, end))
+    near, far = ends_mm(room, side, pivot)
+    fits &= (low > near - SLACK_MM) & (high < far + SLACK_MM)
+    for box in solids_about(room, side, pivot, across):
+        fits &= ~meet(board, start, np.maximum(start, end), box)
+    for box in overhead(room, side, pivot, across):
+        fits &= ~overlap(board, start, box)
+    return fits
+
+
+def section_of(pivot: Pivot, posed: Posed, depth_mm: FloatArray) -> Box:
+    """Return boards with their frames, upright, as seen from the pivot."""
+    return Box(
         np.full_like(posed.board_mm, -pivot.behind_mm),
         depth_mm - pivot.behind_mm,
         pivot.setback_mm - posed.board_mm,
         np.full_like(posed.board_mm, pivot.setback_mm),
     )
-    solids = [
+
+
+def ends_mm(room: Document, side: float, pivot: Pivot) -> tuple[float, float]:
+    """Return where the room ends before and behind the pivot, along p [mm]."""
+    near, far = sorted(-side * (x - pivot.x_mm) for x in (0.0, float(room["length_mm"])))
+    return near, far
+
+
+def solids_about(
+    room: Document, side: float, pivot: Pivot, across: tuple[float, float]
+) -> list[Box]:
+    """Return the solids over a range across the room."""
+    return [
         _seen(solid["x_mm"], solid["z_mm"], side, pivot)
         for solid in room["solids"]
         if solid["y_mm"][0] < across[1] and solid["y_mm"][1] > across[0]
     ]
-    start, folds = posed.angle_rad, bool(room["wall"]["fold_up"])
-    end = np.full_like(start, np.pi / 2) if folds else start
-    fits = _stands(board, posed, solids, (_back_mm(room, side, pivot), depth_mm))
-    low, high = reach(board, start, np.maximum(start, end))
-    near, far = sorted(-side * (x - pivot.x_mm) for x in (0.0, float(room["length_mm"])))
-    fits &= (low > near - SLACK_MM) & (high < far + SLACK_MM)
-    for box in solids:
-        fits &= ~meet(board, start, np.maximum(start, end), box)
-    for box in _overhead(room, side, pivot, across):
-        fits &= ~overlap(board, start, box)
-    return fits
-
-
-def _back_mm(room: Document, side: float, pivot: Pivot) -> float:
-    """Return where the room ends behind the wall, along p [mm]."""
-    return max(-side * (x - pivot.x_mm) for x in (0.0, float(room["length_mm"])))
-
-
-def _stands(
-    board: Box, posed: Posed, solids: list[Box], behind: tuple[float, FloatArray]
-) -> BoolArray:
-    """Tell where frame and kicker have the floor behind the face, and nothing is in the board.
-
-    A solid that begins behind the kicker's face is in the frame's way at any height. One between
-    foot and lip is so below the frame's back, `depth / sin t` above the face, at the end of their
-    overlap nearest to the lip; the back ends above the lip.
-    """
-    back, depth = behind
-    sine, cosine = np.sin(posed.angle_rad), np.cos(posed.angle_rad)
-    foot = np.asarray(board.u) * cosine - np.asarray(board.v) * sine  # the face's lower end
-    floor = np.asarray(board.u) * sine + np.asarray(board.v) * cosine
-    lip = foot - posed.board_mm * sine
-    top = floor + posed.board_mm * cosine + depth * sine
-    fits = back - foot >= depth - SLACK_MM
-    for box in solids:
-        far, near = np.asarray(box.u_to), np.asarray(box.u)
-        fits &= (far <= foot) | (near - foot >= depth - SLACK_MM)
-        beside = (far > lip + SLACK_MM) & (near < foot - SLACK_MM)
-        run = foot - np.maximum(near, lip)
-        height = floor + (run * cosine + depth) / np.maximum(sine, 1e-12)
-        fits &= ~(beside & (np.asarray(box.v) < np.minimum(height, top) - SLACK_MM))
-    return np.asarray(fits)
 
 
 def _seen(x_mm: list[float], z_mm: list[float], side: float, pivot: Pivot) -> Box:
@@ -90,7 +79,7 @@ def _seen(x_mm: list[float], z_mm: list[float], side: float, pivot: Pivot) -> Bo
     return Box(near + SLACK_MM, far - SLACK_MM, low + SLACK_MM, high - SLACK_MM)
 
 
-def _overhead(room: Document, side: float, pivot: Pivot, across: tuple[float, float]) -> list[Box]:
+def overhead(room: Document, side: float, pivot: Pivot, across: tuple[float, float]) -> list[Box]:
     """Return the ceiling and the beams in sight, each from its lowest place over the wall up."""
     ceiling = room["ceiling_mm"]
     boxes = [_seen([-FAR_MM, FAR_MM], [ceiling, FAR_MM], side, pivot)]

@@ -16,7 +16,8 @@ from typing import Any, NamedTuple
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.verify.angles import Grid, Pivot, across_mm, levels_out, stands
+from steepwright.verify.angles import Grid, Pivot, across_mm, levels_out
+from steepwright.verify.floors import stands
 from steepwright.verify.pad_rows import NEVER
 from steepwright.verify.pads import Pads, posed_at, sides_of_frame
 

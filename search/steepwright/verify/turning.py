@@ -55,6 +55,32 @@ def meet(turned: Box, start_rad: FloatArray, end_rad: FloatArray, still: Box) ->
     return found
 
 
+def comes_near(
+    turned: Box, start_rad: FloatArray, end_rad: FloatArray, still: Box, by_mm: Length
+) -> BoolArray:
+    """Tell which rectangles come nearer to a box than a distance [mm], somewhere from start to end.
+
+    Where they do one of the two, so much wider or higher, meets the other, or two corners are near.
+    """
+    found = np.zeros(np.shape(start_rad), dtype=np.bool_)
+    for wide, high in ((by_mm, 0.0), (0.0, by_mm)):
+        found |= meet(turned, start_rad, end_rad, _grown(still, wide, high))
+        found |= meet(_grown(turned, wide, high), start_rad, end_rad, still)
+    for x, y in still.corners():
+        for u, v in turned.corners():
+            radius, at, there = np.hypot(u, v), np.arctan2(v, u), np.arctan2(y, x)
+            far = [np.hypot(x - radius * np.cos(at + t), y - radius * np.sin(at + t))
+                   for t in (start_rad, end_rad)]  # fmt: skip
+            past = _passes(at + start_rad, at + end_rad, there)
+            least = np.where(past, np.abs(np.hypot(x, y) - radius), np.minimum(*far))
+            found |= least < by_mm
+    return found
+
+
+def _grown(box: Box, wide: Length, high: Length) -> Box:
+    return Box(box.u - wide, box.u_to + wide, box.v - high, box.v_to + high)
+
+
 def overlap(turned: Box, angle_rad: FloatArray, still: Box) -> BoolArray:
     """Tell which rectangles at an angle overlap a box: no side of either parts them."""
     sine, cosine = np.sin(angle_rad), np.cos(angle_rad)

@@ -20,6 +20,7 @@ from steepwright.verify.angles import (
 )
 from steepwright.verify.climbing import climbs, drawn_ends
 from steepwright.verify.divisions import blocks_mm, largest_bay_mm
+from steepwright.verify.doubtful import Hangs, fits_in_doubt, flattest_rad
 from steepwright.verify.fitting import fitting_mdeg
 from steepwright.verify.hung import HungWitness
 from steepwright.verify.packs import Sizes, needed_parts
@@ -117,6 +118,8 @@ class Witness:
             self.wrong("angle", d["angle_deg"], f"at most {mdeg / 1000}")
         for fault in self._hung.faults(pivot, one):
             self.wrong(fault, expected="one that is clear of all that is in the way")
+        if room["wall"].get("tolerance_mm", 0) and not self._fits_in_doubt(beam, pivot, one):
+            self.wrong("the wall may not fit the room", expected="one that does, measures off")
         wall = room["wall"]
         for name, least, most in (
             ("width_mm", least_width_mm(room), wall["width_mm"][1]),
@@ -124,6 +127,17 @@ class Witness:
         ):
             if not least <= d[name] <= most:
                 self.wrong(name, d[name], f"{least} to {most}")
+
+    def _fits_in_doubt(self, beam: Document, pivot: Pivot, one: Grid) -> bool:
+        """Tell whether it fits with its frame and lift however the room's measures turn out."""
+        d, room = self.design, self.room
+        board, kicker = one.boards_mm.astype(float), one.kickers_mm.astype(float)
+        posed = Posed(angles_rad(one, pivot)[0], board, kicker)
+        hangs = Hangs(beam, self.mount, pivot, d["facing"], d["width_mm"])
+        deep = self.given["families"][self.family]["thickness_mm"]
+        deep = np.array([float(deep + self.given["sections"][self.section]["depth_mm"])])
+        fits = bool(fits_in_doubt(room, self.factors, hangs, posed, deep)[0])
+        return fits and self._climbs(flattest_rad(posed, pivot, room["wall"]["tolerance_mm"]))
 
     def _climbs(self, angle_rad: npt.NDArray[np.float64]) -> bool:
         """Tell whether its own rows of holds lie as is asked for."""

@@ -10,8 +10,8 @@ need not be the same to the last digit. So which choices end is written down one
 What a wall hangs from (`UPHELD`) asks where mounts hang, too: of that the least counts that they do
 at any width of the range.
 
-Over larger boxes, and where the room's measures may be off, walls are taken to fit either way and
-ties to help; there a choice ends when a check fails with the strongest fixing.
+Over larger boxes, and of walls tied in a room whose measures may be off, walls are taken to fit
+either way and ties to help; there a choice ends when a check fails with the strongest fixing.
 """
 
 from __future__ import annotations
@@ -98,7 +98,7 @@ class Built:
         if not len(entries):
             return entries
         size = ledger.level.size
-        if size > 1 or self.costs.model.space.market.room.wall.tolerance_mm:
+        if size > 1 or self._ties_in_doubt():
             weak = [self._weak(there, size) for there in facings(self.costs.model, entries)]
             return entries.take(ledger.take(BUILT, np.logical_and.reduce(weak)))
         ways = [
@@ -113,6 +113,11 @@ class Built:
         ended[rest] = self._ended(ways, needed[rest] - sheets - bars)
         write_solved(self.costs, entries.take(rest[ended[rest]]), ledger)
         return entries.take(ledger.take(BUILT, ended))
+
+    def _ties_in_doubt(self) -> bool:
+        """Tell whether walls are tied in a room whose measures may be off."""
+        space = self.costs.model.space
+        return bool(space.market.room.wall.tolerance_mm) and len(space.ties) > 1
 
     def _weak(self, entries: Entries, size: int) -> BoolArray:
         """Tell where a check fails at the least corner with the strongest fixing."""

@@ -1,7 +1,7 @@
 """Where walls fit the room by the margins that the checker works out for itself.
 
 Leaving a margin out only lets more walls in, so a proof over these walls is good for the rest. What
-else keeps a wall out (its frame's depth, folding up, a tolerance) is the search's word.
+else keeps a wall out (its frame's depth, folding up, a tolerance) is looked at of single walls.
 """
 
 from __future__ import annotations
