@@ -199,6 +199,29 @@ def test_a_length_in_two_units_follows_the_sections_or_is_asked_about(read, titl
     assert read(mixed, size_unit="cm").timber[0].length_mm == 12000
 
 
+# Numbers that stand together are in one unit: 1200 beside 3000 is no 12 m.
+@pytest.mark.parametrize(
+    ("cell", "lengths_mm"),
+    [
+        ("1200/2000/3000", (1200, 2000, 3000)),
+        ("1.200 / 2.400", (1200, 2400)),
+        ("120/300", (1200, 3000)),
+        ("3/4/5", (3000, 4000, 5000)),
+        ("1200/1500", (1200, 1500)),
+    ],
+)
+def test_lengths_in_one_cell_are_in_one_unit(read, cell, lengths_mm):
+    row = f"1;KVH Fichte C24 60x80;{cell};lfm;4,00\n"
+    found = read(HEAD.format("Länge") + row + WALL).timber
+    assert tuple(one.length_mm for one in found if one.row == 2) == lengths_mm
+
+
+def test_a_range_is_in_one_unit_too(read):
+    row = "1;KVH Fichte C24 60x80;1200 bis 3000;lfm;4,00\n"
+    found = read(HEAD.format("Länge") + row + WALL, length_step="0.6").timber
+    assert [one.length_mm for one in found if one.row == 2] == [1200, 1800, 2400, 3000]
+
+
 # What is told of VAT is what the list says, whatever else it leaves open.
 @pytest.mark.parametrize(
     ("note", "told"),

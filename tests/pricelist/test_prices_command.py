@@ -66,6 +66,11 @@ def test_a_kept_answer_is_overruled_by_a_flag(price_list, tmp_path, capsys):
     capsys.readouterr()
 
 
+def test_a_misspelt_assumption_is_not_agreed_to(price_list, capsys):
+    assert run(["prices", str(price_list), *VAT, "--accept", "price-list-strenght"]) == 2
+    assert "did you mean price-list-strength?" in capsys.readouterr().err
+
+
 def test_what_is_only_read_says_how_it_is_written(price_list, capsys):
     assert run(["prices", str(price_list), *VAT, "--forget"]) == 0
     assert capsys.readouterr().out.splitlines()[-1].startswith("Next: the same command with --out")

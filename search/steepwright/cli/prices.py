@@ -169,6 +169,7 @@ def _answers(given: dict[str, Any]) -> Answers:
     from steepwright.errors import InputError
     from steepwright.pricelist.answers import from_mapping
 
+    _known_codes(given["accept"])
     include, exclude = given.pop("include_vat"), given.pop("exclude_vat")
     if include and exclude:
         message = "--prices-include-vat and --prices-exclude-vat contradict each other"
@@ -182,6 +183,20 @@ def _answers(given: dict[str, Any]) -> Answers:
     except InputError as problem:
         raise UsageError(str(problem)) from None
     return answers
+
+
+def _known_codes(codes: Sequence[str]) -> None:
+    """Refuse to agree to what no price list is ever assumed by: the code is misspelt."""
+    from steepwright.cli.explain import explanations
+    from steepwright.findings import nearest
+
+    known = [code for code in explanations() if code.startswith("price-list-")] if codes else []
+    for code in codes:
+        if code not in known:
+            near = nearest(code, known)
+            meant = f"did you mean {near}?" if near else "'steepwright explain price-list' has all"
+            message = f"--accept: there is no assumption {code!r}; {meant}"
+            raise UsageError(message)
 
 
 def _named(answers: Answers, yard: str) -> Answers:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from steepwright.pricelist.built import settle
+from steepwright.pricelist.built import settle, tell_common_unit
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft, inherited_cells, size_cells
 from steepwright.pricelist.header import Column
@@ -149,10 +149,20 @@ def _lengths_by_columns(draft: Draft, ctx: ListContext, imperial: bool) -> Lengt
     for column, text in size_cells(draft, ctx, "length"):
         found = NONE if column.unit else _bare_length(text, draft, ctx, imperial)
         if found.form == "none":
-            found = lengths_in(text, column.unit or "?", imperial)
+            found = _several(text, column.unit, draft, ctx)
         if found.form != "none":
             return found
     return NONE
+
+
+def _several(text: str, unit: str, draft: Draft, ctx: ListContext) -> LengthOffer:
+    """Return the lengths in a cell; those that fit bars in two units are in the list's own."""
+    found = lengths_in(text, unit or "?", ctx.imperial or is_imperial(draft.own))
+    known = ctx.answers.size_unit or ctx.size_unit
+    if found.form != "two units" or not known:
+        return found
+    tell_common_unit(known, ctx, draft.item.row.place)
+    return lengths_in(text, known, False)
 
 
 def _lone_length(draft: Draft, ctx: ListContext, imperial: bool) -> LengthOffer:

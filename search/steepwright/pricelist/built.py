@@ -32,10 +32,15 @@ def settle(found: tuple[Reading, ...], ctx: ListContext, row: str) -> tuple[Read
     fit = [one for one in found if set(one.units) == {unit}] if unit else []
     if len(fit) != 1:
         return None, "two"
+    tell_common_unit(unit, ctx, row)
+    return fit[0], ""
+
+
+def tell_common_unit(unit: str, ctx: ListContext, row: str) -> None:
+    """Tell that a size is in the unit of the list's other sizes, unless an answer says so."""
     if not ctx.answers.size_unit:
         message = f"sizes that could be read in two units are in {unit}, as in the other rows"
         ctx.assume("price-list-size-unit", message, row, f"settle it with --size-unit {unit}")
-    return fit[0], ""
 
 
 def in_pieces(stock: int | None, basis: Basis | None, pack_pieces: int) -> int | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -67,7 +68,7 @@ _TRADE_UNITS = {
 class LengthOffer:
     """The lengths that a bar comes in [mm]; a range has its two ends, and its step if known.
 
-    ``two units`` is one number that fits a bar in either of two, such as 1200.
+    ``two units`` are numbers that fit bars in either of two, such as 1200.
     """
 
     form: Form
@@ -139,11 +140,27 @@ def _mm(text: str, unit: str, default_unit: str, imperial: bool) -> int | None:
     return None
 
 
+def _shared(numbers: Sequence[str], default_unit: str, imperial: bool) -> str:
+    """Return the unit of numbers that stand together without one; empty when two are possible."""
+    if default_unit != "?":
+        return default_unit
+    order = ("ft", "m", "cm", "mm") if imperial else ("m", "cm", "mm")
+    readings = {name: tuple(_mm(text, "", name, False) for text in numbers) for name in order}
+    fits = [name for name in order if None not in readings[name]]
+    if len({readings[name] for name in fits}) > 1 and fits[0] != "ft":
+        return ""
+    return fits[0] if fits else default_unit
+
+
 def _range(plain: str, words: str, default_unit: str, imperial: bool) -> LengthOffer | None:
     found = _RANGE.search(plain) if _may_hold("range", shape(plain)) else None
     if not found:
         return None
     unit = found[4] or found[2] or ""
+    if not unit and default_unit:
+        default_unit = _shared((found[1], found[3]), default_unit, imperial)
+        if not default_unit:
+            return LengthOffer("two units")
     low = _mm(found[1], found[2] or unit, default_unit, imperial)
     high = _mm(found[3], unit, default_unit, imperial)
     if low is None or high is None or low >= high:
@@ -161,6 +178,10 @@ def _list(plain: str, default_unit: str, imperial: bool) -> LengthOffer | None:
             while numbers and not numbers[-1][1]:
                 numbers.pop()
         last = next((unit for _, unit in reversed(numbers) if unit), "")
+        if not last and default_unit and len(numbers) > 1:
+            default_unit = _shared([text for text, _ in numbers], default_unit, imperial)
+            if not default_unit:
+                return LengthOffer("two units")
         values = [_mm(number, unit or last, default_unit, imperial) for number, unit in numbers]
         known = tuple(sorted({value for value in values if value is not None}))
         if len(known) > 1 and None not in values:
