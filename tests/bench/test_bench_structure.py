@@ -60,6 +60,7 @@ def random_walls():
         end_weight=np.full(ROWS, 0.5),
         sag_climb=draw.uniform(0.7, 1.0, ROWS),
         sag_weight=draw.uniform(0.7, 1.0, ROWS),
+        tip_load=draw.uniform(1.05, 1.2, ROWS),
         lift_arm_mm=draw.uniform(300.0, 900.0, ROWS),
         lift_arm_lost_mm=draw.uniform(300.0, 900.0, ROWS),
         lift_end=draw.uniform(0.5, 1.0, ROWS),

@@ -13,7 +13,6 @@ from steepwright.geometry.layout import (
     blocking_lengths,
     divide,
     frame_bars,
-    mount_centres,
     stud_centres,
 )
 
@@ -55,9 +54,3 @@ def test_a_kicker_lower_than_its_plates_cannot_be_framed() -> None:
     assert bars is not None
     assert ("kicker upright", 20, 4) in bars
     assert ("stud", 2410, 4) in bars
-
-
-def test_mounts_sit_at_studs_with_the_outermost_at_the_edges() -> None:
-    centres = (22.5, 400.0, 800.0, 1177.5)
-    assert mount_centres(centres, 2) == (22.5, 1177.5)
-    assert set(mount_centres(centres, 3)) <= set(centres)

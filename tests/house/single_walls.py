@@ -29,6 +29,7 @@ from steepwright.verify.bounds import Bounds
 from steepwright.verify.built import Built, Said
 from steepwright.verify.choices import Choices, Size
 from steepwright.verify.declared import axes_of
+from steepwright.verify.mounts import Levered
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import CHECKS as OF_BOXES
 from steepwright.verify.strength import Corners, Loads, hold_insert
@@ -70,10 +71,6 @@ def both_ways(kind: str, seed: int, code: Code, tolerance_mm: int = 0) -> Judged
     own["sheet screw combined"][:] = OF_BOXES["sheet screw combined"](loads)
     own["hold insert"][:] = hold_insert(loads)
     wide = model.space.widths_mm[entries.width].astype(float)
-    for count in model.space.mount_counts:
-        rows, how = fixing.mounts == count, (loads, (choices.beam, choices.mount), count, wide)
-        own["mount working load"][rows] = built.mounts.rated(*how)[rows]
-        own["mount pull-out and shear"][rows] = built.mounts.pulled_and_sheared(*how)[rows]
     said = Said(choices, corners, np.zeros(len(choices), dtype=np.int64), Size(1, 1))
     for facing in ("+x", "-x"):
         rows = np.array([f == facing for _, f in model.space.places])[entries.place]
@@ -81,6 +78,10 @@ def both_ways(kind: str, seed: int, code: Code, tolerance_mm: int = 0) -> Judged
         own["hand force on the hoist"][rows] = built.pulled(facing, choices, loads)[rows]
         for count in model.space.mount_counts:
             some = rows & (fixing.mounts == count)
+            outer = built.hooks[facing].least(choices, count, said.size).outer
+            how = loads, (choices.beam, choices.mount), Levered(count, wide, outer)
+            own["mount working load"][some] = built.mounts.rated(*how)[some]
+            own["mount pull-out and shear"][some] = built.mounts.pulled_and_sheared(*how)[some]
             for name, use in built.uses_upheld(facing, said, count).items():
                 own[name][some] = use[some]
         for tie, (told, _) in enumerate(built.bent(facing, choices, loads)):
@@ -130,13 +131,19 @@ def _above(model: Model, entries: Entries) -> BoolArray:
     return np.array(above)
 
 
+BY_MOUNTS = ("mount working load", "mount pull-out and shear")
+"""Checks of the search whose use depends on how far apart the mounts are."""
+
+
 def _theirs(model: Model, entries: Entries) -> list[tuple[str, FloatArray]]:
     rows = look_up(model.tables, candidates(model, entries, model.fixing(entries)))
     rules = {rule.name: rule for rule in RULES}
     # Where mounts hang along the beam is that of each wall's own width.
     own = entries.between(entries.width, entries.width)
     hung = look_up(model.tables, hung_between(model, own, model.batch(own, model.fixing(own))))
-    found = [(name, rules[name].evaluate(rows).use) for name in CHECKS]
+    found = [
+        (name, rules[name].evaluate(hung if name in BY_MOUNTS else rows).use) for name in CHECKS
+    ]
     timber = np.where(model.tables.beams.slab[hung.batch.beam], 0.0, 1.0)
     found += [
         (name, rules[name].evaluate(hung).use * (timber if rules[name].of == "timber" else 1.0))

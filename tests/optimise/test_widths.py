@@ -22,7 +22,8 @@ def test_no_width_between_two_undercuts_the_least_effects(seed: int) -> None:
     last = first + r.randrange(5, 900, 5)
     columns, bays, stud, mounts = r.choice([1, 2, 3]), r.choice([1, 2, 3]), 60, r.choice([2, 3, 4])
     full = r.choice([0, 300]) if columns > 1 else 0
-    on = HungOn(float(room.width_mm + r.choice([-900, -300, 0, 150])), r.choice(FACINGS))
+    span = float(room.width_mm + r.choice([-900, -300, 0, 150]))
+    on = HungOn(span, r.choice(FACINGS), r.choice([0.0, 70.0, 77.5]))
 
     def centres(width_mm: int) -> tuple[float, ...]:
         made = divide(width_mm, columns, full, 100)

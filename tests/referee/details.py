@@ -60,7 +60,7 @@ def rolling_shear(book: Ledger, shop: Shop, design: Doc) -> None:
 def mount_screws(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     """Check the mounts' screws pulled out and sideways at once, thin plate (8.9), (8.28)."""
     f, mount, stated = shop.factors, shop.mounts[design["mount"]], checks_of(design)
-    timber = beam_loads(shop, document, design)[0]
+    timber, _, _, hung = beam_loads(shop, document, design)
     wall, density = wall_of(shop, document, design), num(timber.grade, "rho_k_kg_m3")
     deep = min(num(mount, "thread_mm"), timber.h)
     d = 1.1 * num(mount, "root_mm")  # effective diameter, 8.7.1(3)
@@ -74,6 +74,7 @@ def mount_screws(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
         one = nds.lag_n(mount, deep, density / 1000)
     strength = f["kmod_solid_short"] / f["gamma_m_connection"] * num(mount, "screws") * one
     pull = f["gamma_q"] * f["hold_pull_factor"] * wall.climber_n * wall.climbers * wall.lever
+    pull *= max(hung.heavy)
     demand, capacity = stated["mount pull-out"]
     # The plate turns about its edge; the row farthest from it pulls alone, the others come along.
     row, drop = float(mount["row_gap_mm"] or 0), num(mount, "drop_mm")
@@ -89,12 +90,12 @@ def mount_screws(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
 def twisted_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     """Check the ceiling beam's twisting by level pulls below it (6.14), alone and with shear."""
     f, mount, stated = shop.factors, shop.mounts[design["mount"]], checks_of(design)
-    timber, _, _, at = beam_loads(shop, document, design)
+    timber, _, _, hung = beam_loads(shop, document, design)
     beam = next(b for b in document["room"]["beams"] if b["name"] == design["beam"])
-    wall, span = wall_of(shop, document, design), float(beam["span_mm"])
+    wall = wall_of(shop, document, design)
     low, high = sorted(beam["underside_mm"])
     lever = timber.h / 2 + beam.get("lining_mm", 0) + num(mount, "drop_mm") + high - low
-    reach = max(max(x, span - x) for x in at) / span
+    reach = hung.reach
     pull = f["gamma_q"] * f["hold_pull_factor"] * wall.climber_n * wall.climbers * wall.lever
     twist, most = stated["ceiling beam torsion"]
     book.ratio("beam torsion", twist, pull * reach * lever, 1e-4)

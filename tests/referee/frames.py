@@ -53,7 +53,7 @@ def weight_ways(at: list[float], centre: float, weight: float) -> list[Loads]:
 def ceiling_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     """Check that the stated demands on the beam cover every way of hanging, without waste."""
     f, wall, stated = shop.factors, wall_of(shop, document, design), checks_of(design)
-    timber, dead, live, at = beam_loads(shop, document, design)
+    timber, dead, live, hung = beam_loads(shop, document, design)
     room = document["room"]
     span = float(next(b for b in room["beams"] if b["name"] == design["beam"])["span_mm"])
     centre = sum(across(room, design["width_mm"])) / 2.0 - (room["width_mm"] - span) / 2.0
@@ -64,16 +64,17 @@ def ceiling_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     lasting = dead * creep + live * (1.0 + f["psi2_domestic"] * f["kdef_solid"])
     static = wall.static_n * wall.climbers * wall.lever
     moments, permanent, sags = [], [], []
-    for way in weight_ways(at, centre, half):
+    for way in weight_ways(hung.at, centre, half):
         design_way = [(x, f["gamma_g"] * load) for x, load in way]
         permanent.append(beam_moment_and_sag(timber, span, f["gamma_g"] * dead, design_way)[0])
-        for place in set(at):
-            loads = [*design_way, (place, f["gamma_q"] * climb)]
+        for place, heavy in set(zip(hung.at, hung.heavy, strict=True)):
+            on_it = heavy * climb
+            loads = [*design_way, (place, f["gamma_q"] * on_it)]
             # Sideways the same bar is b/h as strong, and half the climbers' load pulls level.
-            level = f["hold_pull_factor"] * f["gamma_q"] * climb * timber.h / timber.b
+            level = f["hold_pull_factor"] * f["gamma_q"] * on_it * timber.h / timber.b
             sideways = beam_moment_and_sag(timber, span, 0.0, [(place, level)])[0]
             moments.append(beam_moment_and_sag(timber, span, even, loads)[0] + sideways)
-            loads = [*((x, creep * load) for x, load in way), (place, static)]
+            loads = [*((x, creep * load) for x, load in way), (place, heavy * static)]
             sags.append(beam_moment_and_sag(timber, span, lasting, loads)[1])
     for name, own, loose in (
         ("ceiling beam bending", max(moments), 1.2),

@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from ledger import Ledger
@@ -308,8 +308,42 @@ def grade_of(shop: Shop, beam: Doc) -> Row:
     return least_of_the_yard(shop) if beam["grade"] is None else shop.classes[beam["grade"]]
 
 
-def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, float, list[float]]:
-    """Return the ceiling beam, its dead and live load [N/mm] and the mounts' places [mm]."""
+class Hung(NamedTuple):
+    """Where mounts hang along the beam, from a support [mm], and what climbers do there.
+
+    `heavy` is the load on each mount over that at its stud, `reach` the share of the nearer
+    support of a load at an outer stud.
+    """
+
+    at: list[float]
+    heavy: list[float]
+    reach: float
+
+
+def hung_of(shop: Shop, design: Doc) -> tuple[list[float], list[float], list[float]]:
+    """Return the studs with a mount, the mounts' own places [mm], and how heavy each gets.
+
+    An outer mount's bolts begin 80 mm or 7 d from the rail's end (EN 1995-1-1 Table 8.4, from
+    memory; NDS 4 D), or beside the stud, 4 d apart. The rail goes through over the mounts.
+    """
+    d, thick = shop.factors["lip_bolt_mm"], design["stud_mm"][0]
+    table = 4 * d if shop.code == "NDS" else max(7 * d, 80.0)
+    inside = math.ceil(max(table, thick + 1.5 * d)) + 4 * d / 2
+    centres, count = studs_mm(design), design["mount_count"]
+    studs = [centres[round(i * (len(centres) - 1) / (count - 1))] for i in range(count)]
+    places = [inside, *studs[1:-1], design["width_mm"] - inside]
+    heavy = [1.0] * count
+    for end, way in ((0, 1), (-1, -1)):
+        gaps = [abs(b - a) for a, b in pairwise(places)][::way]
+        turned = (inside - thick / 2) / gaps[0]
+        heavy[end] += turned
+        if len(gaps) > 1:
+            heavy[end] += turned * gaps[0] / (2 * gaps[0] + 1.5 * gaps[1])
+    return studs, places, heavy
+
+
+def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, float, Hung]:
+    """Return the ceiling beam, its dead and live load [N/mm] and what hangs where."""
     f, room = shop.factors, document["room"]
     beam = next(b for b in room["beams"] if b["name"] == design["beam"])
     grade = grade_of(shop, beam)
@@ -320,19 +354,23 @@ def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, f
     ends = [
         y - (room["width_mm"] - beam["span_mm"]) / 2.0 for y in across(room, design["width_mm"])
     ]
-    centres, count = studs_mm(design), design["mount_count"]
-    last = len(centres) - 1
-    hung = [centres[round(i * last / (count - 1))] for i in range(count)]
-    # From the climber's left, which is the end at y = 0 only if the wall faces +x.
-    at = [ends[0] + c if design["facing"] == "+x" else ends[1] - c for c in hung]
-    at = [min(max(place, 0.0), float(beam["span_mm"])) for place in at]
-    return timber, share * load + timber.n_per_mm, (1.0 - share) * load, at
+    studs, places, heavy = hung_of(shop, design)
+    span = float(beam["span_mm"])
+
+    def along(mm: list[float]) -> list[float]:
+        # From the climber's left, which is the end at y = 0 only if the wall faces +x.
+        at = [ends[0] + c if design["facing"] == "+x" else ends[1] - c for c in mm]
+        return [min(max(place, 0.0), span) for place in at]
+
+    reach = max(max(x, span - x) for x in along(studs)) / span
+    hung = Hung(along(places), heavy, reach)
+    return timber, share * load + timber.n_per_mm, (1.0 - share) * load, hung
 
 
 def ceiling_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     """Check the ceiling beam's strengths and what stands on it without the wall."""
     f, wall, stated = shop.factors, wall_of(shop, document, design), checks_of(design)
-    timber, dead, live, at = beam_loads(shop, document, design)
+    timber, dead, live, hung = beam_loads(shop, document, design)
     room = document["room"]
     beam = next(b for b in room["beams"] if b["name"] == design["beam"])
     span, short = float(beam["span_mm"]), f["kmod_solid_short"]
@@ -345,7 +383,7 @@ def ceiling_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     half = wall.board_n / 2.0 * wall.lever
     # The level pull bends the beam sideways, where the same bar is b/h as strong.
     level = f["hold_pull_factor"] * climb * timber.h / timber.b
-    arm = max(x * (span - x) / span for x in at)
+    arm = max(n * x * (span - x) / span for x, n in zip(hung.at, hung.heavy, strict=True))
     lost = f["gamma_accidental"] * (climb + half + level) * arm
     demand, capacity = stated["ceiling beam, one mount lost"]
     book.ratio("beam, one mount lost", demand, even * span**2 / 8.0 + lost, 1e-4)
@@ -355,10 +393,9 @@ def ceiling_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     capacity = stated["ceiling beam, permanent loads"][1]
     book.ratio("beam, permanent: strength", capacity, strong / short * f["kmod_solid_permanent"])
     demand, capacity = stated["ceiling beam shear"]
-    reach = max(max(x, span - x) for x in at) / span
     centre = sum(across(room, design["width_mm"])) / 2.0 - (room["width_mm"] - span) / 2.0
     middle = max(centre, span - centre) / span
-    own = even * span / 2.0 + f["gamma_q"] * climb * reach + f["gamma_g"] * half * middle
+    own = even * span / 2.0 + f["gamma_q"] * climb * hung.reach + f["gamma_g"] * half * middle
     book.ratio("beam shear", demand, own, 1e-4)
     book.ratio("beam shear strength", capacity, timber.shear_d(f, short))
     limit = stated["ceiling beam deflection"][1]

@@ -176,14 +176,14 @@ def stands(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     if not beam.get("stand"):
         return
     wall, s = wall_of(shop, document, design), beam["stand"]
-    timber, _, _, at = beam_loads(shop, document, design)
+    timber, _, _, hung = beam_loads(shop, document, design)
     span, top = float(beam["span_mm"]), max(beam["underside_mm"]) + beam["depth_mm"]
     mm3 = sum(
         section[0] * section[1] * length * count
         for (section, _, length), count in timber_needed(shop, beam).items()
     )
     own = f["gamma_g_favourable"] * mm3 * num(timber.grade, "rho_mean_kg_m3") * 1e-9 * G / 2.0
-    share = max(max(x, span - x) for x in at) / span
+    share = hung.reach
     everyone = f["gamma_q"] * wall.climber_n * wall.climbers * wall.lever
     climb = everyone * share
     pull, aside = f["hold_pull_factor"] * climb, f["frame_sideways_share"] * everyone

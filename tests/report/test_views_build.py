@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from steepwright.catalog import read_materials
+from steepwright.imperial import in_feet
+from steepwright.report.views.before import BuildStep
 from steepwright.report.views.build import build_steps, lifts_of
 from steepwright.report.views.cuts import marks_of
 
@@ -14,6 +16,10 @@ KICKER_KG = {"kicker plate": (2, 2.5), "kicker upright": (3, 0.5)}
 
 
 def frame_kg(design: Doc, steps: list[Doc] | None) -> float:
+    return frame_step(design, steps).mass_kg
+
+
+def frame_step(design: Doc, steps: list[Doc] | None) -> BuildStep:
     pieces = [
         {"name": name, "kind": "timber", "length_mm": 1000 + i, "width_mm": 80,
          "thickness_mm": 60, "count": count, "mass_kg": mass, "people": 1}
@@ -26,7 +32,16 @@ def frame_kg(design: Doc, steps: list[Doc] | None) -> float:
     told = build_steps(
         wall, lifts_of(wall, marks_of(wall)), "a beam", lambda kg: 1, read_materials().factors
     )
-    return next(s.mass_kg for s in told if s.title.startswith("Screw the frame together"))
+    return next(s for s in told if s.title.startswith("Screw the frame together"))
+
+
+def test_the_lip_rail_is_drilled_where_the_design_tells(plain_design: Doc) -> None:
+    wall = {**plain_design, "lip_bolts_mm": [[80.0, 120.0], [562.5, 637.5], [1080.0, 1120.0]]}
+    told = frame_step(wall, None).detail
+    assert "at 80 and 120 mm, 562.5 and 637.5 mm, 1080 and 1120 mm from its left end" in told
+    # 562.5 mm are 22.146 in, 637.5 mm 25.098 in.
+    assert "1′ 10 1/8″ and 2′ 1 1/8″" in in_feet(told, primes=True)
+    assert "Drill" not in frame_step(plain_design, None).detail
 
 
 def step(where: str, name: str, hung_kg: float) -> Doc:

@@ -29,6 +29,7 @@ _HOOKS = {
     "end_weight": 1.0,
     "sag_climb": 1.0,
     "sag_weight": 1.0,
+    "tip_load": 1.0,
     "lift_arm_mm": 900.0,
     "lift_arm_lost_mm": 900.0,
     "lift_end": 1.0,

@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 from Pynite import FEModel3D
 
-from steepwright.geometry.layout import largest_bay_mm, mount_centres, stud_centres
+from steepwright.geometry.layout import largest_bay_mm, stud_centres
+from steepwright.geometry.mounts import mount_centres, over_mm, tip_load
 from steepwright.structure import checks
 
 PATTERNS = [
@@ -48,6 +49,17 @@ def continuous_beam(mounts, loads, width_mm, spring):
     return reactions, moment
 
 
+def worst_n(springs, mounts, loads, climber, width):
+    """Largest load of a mount [N] by the weight and one climber, of some stiffnesses."""
+    own, places = loads
+    found = []
+    for spring in springs:
+        reactions, _ = continuous_beam(mounts, own, width, spring)
+        climbs = [continuous_beam(mounts, [(x, climber)], width, spring)[0] for x in places]
+        found.append(max(reactions) + max(map(max, climbs)))
+    return max(found)
+
+
 @pytest.mark.parametrize("spring", [5_000.0, 20_000.0])
 @pytest.mark.parametrize(("columns", "bays", "mount_count"), PATTERNS)
 def test_mounts_and_rail_ask_no_less_than_a_continuous_beam(
@@ -55,7 +67,8 @@ def test_mounts_and_rail_ask_no_less_than_a_continuous_beam(
 ):
     width = sum(columns)
     studs = stud_centres(columns, bays, STUD_MM)
-    mounts = mount_centres(studs, mount_count)
+    over = over_mm(tables.factors, STUD_MM)
+    mounts = mount_centres(studs, mount_count, over)
     bay = largest_bay_mm(columns, bays, STUD_MM)
     board = 2600.0
     found = {
@@ -71,6 +84,7 @@ def test_mounts_and_rail_ask_no_less_than_a_continuous_beam(
                 board_mm=board,
                 mount=0,
                 angle_rad=math.radians(90.0),
+                tip_load=max(tip_load(mounts, over)),
             ),
         )
     }
@@ -88,5 +102,7 @@ def test_mounts_and_rail_ask_no_less_than_a_continuous_beam(
     bend = 1.35 * moment + 1.5 * max(m for _, m in climbs)
     working = found["mount working load"].demand
     rail = found["lip rail bending"].demand
-    assert hang <= working * (1 + 1e-6) <= 1.25 * hang
+    # A short last gap is levered less by mounts that give; what is asked covers those that don't.
+    stiff = worst_n((200_000.0,), mounts, ([*zip(studs, own, strict=True)], studs), climber, width)
+    assert hang <= working * (1 + 1e-6) <= 1.25 * max(hang, stiff)
     assert bend <= rail * (1 + 1e-6) <= 2.2 * bend

@@ -7,7 +7,10 @@ import math
 
 import pytest
 
+from steepwright.catalog import read_materials
+from steepwright.catalog.families import TimberSection
 from steepwright.structure import checks
+from steepwright.structure.tabulate_lip import lip_table
 
 G = 9.80665
 CLIMBER = 80 * G * 2
@@ -50,3 +53,68 @@ def test_both_at_once_and_the_rail_that_may_split(found):
     split = 14 * 45 * math.sqrt(72.5 / (1 - 0.5))
     assert found["lip rail splitting"].capacity == pytest.approx(SHORT * split)
     assert found["lip bolts' room"].use == pytest.approx(7 * 10 / 145)
+
+
+def told(tables, make_batch, **own):
+    wall = make_batch(rows=2, seam_mm=1300.0, mount_count=2, **own)
+    return {check.name: check for check in checks(tables, wall)}
+
+
+def test_a_climber_beyond_an_outer_mount_levers_on_it_and_its_bolts(tables, make_batch, found):
+    """By statics: mounts 775 mm apart, a climber 77.5 mm outside one brings it a tenth more.
+
+    The board's weight doesn't: its middle stays between the mounts.
+    """
+    levered = told(tables, make_batch, tip_load=1 + 77.5 / 775)
+    more = 0.1 * LEVER * CLIMBER
+    prised = found["mount plate prised off"].demand - found["mount pull-out"].demand
+    for name, part in (
+        ("mount pull-out", 1.5),
+        ("mount working load", 1.0),
+        ("one mount lost", 1.0),
+        ("mount plate prised off", 1.5 + prised / LEVER / CLIMBER),
+        ("lip bolts, pull", 1.5),
+        ("lip bolts, one mount lost", 1.0),
+        ("lip bolts, shear", 1.5 * LEAN),
+        ("lip rail splitting", 1.5 * LEAN),
+        ("ceiling beam splitting", 1.5),
+    ):
+        assert levered[name].demand == pytest.approx(found[name].demand + part * more), name
+    for name in ("lip bolts, parked", "ceiling beam shear", "ceiling beam torsion"):
+        assert levered[name].demand == found[name].demand, name
+
+
+def test_the_rail_hangs_over_an_outer_mount(tables, make_batch):
+    """A load at e beyond a support bends the rail by F e over it: more than F l / 4 of a short gap.
+
+    From the last stud's middle to its mount's 77.5 mm: the first bolt 80 mm from the rail's end
+    (EN 1995-1-1 Table 8.4, from memory), the second 4 d further in, the stud 45 mm wide.
+    """
+    narrow = told(tables, make_batch, width_mm=250.0, bay_mm=100.0, stud_count=3)
+    half = AREA * 1300 * 100 + BAR * (1300 + 1.5 * 100)
+    tip = LEAN * (1.5 * CLIMBER + 1.35 * half)
+    assert narrow["lip rail bending"].demand == pytest.approx(tip * 77.5)
+    whole = AREA * 1300 * 200 + BAR * (2 * 1300 + 1.5 * 200)
+    between = LEAN * (1.5 * CLIMBER / 4 + 1.35 * whole / 8) * 200
+    assert between < tip * 77.5
+    sheared = LEAN * (1.5 * CLIMBER + 1.35 * max(1.25 * whole / 2, half))
+    assert narrow["lip rail shear"].demand == pytest.approx(sheared)
+    # Two mounts 50 mm apart: F e / g between them.
+    close = told(tables, make_batch, width_mm=250.0, bay_mm=100.0, tip_load=1 + 77.5 / 50)
+    assert close["lip rail shear"].demand > 1.5 * 77.5 / 50 * LEAN * CLIMBER
+
+
+def test_mounts_have_to_be_as_far_apart_as_their_bolts(tables, make_batch):
+    """Half a row, 4 d to the next mount's bolt, which is 22.5 + 15 mm beside its stud: 97.5 mm."""
+    just = told(tables, make_batch, tip_load=1 + 77.5 / 97.5)
+    assert just["lip bolts' room"].use == pytest.approx(1.0)
+    assert told(tables, make_batch, tip_load=1 + 77.5 / 90)["lip bolts' room"].use > 1.0
+
+
+def test_a_slim_stud_leaves_too_little_room_between_studs():
+    """The second bolt is 120 mm from the end, its washer's edge 15 mm more; studs 100 mm apart."""
+    made = read_materials()
+    factors, timber = made.factors, made.timber_classes["C24"]
+    sections = tuple(TimberSection(width, 145, "C24", "", ()) for width in (34, 35, 45))
+    uses = lip_table(factors, sections, [timber] * 3).room_use
+    assert uses == pytest.approx([(120 + 15 - 34) / 100, 7 * 10 / 145, 7 * 10 / 145])

@@ -228,6 +228,12 @@ def hide_the_cheapest_design(certificate: Doc, document: Doc) -> None:
     certificate["steps"] = [s for s in certificate["steps"] if s["id"] != gone]
 
 
+def hang_a_mount_at_its_stud(_: Doc, document: Doc) -> None:
+    """At the middle of the outer stud its bolts would be too near to the lip rail's end."""
+    design = document["designs"][0]
+    design["mount_centres_mm"][0] = design["stud_centres_mm"][0]
+
+
 def overuse_a_check(_: Doc, document: Doc) -> None:
     document["designs"][0]["checks"][0]["use"] = 1.2
 
@@ -272,6 +278,7 @@ CHANGES: list[Change] = [
     claim_less,
     cheapen_a_bill,
     hide_the_cheapest_design,
+    hang_a_mount_at_its_stud,
     overuse_a_check,
     understate_a_check,
 ]

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from steepwright.verify.hooked import UNDER_MM, hooked, with_mount
+from steepwright.verify.hooked import UNDER_MM, beyond_mm, hooked, with_mount
 from steepwright.verify.timbers import buckling, splits_n, tilting, twisting_mm3
 
 
@@ -72,14 +72,35 @@ def test_mounts_do_the_worst_that_any_way_to_share_the_weight_does() -> None:
         most = linprog([-s for s in sags], A_eq=[np.ones(len(at)), at], b_eq=[1.0, middle])
         ends = max(max(place, span - place) for place in at) / span
         singles = max(moment(place, place, span) for place in at)
-        told = singles, worst, ends, max(middle, span - middle) / span, max(sags), -most.fun
+        told = singles, worst, ends, max(middle, span - middle) / span, max(sags), -most.fun, 1.0
         assert effects.tolist() == pytest.approx(told, rel=2e-6)
 
 
 def test_a_mount_under_the_middle_bears_the_whole_weight() -> None:
     """By hand: three mounts on 4 m, one of them under the middle: P l / 4, and a half each."""
     effects = hooked(np.array([[1000.0, 2000.0, 3000.0]]), np.array([2000.0]), 4000.0)[:, 0]
-    assert effects.tolist() == pytest.approx([1000.0, 1000.0, 0.75, 0.5, 1.0, 1.0])
+    assert effects.tolist() == pytest.approx([1000.0, 1000.0, 0.75, 0.5, 1.0, 1.0, 1.0])
+
+
+def test_a_load_beyond_an_outer_mount_levers_on_it() -> None:
+    """By hand: 1 at the stud, 100 mm outside its mount, the other one 1800 mm off: 1900 / 1800.
+
+    Bent by that at 1100 of 4000 mm; a support bears 3/4 of a load at the stud, 1000 mm from one.
+    """
+    studs = np.array([[1000.0, 3000.0]])
+    for at in (studs, studs[:, ::-1]):
+        arm, _, end, _, _, _, outer = hooked(at, np.array([2000.0]), 4000.0, 100.0)[:, 0]
+        assert outer == pytest.approx(1900 / 1800)
+        assert arm == pytest.approx(1900 / 1800 * 1100 * 2900 / 4000)
+        assert end == pytest.approx(0.75)
+
+
+def test_the_first_bolt_is_where_the_table_wants_it() -> None:
+    """EN 1995-1-1 Table 8.4, from memory: a3,t max(7 d, 80 mm), a1 4 d; NDS 4 D; washers 3 d."""
+    en = {"lip_bolt_mm": 10, "lip_bolts": 2, "lip_bolt_apart_d": 4, "lip_bolt_end_d": 7}
+    assert beyond_mm(en | {"lip_bolt_end_mm": 80}, 45) == 80 + 20 - 22.5
+    assert beyond_mm(en | {"lip_bolt_end_mm": 80}, 80) == 80 + 15 + 20 - 40
+    assert beyond_mm(en | {"lip_bolt_end_d": 4, "lip_bolt_end_mm": 0}, 38) == 38 + 15 + 20 - 19
 
 
 @pytest.mark.parametrize(

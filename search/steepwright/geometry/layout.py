@@ -101,12 +101,6 @@ def blocking_lengths(
     return tuple(sorted(counts.items(), reverse=True))
 
 
-def mount_centres(centres_mm: tuple[float, ...], mounts: int) -> tuple[float, ...]:
-    """Return where the mounts sit [mm]: at studs, spread evenly from edge to edge."""
-    last = len(centres_mm) - 1
-    return tuple(centres_mm[round(i * last / (mounts - 1))] for i in range(mounts))
-
-
 @dataclass(frozen=True, slots=True)
 class FrameShape:
     """What a frame's bars depend on; lengths in mm."""

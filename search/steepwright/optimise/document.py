@@ -13,7 +13,6 @@ from steepwright.catalog.types import Catalog
 from steepwright.cutting.records import BarLayout
 from steepwright.findings import Finding
 from steepwright.geometry import hold_positions, wall_y_range_mm
-from steepwright.geometry.layout import mount_centres
 from steepwright.optimise.access import too_long_whole_mm
 from steepwright.optimise.evaluate import (
     Priced,
@@ -33,6 +32,7 @@ from steepwright.optimise.particulars import (
     climbing_document,
     hold_clearance_document,
     levelling_document,
+    mounts_document,
 )
 from steepwright.optimise.pieces import pieces_document
 from steepwright.optimise.rig_document import rig_document
@@ -307,7 +307,7 @@ def _layout(shop: Workshop, wall: Wall) -> Document:
         "column_widths_mm": list(columns),
         "row_lengths_mm": list(rows),
         "stud_centres_mm": [round(c, 1) for c in centres],
-        "mount_centres_mm": [round(c, 1) for c in mount_centres(centres, wall.mount_count)],
+        **mounts_document(shop, wall),
         "hold_positions": len(free),
         "holds_lost": len(blocked),
         "holds": {

@@ -13,6 +13,7 @@ import numpy as np
 
 from steepwright.cutting.records import BarPlan, SheetPlan
 from steepwright.geometry.layout import largest_bay_mm, stud_centres
+from steepwright.geometry.mounts import over_mm
 from steepwright.optimise.exact import ExactCosts, SheetChoice
 from steepwright.optimise.fit import room_fit
 from steepwright.optimise.hold_ends import asks_for_rows, ends_of
@@ -83,7 +84,8 @@ def batch_of(shop: Workshop, wall: Wall) -> Batch:
         raise ValueError(message)
     bay = largest_bay_mm(columns, wall.bays, wall.section.width_mm)
     beam, centres = market.room.beams[wall.beam], stud_positions_mm(shop, wall)
-    on = HungOn(beam.span_mm, wall.facing)
+    factors = market.catalog.materials.factors
+    on = HungOn(beam.span_mm, wall.facing, over_mm(factors, wall.section.width_mm))
     hooks = hooks_of(market.room, on, centres, wall.mount_count)
     eye, above = eye_of(shop.space, shop.place_index(wall), wall)
     over = market.room.beams[max(above, 0)]

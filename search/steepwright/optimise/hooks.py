@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
 from steepwright.geometry import wall_y_range_mm
-from steepwright.geometry.layout import mount_centres, stud_centres
+from steepwright.geometry.layout import stud_centres
+from steepwright.geometry.mounts import levered, mount_centres, over_mm
 from steepwright.optimise.space import Space
 from steepwright.room.types import Facing, Room
 from steepwright.structure.hooks import HookEffects, hook_effects
@@ -25,10 +27,14 @@ Row = tuple[float, ...]
 
 
 class HungOn(NamedTuple):
-    """A beam's span [mm], and which way the wall that hangs from it faces."""
+    """A beam's span [mm], which way the wall that hangs from it faces, and by what.
+
+    `over_mm` is how far the outer studs' middles lie beyond those of the outer mounts [mm].
+    """
 
     span_mm: float
     facing: Facing
+    over_mm: float = 0.0
 
 
 def hooks_of(room: Room, on: HungOn, centres_mm: Centres, mounts: int) -> HookEffects:
@@ -38,7 +44,7 @@ def hooks_of(room: Room, on: HungOn, centres_mm: Centres, mounts: int) -> HookEf
     middle of the room's width.
     """
     places, centre = _across(room, on, centres_mm, mounts)
-    return _known(places, centre, float(on.span_mm))
+    return _known(places, centre, float(on.span_mm), on.over_mm)
 
 
 def lift_of_blocks(
@@ -78,7 +84,7 @@ class HookTables:
     def look_up(
         self, sheeting: IntArray, section: IntArray, place: IntArray, mounts: IntArray | None
     ) -> FloatArray:
-        """Return the six effects [effect, row]; the most favourable ones without `mounts`."""
+        """Return all effects [effect, row]; the most favourable ones without `mounts`."""
         number = -1 if mounts is None else mounts - self.least_mounts
         rows = self.effects[self.frame[sheeting, section], place, number]
         return np.ascontiguousarray(rows.T)
@@ -106,10 +112,12 @@ def build_hooks(space: Space) -> HookTables:
             ]
             known[key] = [numbers.setdefault(one, len(numbers)) for one in centres]
         frame[i] = np.array(known[key])[at]
-    hung = [HungOn(room.beams[beam].span_mm, facing) for beam, facing in space.places]
+    factors, places = market.catalog.materials.factors, space.places
     over = [HungOn(beam.span_mm, "+x") for beam in room.beams]
     counts, effects, lift = space.mount_counts, [], []
     for between in numbers:
+        over_rail = over_mm(factors, 2.0 * between[0][0])
+        hung = [HungOn(room.beams[n].span_mm, facing, over_rail) for n, facing in places]
         rows = {on: [least_effects(room, on, between, n) for n in counts] for on in set(hung)}
         effects.append([[*rows[on], _least_of(rows[on])] for on in hung])
         lift.append([lift_of(least_effects(room, on, between, 2)) for on in over])
@@ -145,26 +153,33 @@ def least_effects(room: Room, on: HungOn, ends: tuple[Centres, Centres], mounts:
     mounts l and r brings l (s - c) / s and (s - r) c / s; where c and l move the same way, or one
     of them stays, these are concave, so least at an end as well. The worst mount, or way to hang,
     is at least each of them. Shared by two mounts the weight deflects the beam no less than it
-    does on the better one.
+    does on the better one. What a load beyond an outer mount brings this one falls with the gaps
+    between the mounts, so the widest of them bring the least.
     """
     mounts, span_mm = min(mounts, len(ends[0])), on.span_mm
     if ends[0] == ends[1]:
         return hooks_of(room, on, ends[0], mounts).row
     places, centres = zip(*(_places(room, on, end, mounts) for end in ends), strict=True)
     pairs = list(zip(*places, strict=True))
-    arms, sags = zip(*(_single(pair, span_mm) for pair in pairs), strict=True)
+    alone = [_single(pair, span_mm) for pair in pairs]
+    tips = _least_tips([_across(room, on, end, mounts)[0] for end in ends], on.over_mm)
+    bears = [tips[0], *[1.0] * (mounts - 2), tips[1]]
     left = min(p * (span_mm - c) for p, c in zip(pairs[0], centres, strict=True)) / span_mm
     right = min((span_mm - p) * c for p, c in zip(pairs[-1], centres, strict=True)) / span_mm
-    near = [max(min(pair), min(span_mm - p for p in pair)) for pair in pairs]
+    near = (
+        span_mm - max(max(pairs[0]) - on.over_mm, 0.0),
+        min(min(pairs[-1]) + on.over_mm, span_mm),
+    )
     end = max(min(centres), min(span_mm - c for c in centres))
     slack = ROUNDED_MM
     return (
-        max(arms),
+        max(load * arm for load, (arm, _) in zip(bears, alone, strict=True)),
         max(0.0, max(left, right) - slack),
         (max(near) - slack) / span_mm,
         (end - slack) / span_mm,
-        max(sags),
-        min(sags[0], sags[-1]),
+        max(load * sag for load, (_, sag) in zip(bears, alone, strict=True)),
+        min(alone[0][1], alone[-1][1]),
+        max(tips),
     )
 
 
@@ -186,7 +201,7 @@ def _across(room: Room, on: HungOn, centres: Centres, mounts: int) -> tuple[Cent
     """
     start, end = (float(y) for y in wall_y_range_mm(room, round(centres[0] + centres[-1])))
     support = (room.width_mm - on.span_mm) / 2.0
-    at = mount_centres(centres, mounts)
+    at = mount_centres(centres, mounts, on.over_mm)
     y_mm = [start + c for c in at] if on.facing == "+x" else [end - c for c in reversed(at)]
     return tuple(y - support for y in y_mm), (start + end) / 2.0 - support
 
@@ -196,6 +211,15 @@ def _single(pair: tuple[float, float], span_mm: float) -> tuple[float, float]:
     beside = {min(max(p + d, 0.0), span_mm) for p in pair for d in (-ROUNDED_MM, ROUNDED_MM)}
     effects = [_known((at,), at, float(span_mm)) for at in sorted(beside)]
     return min(e.arm_climb_mm for e in effects), min(e.sag_climb for e in effects)
+
+
+def _least_tips(ends: list[Centres], over_rail_mm: float) -> tuple[float, float]:
+    """Return the least loads on the outer mounts by one beyond them, of mounts between places."""
+    if not over_rail_mm:
+        return 1.0, 1.0
+    each = [[b - a for a, b in pairwise(places)] for places in ends]
+    gaps = [max(*pair, 0.0) + 2.0 * ROUNDED_MM for pair in zip(*each, strict=True)]
+    return levered(gaps, over_rail_mm), levered(gaps[::-1], over_rail_mm)
 
 
 EFFECTS = tuple(field.name for field in fields(HookEffects))

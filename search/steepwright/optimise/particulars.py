@@ -9,7 +9,7 @@ import numpy as np
 
 from steepwright.catalog.families import sheet_screws
 from steepwright.geometry import levelling, moves, start_height_mm, wall_y_range_mm
-from steepwright.geometry.layout import mount_centres
+from steepwright.geometry.mounts import bolt_places, mount_centres, over_mm
 from steepwright.optimise.evaluate import Workshop, stud_positions_mm
 from steepwright.optimise.hold_ends import ends_of
 from steepwright.pricing.wall import Wall
@@ -32,6 +32,21 @@ def climbing_document(shop: Workshop, wall: Wall) -> Document:
     }
 
 
+def mounts_document(shop: Workshop, wall: Wall) -> Document:
+    """Return where mounts and their bolts go along the lip rail [mm], from its left end."""
+    factors = shop.space.market.catalog.materials.factors
+    bolts = bolt_places(factors, stud_positions_mm(shop, wall), wall.mount_count)
+    return {
+        "mount_centres_mm": [round(at, 1) for at in _mounts_mm(shop, wall)],
+        "lip_bolts_mm": [[round(at, 1) for at in each] for each in bolts],
+    }
+
+
+def _mounts_mm(shop: Workshop, wall: Wall) -> tuple[float, ...]:
+    over = over_mm(shop.space.market.catalog.materials.factors, wall.section.width_mm)
+    return mount_centres(stud_positions_mm(shop, wall), wall.mount_count, over)
+
+
 def levelling_document(shop: Workshop, wall: Wall) -> Document:
     """Return how far each mount is let down so that the lip is level, in mm and turns.
 
@@ -39,7 +54,7 @@ def levelling_document(shop: Workshop, wall: Wall) -> Document:
     """
     room = shop.space.market.room
     y0, y1 = (float(y) for y in wall_y_range_mm(room, wall.width_mm))
-    centres = mount_centres(stud_positions_mm(shop, wall), wall.mount_count)
+    centres = _mounts_mm(shop, wall)
     rows = levelling(
         room.beams[wall.beam],
         room.width_mm,

@@ -11,6 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.geometry.layout import largest_bay_mm, stud_centres
+from steepwright.geometry.mounts import over_mm
 from steepwright.optimise.access import comes_in, fits_vehicle, pieces_get_in
 from steepwright.optimise.entries import Entries, joined
 from steepwright.optimise.evaluate import cost_cents, fits_room, stance
@@ -74,7 +75,9 @@ def hung_between(model: Model, entries: Entries, batch: Batch) -> Batch:
         ends = space.columns_mm(made, first), space.columns_mm(made, wide)
         centres = _centres(ends[0], made.bays, stud_mm), _centres(ends[1], made.bays, stud_mm)
         beam, facing = space.places[place]
-        on, under = HungOn(room.beams[beam].span_mm, facing), HungOn(room.beams[over].span_mm, "+x")
+        far = over_mm(space.market.catalog.materials.factors, stud_mm)
+        on = HungOn(room.beams[beam].span_mm, facing, far)
+        under = HungOn(room.beams[over].span_mm, "+x")
         hooks.append(_effects(room, on, centres, mounts))
         lifts.append(lift_of(_effects(room, under, centres, 2)))
         bays.append(largest_bay_mm(ends[0], made.bays, stud_mm))

@@ -41,9 +41,10 @@ _TEXTS = (
         " steeper or wider wall never seems stronger."
     ),
     (
-        "Mounts hang in the beam's middle line and one mount, any, carries all climbers; the"
-        " board's weight hangs on them in the worst way, as if they took up unevenly; a mount set"
-        " back from the lip is levered as on a board of {lip_reference_board_mm} mm."
+        "Mounts hang in the beam's middle line and one mount, any, carries all climbers, who at an"
+        " outer stud lever on its mount, for that sits further in; the board's weight hangs on them"
+        " in the worst way, as if they took up unevenly; a mount set back from the lip is levered"
+        " as on a board of {lip_reference_board_mm} mm."
     ),
     (
         "The ceiling beam is a simple span, unbraced, whose supports lie evenly about the middle of"

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from steepwright.geometry.mounts import tip_load
 from steepwright.structure.beam import (
     middle_deflection_mm,
     point_largest_deflection,
@@ -27,16 +28,18 @@ NEAR_MM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class HookEffects:
-    """Largest effects on a simple beam by unit loads at the mounts.
+    """Largest effects on a simple beam by unit loads at the mounts, or beyond an outer one.
 
     Attributes
     ----------
     arm_climb_mm, arm_weight_mm
-        Moment per load on one mount, and per weight of the lip [mm].
+        Moment per load on one mount or beyond it, and per weight of the lip [mm].
     end_climb, end_weight
         Reaction of a support over the load [-].
     sag_climb, sag_weight
         Deflection over that by the same load at mid-span [-].
+    tip_load
+        Load on an outer mount per load at the outer stud beyond it [-].
     """
 
     arm_climb_mm: float
@@ -45,30 +48,40 @@ class HookEffects:
     end_weight: float
     sag_climb: float
     sag_weight: float
+    tip_load: float
 
     @property
     def row(self) -> tuple[float, ...]:
-        """All six in order."""
+        """All seven in order."""
         return tuple(getattr(self, name) for name in self.__slots__)
 
 
-def hook_effects(places_mm: tuple[float, ...], centre_mm: float, span_mm: float) -> HookEffects:
+def hook_effects(
+    places_mm: tuple[float, ...], centre_mm: float, span_mm: float, over_mm: float = 0.0
+) -> HookEffects:
     """Return the worst effects of mounts at `places_mm` from a support [mm].
 
-    `centre_mm` is the place of the board's centre of gravity. Places outside the span count as
-    at the support.
+    `centre_mm` is the place of the board's centre of gravity; outer studs lie `over_mm` beyond the
+    outer mounts. Places outside the span count as at the support.
+
+    A load beyond an outer mount pulls the next one up, which isn't counted: a chain can't push.
+    The supports bear it by its own place all the same.
     """
     at = [min(max(place, 0.0), span_mm) for place in places_mm]
     centre = min(max(centre_mm, 0.0), span_mm)
-    singles = [_effects(((place, 1.0),), span_mm) for place in at]
+    tips = tip_load(places_mm, over_mm) if over_mm else (1.0, 1.0)
+    loads = [tips[0], *[1.0] * (len(at) - 2), tips[1]] if over_mm else [1.0] * len(at)
+    singles = [_effects(((place, load),), span_mm) for place, load in zip(at, loads, strict=True)]
+    ends = max(places_mm[0] - over_mm, 0.0), min(places_mm[-1] + over_mm, span_mm)
     ways = [_effects(way, span_mm) for way in _ways(at, centre)]
     return HookEffects(
         arm_climb_mm=max(arm for arm, _ in singles),
         arm_weight_mm=max(arm for arm, _ in ways),
-        end_climb=max(max(place, span_mm - place) / span_mm for place in at),
+        end_climb=max(span_mm - ends[0], ends[1]) / span_mm,
         end_weight=max(centre, span_mm - centre) / span_mm,
         sag_climb=max(sag for _, sag in singles),
         sag_weight=max(sag for _, sag in ways),
+        tip_load=max(tips),
     )
 
 

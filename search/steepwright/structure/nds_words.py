@@ -89,6 +89,10 @@ PHRASES: tuple[tuple[str, str], ...] = (
         "; end grain factor Ceg {end_grain_factor_nds}",
     ),
     (", kc,90 = {kc90_default}", ""),
+    (
+        " and {lip_bolt_end_mm} mm or more from the rail's end (table 8.4, from memory)",
+        " or more from the rail's end (NDS table 12.5.1A, from memory)",
+    ),
     (" (km taken as 1)", ""),
     (
         "torsion plus the square of shear (DIN EN 1995-1-1/NA, from memory)",

@@ -212,11 +212,11 @@ def _under_joists(batch: Batch, spread: Spreads) -> Batch:
     here = spread.hangs
     return replace(
         batch,
-        arm_climb_mm=np.where(here, spread.arm_mm, batch.arm_climb_mm),
+        arm_climb_mm=np.where(here, spread.arm_mm * batch.tip_load, batch.arm_climb_mm),
         arm_weight_mm=np.where(here, spread.arm_mm, batch.arm_weight_mm),
-        end_climb=np.where(here, 1.0, batch.end_climb),
+        end_climb=np.where(here, batch.tip_load, batch.end_climb),
         end_weight=np.where(here, 1.0, batch.end_weight),
-        sag_climb=np.where(here, 1.0, batch.sag_climb),
+        sag_climb=np.where(here, batch.tip_load, batch.sag_climb),
         sag_weight=np.where(here, 1.0, batch.sag_weight),
     )
 

@@ -86,42 +86,51 @@ def _stud_deflection(rows: Rows) -> Ratio:
     return Ratio(sag, span / rows.factor("deflection_stud_ratio"))
 
 
-def _rail_weight_n(rows: Rows, gap_mm: FloatArray) -> FloatArray:
-    """Return the weight that so much of the lip rail carries [N]."""
+def _rail_weight_n(rows: Rows, gap_mm: FloatArray, bays: FloatArray | float) -> FloatArray:
+    """Return the weight that so much of the lip rail carries, with a stud in each bay [N]."""
     batch, bar = rows.batch, rows.bar
     area = rows.sheet.weight_n_per_mm2 + rows.tables.loads.hold_n_per_mm2
-    studs = rows.lip_bays * bar.weight_n_per_mm * batch.board_mm / 2.0
+    studs = bays * bar.weight_n_per_mm * batch.board_mm / 2.0
     face = area * batch.board_mm / 2.0 * gap_mm
     blocks = 0.5 * (1.0 + batch.rows) * bar.weight_n_per_mm * gap_mm
     return face + studs + blocks
 
 
 def _lip_bending(rows: Rows) -> Ratio:
-    gap = rows.lip_gap_mm
-    climb = rows.factor("gamma_q") * rows.push_n * gap / 4.0
-    weight = rows.factor("gamma_g") * _rail_weight_n(rows, gap) * rows.lean * gap / 8.0
-    return Ratio(climb + weight, bending_resistance_nmm(rows, gap))
+    gap, whole = rows.lip_gap_mm, _rail_weight_n(rows, rows.lip_gap_mm, rows.lip_bays)
+    climb = rows.factor("gamma_q") * rows.push_n
+    weight = rows.factor("gamma_g") * rows.lean
+    between = climb * gap / 4.0 + weight * whole * gap / 8.0
+    over = (climb + weight * _tip_weight_n(rows)) * rows.lip.over_mm
+    return Ratio(np.maximum(between, over), bending_resistance_nmm(rows, gap))
+
+
+def _tip_weight_n(rows: Rows) -> FloatArray:
+    """Return the weight on the lip rail beyond an outer mount, of a whole bay at most [N]."""
+    return _rail_weight_n(rows, rows.batch.bay_mm, 1.0)
 
 
 def _lip_shear(rows: Rows) -> Ratio:
     climb = rows.factor("gamma_q") * rows.push_n
-    whole = _rail_weight_n(rows, rows.lip_gap_mm)
+    whole = _rail_weight_n(rows, rows.lip_gap_mm, rows.lip_bays)
     half = rows.factor("self_weight_continuity") * whole / 2.0
-    weight = rows.factor("gamma_g") * half * rows.lean
+    weight = rows.factor("gamma_g") * np.maximum(half, _tip_weight_n(rows)) * rows.lean
+    # Inside an outer mount a load F beyond it shears the rail by (tip_load - 1) F at most.
+    climb = climb * np.maximum(rows.batch.tip_load - 1.0, 1.0)
     return Ratio(climb + weight, shear_resistance_n(rows))
 
 
 def _lip_deflection(rows: Rows) -> Ratio:
     gap, ei = rows.lip_gap_mm, rows.bar.ei_nmm2
     soft = gap * gap * gap / (48.0 * ei)
-    weight = 5.0 / 8.0 * _rail_weight_n(rows, gap) * rows.lean * soft
+    weight = 5.0 / 8.0 * _rail_weight_n(rows, gap, rows.lip_bays) * rows.lean * soft
     sag = rows.push_static_n * soft + weight * (1.0 + rows.factor("kdef_solid"))
     return Ratio(sag, gap / rows.factor("deflection_rail_ratio"))
 
 
 def _lip_lost(rows: Rows) -> Ratio:
     over = rows.lost_gap_mm
-    weight = _rail_weight_n(rows, over) * rows.lean
+    weight = _rail_weight_n(rows, over, rows.lip_bays) * rows.lean
     moment = rows.factor("gamma_accidental") * (rows.push_n + weight / 2.0) * over
     strength = bending_resistance_nmm(rows, over) * rows.tables.loads.accidental
     return Ratio(moment, strength)
@@ -209,8 +218,8 @@ RULES = (
         "EN 1995-1-1 6.1.6, 6.3.3",
         "Nmm",
         _lip_bending,
-        _CLIMB + "; rail as simple spans between mounts; the sheet carries the weight along"
-        " the slope",
+        _CLIMB + "; rail as simple spans between mounts, or hanging over an outer one with the"
+        " last stud at its tip; the sheet carries the weight along the slope",
     ),
     Rule(
         "lip rail shear",

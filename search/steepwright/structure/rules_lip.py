@@ -15,7 +15,8 @@ _BOLTS = "{lip_bolts} bolts M{lip_bolt_mm} with washers through the rail's narro
 def _square_n(rows: Rows) -> FloatArray:
     """Return the design load of one mount square to the board [N]."""
     weight = rows.factor("gamma_g") * rows.hang_n * rows.lean
-    return (rows.factor("gamma_q") * rows.push_n + weight) * rows.mount.lever
+    climb = rows.factor("gamma_q") * rows.push_n * rows.batch.tip_load
+    return (climb + weight) * rows.mount.lever
 
 
 def _pull(rows: Rows) -> Ratio:
@@ -45,7 +46,10 @@ def _splitting(rows: Rows) -> Ratio:
 
 
 def _room(rows: Rows) -> Ratio:
-    return Ratio(rows.lip.room_use, np.ones_like(rows.lip.room_use))
+    # tip_load - 1 is no less than over / gap, the gap between the outer mount and the next one.
+    apart = (rows.batch.tip_load - 1.0) * rows.lip.apart_mm / rows.lip.over_mm
+    use = np.maximum(rows.lip.room_use, apart)
+    return Ratio(use, np.ones_like(use))
 
 
 RULES = (
@@ -101,8 +105,8 @@ RULES = (
         "-",
         _room,
         "{bolt_loaded_edge_d} d to the edge the bolts push to, {bolt_unloaded_edge_d} d to the"
-        " other. How far they are from the rail's end isn't checked: an outer mount hangs at the"
-        " last stud, so set its bolts on that stud's inner side, further in where the stud is slim:"
-        " EN 1995-1-1 asks for 7 d and 80 mm to the end (table 8.4, from memory), the NDS for 4 D",
+        " other, {lip_bolt_apart_d} d from one to the next; an outer mount's bolts stand on the"
+        " last stud's inner side, {lip_bolt_end_d} d and {lip_bolt_end_mm} mm or more from the"
+        " rail's end (table 8.4, from memory), their washers clear of the studs",
     ),
 )

@@ -10,14 +10,16 @@ from steepwright.structure.types import FloatArray
 
 _ALL = (
     "the whole weight of {climbers} of {climber_kg} kg x {dynamic_factor} hangs on one mount, at"
-    " any angle"
+    " any angle; at an outer stud, beyond its mount, it levers on that"
 )
 
 
 def _loads_n(rows: Rows) -> tuple[FloatArray, FloatArray]:
     """Return the characteristic loads of one mount by climbers and by self weight [N]."""
     lever = rows.mount.lever
-    return rows.all_climbers_n * lever, rows.hang_n * lever
+    # An outer mount of three and more bears less weight than `hang_n`, of two just that: beyond it
+    # lies the outer stud with its share, inside it half a gap or less.
+    return rows.all_climbers_n * lever * rows.batch.tip_load, rows.hang_n * lever
 
 
 def design_n(rows: Rows) -> FloatArray:
@@ -36,17 +38,22 @@ def _rating(rows: Rows) -> Ratio:
 
 
 def level_n(rows: Rows) -> FloatArray:
-    """Return the design value of the level pull on one mount [N]."""
+    """Return the design value of the climbers' level pull at the pivots, all together [N]."""
     pull = rows.factor("gamma_q") * rows.factor("hold_pull_factor") * rows.all_climbers_n
     return pull * rows.mount.lever
 
 
+def level_on_one_n(rows: Rows) -> FloatArray:
+    """Return the design value of the level pull on one mount [N]."""
+    return level_n(rows) * rows.batch.tip_load
+
+
 def _lateral(rows: Rows) -> Ratio:
-    return Ratio(level_n(rows), rows.mount.lateral_n)
+    return Ratio(level_on_one_n(rows), rows.mount.lateral_n)
 
 
 def _prised(rows: Rows) -> Ratio:
-    return Ratio(design_n(rows) + level_n(rows) * rows.mount.prise, rows.mount.axial_n)
+    return Ratio(design_n(rows) + level_on_one_n(rows) * rows.mount.prise, rows.mount.axial_n)
 
 
 def _combined(rows: Rows) -> Ratio:

@@ -17,10 +17,10 @@ def _of_slab(rows: Rows, demand: FloatArray, capacity: FloatArray) -> Ratio:
 
 
 def _anchor(rows: Rows) -> Ratio:
-    lever = rows.mount.lever
+    climbers = rows.all_climbers_n * rows.batch.tip_load
     weight = np.minimum(2.0 * rows.hang_n, rows.board_n / 2.0)
-    level = rows.factor("hold_pull_factor") * rows.all_climbers_n
-    force = np.hypot(rows.all_climbers_n + weight, level) * lever
+    level = rows.factor("hold_pull_factor") * climbers
+    force = np.hypot(climbers + weight, level) * rows.mount.lever
     return _of_slab(rows, force, rows.beam.anchor_n)
 
 

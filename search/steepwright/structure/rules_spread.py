@@ -6,7 +6,7 @@ import numpy as np
 
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
-from steepwright.structure.rules_mount import level_n
+from steepwright.structure.rules_mount import level_on_one_n
 from steepwright.structure.types import FloatArray
 
 
@@ -17,7 +17,7 @@ def _there(rows: Rows, demand: FloatArray) -> FloatArray:
 def _on_one_n(rows: Rows) -> FloatArray:
     """Return the design load on one joist: its share of all that hangs from the timber [N]."""
     lever, spread = rows.mount.lever, rows.spread
-    climb = rows.factor("gamma_q") * rows.all_climbers_n * lever
+    climb = rows.factor("gamma_q") * rows.all_climbers_n * lever * rows.batch.tip_load
     board = rows.factor("gamma_g") * (rows.board_n / 2.0 * lever * spread.share + spread.own_n)
     return climb * spread.share + board
 
@@ -42,7 +42,7 @@ def _bearing(rows: Rows) -> Ratio:
 
 def _deflection(rows: Rows) -> Ratio:
     spread, loads, lever = rows.spread, rows.tables.loads, rows.mount.lever
-    static = loads.static_n * loads.climbers * lever
+    static = loads.static_n * loads.climbers * lever * rows.batch.tip_load
     board = rows.board_n / 2.0 * lever * (1.0 + rows.factor("kdef_solid"))
     sag = spread.sag_mm + (static + board) * spread.soft_mm_per_n
     return Ratio(_there(rows, sag), spread.limit_mm)
@@ -51,7 +51,7 @@ def _deflection(rows: Rows) -> Ratio:
 def _screw(rows: Rows) -> Ratio:
     spread = rows.spread
     pulled = Ratio(_there(rows, _on_one_n(rows)), spread.pull_n).use
-    sheared = Ratio(_there(rows, level_n(rows) * spread.share), spread.lateral_n).use
+    sheared = Ratio(_there(rows, level_on_one_n(rows) * spread.share), spread.lateral_n).use
     use = np.hypot(pulled, sheared)
     return Ratio(use, np.ones_like(use))
 

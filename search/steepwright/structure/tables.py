@@ -120,7 +120,8 @@ class Lips(Columns):
 
     `axial_n`, `lateral_n` under the climber, `lost_n` along their axis when another mount has
     failed, `split_n` the rail's against splitting; `room_use` is the depth that the bolts need
-    over the rail's.
+    over the rail's. `over_mm` is how far an outer stud's middle lies beyond that of its mount,
+    `apart_mm` the least distance of that from a mount at the next stud [mm].
     """
 
     axial_n: FloatArray
@@ -128,6 +129,8 @@ class Lips(Columns):
     lateral_n: FloatArray
     split_n: FloatArray
     room_use: FloatArray
+    over_mm: FloatArray
+    apart_mm: FloatArray
 
 
 @dataclass(frozen=True, slots=True)

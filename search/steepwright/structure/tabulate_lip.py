@@ -8,6 +8,7 @@ import numpy as np
 
 from steepwright.catalog.families import TimberSection
 from steepwright.catalog.types import Factors, TimberClass
+from steepwright.geometry.mounts import beside_mm, bolts_long_mm, outer_bolt_mm, over_mm
 from steepwright.structure.nds_joints import lip_bolt_n
 from steepwright.structure.screws import embedment_timber_mpa, thin_plate_n, yield_moment_nmm
 from steepwright.structure.tables import Lips
@@ -19,8 +20,8 @@ def lip_table(
 ) -> Lips:
     """Return the resistances of a mount's bolts in a lip rail of each section."""
     rows = [_row(factors, s, timber) for s, timber in zip(sections, classes, strict=True)]
-    table = np.array(rows, dtype=np.float64).reshape(len(sections), 5)
-    return Lips(*(np.ascontiguousarray(table[:, i]) for i in range(5)))
+    table = np.array(rows, dtype=np.float64).reshape(len(sections), 7)
+    return Lips(*(np.ascontiguousarray(table[:, i]) for i in range(7)))
 
 
 def _row(factors: Factors, section: TimberSection, timber: TimberClass) -> tuple[float, ...]:
@@ -41,8 +42,21 @@ def _row(factors: Factors, section: TimberSection, timber: TimberClass) -> tuple
         / factors["gamma_m_solid"]
         / factors["kept_divisor"]
         * float(split),
-        least / h,
+        max(least / h, _between_use(factors, b)),
+        over_mm(factors, b),
+        bolts_long_mm(factors) / 2.0 + factors["lip_bolt_apart_d"] * d + beside_mm(factors, b),
     )
+
+
+def _between_use(factors: Factors, stud_mm: float) -> float:
+    """Return the use of the shortest space between studs by an outer mount's bolts; 0 with room.
+
+    Only a very slim stud leaves less than they need.
+    """
+    last = outer_bolt_mm(factors, stud_mm) + bolts_long_mm(factors)
+    washed = last + beside_mm(factors, 0.0) - stud_mm
+    use = washed / factors["layout_min_upright_mm"]
+    return use if use > 1.0 else 0.0
 
 
 def bolt_core_mm2(diameter_mm: float) -> float:

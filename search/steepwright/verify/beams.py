@@ -94,7 +94,8 @@ class Beams:
         static = loads.all_n / loads.known.climber["dynamic_factor"] * lever
         lies = board * (1 + f["kdef_solid"]) * hooks.sag_weight
         sag = k["sag"] + (static * hooks.sag_climb + lies) * k["soft"]
-        pull = f["gamma_q"] * climb + f["gamma_g"] * lever * hung_weight_n(loads, count, width)
+        pull = f["gamma_q"] * climb * hooks.outer
+        pull += f["gamma_g"] * lever * hung_weight_n(loads, count, width)
         return {
             BENT: (k["whole"] + bent) / k["moment"],
             LASTING: lasting / (k["moment"] * always),

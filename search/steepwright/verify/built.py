@@ -32,7 +32,7 @@ from steepwright.verify.floors import stands
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import Hoist
 from steepwright.verify.hooked import Hooks
-from steepwright.verify.mounts import Mounts
+from steepwright.verify.mounts import Levered, Mounts
 from steepwright.verify.pieces import Pieces
 from steepwright.verify.strength import BEYOND, CHECKS, SCREWS, Corners, Figures, Loads, hold_insert
 from steepwright.verify.tie_bolts import TieBolts
@@ -211,7 +211,9 @@ class Built:
         bent = list(self.bent(facing, c, loads)) if exact or not self.ties.sets else [nothing]
         for count in self.counts:
             stands = np.zeros(len(c), dtype=np.bool_)
-            hung = firm & (corners.studs >= count) & (self.hung(c, loads, count) <= 1 + BEYOND)
+            hooks = self.hooks[facing].least(c, count, said.size)
+            held = self.hung(c, loads, Levered(count, self._wide(c), hooks.outer))
+            hung = firm & (corners.studs >= count) & (held <= 1 + BEYOND)
             for screw_mm in self.bounds.screws_mm:
                 apart = replace(corners, screw_mm=np.full(len(c), float(screw_mm)))
                 screwed = hung & (CHECKS[SCREWS](Loads(self.known, apart)) <= 1 + BEYOND)
@@ -235,9 +237,9 @@ class Built:
         hung = count, self._wide(c)
         return self.upheld.uses(Loads(self.known, said.corners), (c.beam, c.mount), hooks, hung)
 
-    def hung(self, c: Choices, loads: Loads, count: int) -> FloatArray:
-        """Return the use of the most loaded one of so many mounts, of its screws or its own."""
-        how = loads, (c.beam, c.mount), count, self._wide(c)
+    def hung(self, c: Choices, loads: Loads, hung: Levered) -> FloatArray:
+        """Return the use of the most loaded mount, of its screws or its own."""
+        how = loads, (c.beam, c.mount), hung
         return np.maximum(self.mounts.pulled_and_sheared(*how), self.mounts.rated(*how))
 
     def pulled(self, facing: str, c: Choices, loads: Loads, size: int = 1) -> FloatArray:

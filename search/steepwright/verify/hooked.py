@@ -1,11 +1,14 @@
 """Where mounts hang along their beam, and the worst that this does to it, at every width.
 
-The climbers hang on any one mount. Half the board's weight hangs on one mount under its middle,
-or on two around it, whichever is worse: all other ways to share it lie between these.
+Mounts hang at studs, but at an outer one further in, for bolts need their distance from the lip
+rail's end. The climbers hang on any one mount, or at an outer stud beyond it. Half the board's
+weight hangs on one mount under its middle, or on two around it, whichever is worse: all other ways
+to share it lie between these.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -29,7 +32,8 @@ class Hooked:
     """Effects of unit loads on simple beams, arrays of one length.
 
     Moments [mm] and support reactions [-] of a load on one mount and of the board's weight, and
-    deflections over that by the same load at mid-span [-].
+    deflections over that by the same load at mid-span [-]; what a load at an outer stud brings its
+    mount [-].
     """
 
     arm_climb: FloatArray
@@ -38,16 +42,58 @@ class Hooked:
     end_weight: FloatArray
     sag_climb: FloatArray
     sag_weight: FloatArray
+    outer: FloatArray
 
 
-def hooked(at_mm: FloatArray, middle_mm: FloatArray, span_mm: float) -> FloatArray:
+def beyond_mm(f: Document, stud_mm: float) -> float:
+    """Return how far the middle of an outer stud is beyond its mount's [mm].
+
+    The mount's bolts, in one row, begin where they may by EN 1995-1-1 Table 8.4 or the NDS, or
+    where a washer of 3 d is clear of the stud.
+    """
+    d = f["lip_bolt_mm"]
+    first = max(f["lip_bolt_end_mm"], f["lip_bolt_end_d"] * d, stud_mm + 3 * d / 2)
+    row = (f["lip_bolts"] - 1) * f["lip_bolt_apart_d"] * d
+    return float(math.ceil(first - 1e-9) + row / 2 - stud_mm / 2)
+
+
+def hung_at(studs_mm: FloatArray, beyond: float) -> FloatArray:
+    """Return the places of mounts at these studs [wall, mount] [mm]."""
+    inwards = np.sign(studs_mm[:, -1] - studs_mm[:, 0]) * beyond
+    at = studs_mm.astype(float)
+    at[:, 0] += inwards
+    at[:, -1] -= inwards
+    return at
+
+
+def _levers(at_mm: FloatArray, beyond: float) -> FloatArray:
+    """Return what a load beyond each mount brings it, 1 but for the outer ones [wall, mount].
+
+    A beam that goes through: F at e bends it by F e over the first support and by at most
+    F e g / (2 g + 1.5 h) the other way over the second; g and h are the gaps that follow.
+    """
+    gaps = np.maximum(np.abs(np.diff(at_mm, axis=1)), 1.0)
+    levers = np.ones(at_mm.shape)
+    for first, step in ((0, 1), (-1, -1)):
+        arms = 1 / gaps[:, first]
+        if gaps.shape[1] > 1:
+            arms = arms + 1 / (2 * gaps[:, first] + 1.5 * gaps[:, first + step])
+        levers[:, first] += beyond * arms
+    return levers
+
+
+def hooked(
+    studs_mm: FloatArray, middle_mm: FloatArray, span_mm: float, beyond: float = 0.0
+) -> FloatArray:
     """Return the effects, one row each in the order of `Hooked`, by walls.
 
-    `at_mm` are the places of mounts [wall, mount] from a support, `middle_mm` that of the board's
-    middle [wall]. Beyond a support counts as at it.
+    `studs_mm` are the places of studs with a mount [wall, mount] from a support, `middle_mm` that
+    of the board's middle [wall], `beyond` how far outer studs are from their mounts. Beyond a
+    support counts as at it.
     """
-    s = float(span_mm)
-    at, middle = np.clip(at_mm, 0.0, s), np.clip(middle_mm, 0.0, s)
+    s, hung = float(span_mm), hung_at(studs_mm, beyond)
+    levers, studs = _levers(hung, beyond), np.clip(studs_mm, 0.0, s)
+    at, middle = np.clip(hung, 0.0, s), np.clip(middle_mm, 0.0, s)
     nearest = np.minimum(at, s - at)
     # P b (s^2 - b^2)^(3/2) / (9 sqrt(3) s EI), b to the nearer support, over P s^3 / (48 EI).
     sag = 16 / (3 * np.sqrt(3)) * nearest * (s**2 - nearest**2) ** 1.5 / s**4
@@ -64,16 +110,24 @@ def hooked(at_mm: FloatArray, middle_mm: FloatArray, span_mm: float) -> FloatArr
         arm_weight = np.maximum(arm_weight, np.where(around, arm, 0.0))
         both = part * sag[:, i] + (1 - part) * sag[:, j]
         sag_weight = np.maximum(sag_weight, np.where(around, both, 0.0))
-    end_climb, end_weight = 1 - nearest.min(axis=1) / s, np.maximum(middle, s - middle) / s
+    end_climb = 1 - np.minimum(studs, s - studs).min(axis=1) / s
     return np.stack(
-        [alone.max(axis=1), arm_weight, end_climb, end_weight, sag.max(axis=1), sag_weight]
+        [
+            (levers * alone).max(axis=1),
+            arm_weight,
+            end_climb,
+            np.maximum(middle, s - middle) / s,
+            (levers * sag).max(axis=1),
+            sag_weight,
+            levers.max(axis=1),
+        ]
     )
 
 
 def mounts_mm(
     room: Document, beam: Document, facing: str, middles_mm: FloatArray, wide_mm: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    """Return where mounts and the board's middle are, from the beam's support at y = 0 [mm].
+    """Return where these studs and the board's middle are, from the beam's support at y = 0 [mm].
 
     `middles_mm` are those of the studs with a mount, from the climber's left [wall, mount]. The
     span lies in the middle of the room's width.
@@ -90,6 +144,23 @@ def with_mount(studs: int, mounts: int) -> list[int]:
     return [round(i * (studs - 1) / (mounts - 1)) for i in range(mounts)]
 
 
+def studs_hung_mm(design: Document, narrow: int) -> FloatArray:
+    """Return the middles of a design's studs with a mount, from the climber's left [1, mount]."""
+    bays = (design["stud_count"] - 1) // design["columns"]
+    middles = stud_middles_mm(design["column_widths_mm"], bays, narrow)
+    return np.array([[middles[n] for n in with_mount(design["stud_count"], design["mount_count"])]])
+
+
+def hooks_of(
+    design: Document, room: Document, beam: Document, made: tuple[Document, int]
+) -> Hooked:
+    """Return what a design's mounts do to its beam; `made` are the factors and its studs' width."""
+    factors, narrow = made
+    wide = np.array([float(design["width_mm"])])
+    at = mounts_mm(room, beam, design["facing"], studs_hung_mm(design, narrow), wide)
+    return Hooked(*hooked(*at, beam["span_mm"], beyond_mm(factors, narrow)))
+
+
 class Hooks:
     """Effects of mounts for the choices of one part, the least over ranges of widths."""
 
@@ -104,7 +175,7 @@ class Hooks:
         split = np.array(b.frames.split, dtype=np.int64)[c.sheeting]
         keys = np.stack([c.beam, split, b.studs[c.sheeting], b.narrow[c.section], c.width, last])
         unique, index = np.unique(keys, axis=1, return_inverse=True)
-        found = np.empty((6, unique.shape[1]))
+        found = np.empty((len(Hooked.__slots__), unique.shape[1]))
         for n, (*made, low, high) in enumerate(unique.T.tolist()):
             table = self._table((*made, count))
             past = len(b.widths_mm) - table.shape[1]
@@ -126,5 +197,6 @@ class Hooks:
             ]
             wide, hung = columns.sum(axis=1).astype(float), self.bounds.room["beams"][beam]
             at = mounts_mm(self.bounds.room, hung, self.facing, np.stack(held, axis=1), wide)
-            self._tables[key] = hooked(*at, hung["span_mm"])
+            beyond = beyond_mm(self.bounds.factors, narrow)
+            self._tables[key] = hooked(*at, hung["span_mm"], beyond)
         return self._tables[key]

@@ -11,11 +11,10 @@ import numpy.typing as npt
 from steepwright.verify.angles import SLACK_MM, Grid, Pivot, Posed, angles_rad, back_rise_mm
 from steepwright.verify.beams import OF_BEAMS, is_timber
 from steepwright.verify.carrying import carried_kg
-from steepwright.verify.divisions import stud_middles_mm
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import PULLED, Hoist
-from steepwright.verify.hooked import Hooked, hooked, mounts_mm, with_mount
-from steepwright.verify.mounts import HELD, RATED, ROOM, Mounts
+from steepwright.verify.hooked import Hooked, beyond_mm, hooks_of, hung_at, studs_hung_mm
+from steepwright.verify.mounts import HELD, RATED, ROOM, Levered, Mounts
 from steepwright.verify.narrow import gets_in
 from steepwright.verify.standing import OF_FRAMES
 from steepwright.verify.strength import HOLD, Loads, hold_insert
@@ -25,6 +24,10 @@ from steepwright.verify.upheld import Upheld
 
 IntArray = npt.NDArray[np.int64]
 Document = dict[str, Any]
+
+
+TOLD_MM = 0.06
+"""Places are told by the tenth of a millimetre."""
 
 
 class HungWitness:
@@ -55,6 +58,12 @@ class HungWitness:
             yield from self._in_the_way(pivot, one)
         if not all(self._pieces_get_in()):
             yield "a piece does not get in"
+        narrow = self.section["width_mm"]
+        beyond = beyond_mm(self.given["factors"], narrow)
+        own = hung_at(studs_hung_mm(self.design, narrow), beyond)[0]
+        told = self.design["mount_centres_mm"]
+        if len(told) != len(own) or (np.abs(own - told) > TOLD_MM).any():
+            yield "mounts' places along the lip"
 
     def _in_the_way(self, pivot: Pivot, one: Grid) -> Iterator[str]:
         d, angle = self.design, angles_rad(one, pivot)[0]
@@ -97,26 +106,24 @@ class HungWitness:
             eye = hoist.eyes_mm(d["facing"], at, along)
             own[PULLED] = float(hoist.by_hand(loads, eye, kicker, wide)[0])
         mounts, where = Mounts(given, room), (at, np.array([given["mounts"].index(self.mount)]))
-        own[RATED] = float(mounts.rated(loads, where, d["mount_count"], wide)[0])
+        made = given["factors"], self.section["width_mm"]
+        hooks = hooks_of(d, room, room["beams"][at[0]], made)
+        hung = Levered(d["mount_count"], wide, hooks.outer)
+        own[RATED] = float(mounts.rated(loads, where, hung)[0])
         if room["beams"][at[0]].get("kind") == "slab":
             return own
         own[ROOM] = float(mounts.room_use[where][0])
-        own[HELD] = float(mounts.pulled_and_sheared(loads, where, d["mount_count"], wide)[0])
-        return own | self._upheld(loads, where, mounts)
+        own[HELD] = float(mounts.pulled_and_sheared(loads, where, hung)[0])
+        return own | self._upheld(loads, where, mounts, hooks)
 
     def _upheld(
-        self, loads: Loads, where: tuple[IntArray, IntArray], mounts: Mounts
+        self, loads: Loads, where: tuple[IntArray, IntArray], mounts: Mounts, hooks: Hooked
     ) -> dict[str, float]:
         """Return the uses of the beam that it hangs from, and of the frame that holds this up."""
         d, beam = self.design, self.room["beams"][where[0][0]]
         if not is_timber(beam):
             return {}
-        bays = (d["stud_count"] - 1) // d["columns"]
-        middles = stud_middles_mm(d["column_widths_mm"], bays, self.section["width_mm"])
-        held = [middles[n] for n in with_mount(d["stud_count"], d["mount_count"])]
         wide = np.array([float(d["width_mm"])])
-        at = mounts_mm(self.room, beam, d["facing"], np.array([held]), wide)
-        hooks = Hooked(*hooked(*at, beam["span_mm"]))
         upheld = Upheld(self.given, self.room, mounts)
         uses = upheld.uses(loads, where, hooks, (d["mount_count"], wide))
         names = (*OF_BEAMS, *(OF_FRAMES if beam.get("stand") else ()))

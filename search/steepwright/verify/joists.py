@@ -56,13 +56,15 @@ class Joists:
 
         One joist may take all that is beside it; the timber's own sag is part of the joists'.
         """
-        arm, one = np.full(len(hooks.end_climb), self.spread.arm_mm), np.ones(len(hooks.end_climb))
-        return Hooked(arm, arm, one, one, one, one)
+        outer, one = hooks.outer, np.ones(len(hooks.outer))
+        arm = self.spread.arm_mm
+        return Hooked(arm * outer, arm * one, outer, one, outer, one, outer)
 
     def uses(self, loads: Loads, hooks: Hooked, hung: Hanging) -> dict[str, FloatArray]:
         """Return the uses by the checks' names, of one joist and its screw."""
         f, k, spread = self.factors, self.joist, self.spread
         climb, board = loads.all_n * hung.lever, board_weight_n(loads, hung.width_mm) / 2
+        climb = climb * hooks.outer
         board = board * hung.lever
         one = f["gamma_q"] * climb * spread.share
         one = one + f["gamma_g"] * (board * spread.share + self.own_n)

@@ -35,6 +35,17 @@ class Hanging(NamedTuple):
     width_mm: FloatArray
 
 
+class Levered(NamedTuple):
+    """How walls hang: from so many mounts, how wide they are [mm], what levers on an outer mount.
+
+    `outer` is what a load at an outer stud brings its mount, over the load.
+    """
+
+    mounts: int
+    width_mm: FloatArray
+    outer: FloatArray
+
+
 class Mounts:
     """Every mount in every beam of a room, arrays over [beam, mount]."""
 
@@ -50,25 +61,23 @@ class Mounts:
         )
 
     def pulled_and_sheared(
-        self, loads: Loads, where: tuple[IntArray, IntArray], mounts: int, width_mm: FloatArray
+        self, loads: Loads, where: tuple[IntArray, IntArray], hung: Levered
     ) -> FloatArray:
-        """Return the use by both forces at once, the root of (8.28), hung from so many mounts.
+        """Return the use by both forces at once, the root of (8.28).
 
         `where` are each wall's beam and mount.
         """
-        f, lever = self.factors, self.lever[where]
-        weight = hung_weight_n(loads, mounts, width_mm)
-        pull = lever * (f["gamma_q"] * loads.all_n + f["gamma_g"] * weight)
-        level = lever * (f["gamma_q"] * f["hold_pull_factor"] * loads.all_n)
+        f, lever, all_n = self.factors, self.lever[where], loads.all_n * hung.outer
+        weight = hung_weight_n(loads, hung.mounts, hung.width_mm)
+        pull = lever * (f["gamma_q"] * all_n + f["gamma_g"] * weight)
+        level = lever * (f["gamma_q"] * f["hold_pull_factor"] * all_n)
         pulled = over(pull + level * self.prise[where], self.axial_n[where])
         return np.hypot(pulled, over(level, self.lateral_n[where]))
 
-    def rated(
-        self, loads: Loads, where: tuple[IntArray, IntArray], mounts: int, width_mm: FloatArray
-    ) -> FloatArray:
+    def rated(self, loads: Loads, where: tuple[IntArray, IntArray], hung: Levered) -> FloatArray:
         """Return the use of the maker's working load, without partial factors."""
-        weight = hung_weight_n(loads, mounts, width_mm)
-        return over(self.lever[where] * (loads.all_n + weight), self.rated_n[where])
+        weight = hung_weight_n(loads, hung.mounts, hung.width_mm)
+        return over(self.lever[where] * (loads.all_n * hung.outer + weight), self.rated_n[where])
 
 
 def board_weight_n(loads: Loads, width_mm: FloatArray) -> FloatArray:

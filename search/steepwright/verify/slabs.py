@@ -33,10 +33,10 @@ class Slab:
     def uses(self, loads: Loads, hooks: Hooked, hung: Hanging) -> dict[str, FloatArray]:
         """Return the uses by the checks' names; where along the slab mounts hang is all one.
 
-        One anchor bears all climbers, a part of them level, and what hangs on a mount beside one
-        that is lost.
+        One anchor bears all climbers, who may lever on it, a part of them level, and what hangs on
+        a mount beside one that is lost.
         """
-        climb = loads.all_n
+        climb = loads.all_n * hooks.outer
         weight = 2 * hung_weight_n(loads, hung.mounts, hung.width_mm)
         weight = np.minimum(weight, board_weight_n(loads, hung.width_mm) / 2)
         force = np.hypot(climb + weight, self.pulls * climb) * hung.lever

@@ -90,9 +90,21 @@ def _frame(design: dict[str, Any], frame_kg: float, screws: int) -> BuildStep:
         "Screw the frame together, flat on the floor",
         "Studs between the two rails, narrow side up. Both diagonals must be equal.",
         f"{count(design['stud_count'], 'stud').capitalize()}; {count(screws, 'long screw')} at "
-        "every joint, pre-drilled.",
+        "every joint, pre-drilled." + _lip_holes(design),
         frame_kg,
         2,
+    )
+
+
+def _lip_holes(design: dict[str, Any]) -> str:
+    """Tell where the lip rail is drilled for the mounts' bolts."""
+    mounts = [" and ".join(f"{at:g}" for at in bolts) for bolts in design.get("lip_bolts_mm", ())]
+    if not mounts:
+        return ""
+    return (
+        " Drill the lip rail for the mounts' bolts beforehand, through its narrow side in the "
+        f"middle of its depth, at {', '.join(f'{each} mm' for each in mounts)} from its left end: "
+        "an outer mount's stand on the last stud's inner side, away from the rail's end."
     )
 
 
@@ -117,7 +129,7 @@ def _mounts(design: dict[str, Any]) -> BuildStep:
         )
     return BuildStep(
         "Fix the mounts",
-        f"{how} All pivots at one height, each at its stud.",
+        f"{how} All pivots at one height, each over its bolts in the lip rail.",
         f"{design['mount_count']} × {design['mount']}, pivots {design['pivot_height_mm']} mm "
         "above the floor.",
         0.0,
