@@ -15,7 +15,7 @@ from small_rooms import small_catalog, small_room
 from steepwright.optimise import search
 from steepwright.optimise.certificate import prove
 from steepwright.optimise.certificate.levels import Ledger, Level, joined_levels, packed
-from steepwright.room.types import Room
+from steepwright.room.types import Access, Room
 from steepwright.verify.checker import verify_documents
 
 
@@ -33,8 +33,10 @@ def wide_room(seed: int) -> Room:
     return replace(room, wall=wall)
 
 
-@pytest.mark.parametrize("seed", [3, 20])
-def test_a_proof_that_leans_in_some_boxes_holds(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize(("seed", "longest_mm"), [(3, 5000), (20, 5000), (3, 2560), (20, 2560)])
+def test_a_proof_that_leans_in_some_boxes_holds(
+    seed: int, longest_mm: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
     asked: list[bool] = []
     plain = prove.Proof._levels
 
@@ -44,7 +46,8 @@ def test_a_proof_that_leans_in_some_boxes_holds(seed: int, monkeypatch: pytest.M
 
     monkeypatch.setattr(prove, "ENOUGH", 30)
     monkeypatch.setattr(prove.Proof, "_levels", told)
-    result = search(wide_room(seed), small_catalog(seed), changes=False, certify=True, workers=1)
+    room = replace(wide_room(seed), access=Access((longest_mm, 1300)))
+    result = search(room, small_catalog(seed), changes=False, certify=True, workers=1)
     assert 0 < sum(asked) < asked.count(False), "some large boxes lean and some don't"
     certificate = json.loads(json.dumps(result.certificate))
     verdict = verify_documents(certificate, json.loads(json.dumps(result.document)))
@@ -65,3 +68,19 @@ def test_masks_lie_in_the_order_of_the_grid_and_leave_out_no_box() -> None:
     by_row = np.array([True, False, False, False, True])
     assert level.document()["taken"]["way in"] == packed(by_row)
     assert level.left() == [1, 0, 2]
+
+
+def test_what_ends_later_is_open_where_a_reason_was_not_asked_for() -> None:
+    """One box that leans on the search and one that doesn't, of which two choices don't get in."""
+    plain, leans = Level(1, 1, [0], [0], [0]), Level(1, 1, [0], [64], [0])
+    Ledger(plain, np.zeros(5, dtype=np.int64)).take("way in", np.array([1, 0, 1, 0, 0], dtype=bool))
+    ledger = Ledger(leans, np.zeros(3, dtype=np.int64))
+    ledger.take("room with frame and lift", np.array([True, False, False]))
+    ledger.take("way in", np.array([False, True]))
+    ledger.take("other checks", np.array([True]))
+    [level] = joined_levels([[plain], [leans]])
+    taken = {
+        name: "".join(str(int(x)) for x in np.concatenate(m)) for name, m in level.masks.items()
+    }
+    assert list(taken) == ["room with frame and lift", "way in", "other checks"]
+    assert list(taken.values()) == ["00000" + "100", "10100" + "01", "000" + "1"]

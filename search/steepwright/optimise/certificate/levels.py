@@ -20,6 +20,12 @@ BoolArray = npt.NDArray[np.bool_]
 BUILT = "built"
 """The reason of single walls that the checker holds against copies of its own."""
 
+WAY_IN = "way in"
+"""The one reason among the following that the checker looks at itself."""
+
+TAKEN = ("room with frame and lift", WAY_IN, "other checks")
+"""Reasons that are the search's word, in the order in which choices end by them, after `BUILT`."""
+
 
 @dataclass(frozen=True, slots=True)
 class SheetFact:
@@ -207,7 +213,8 @@ def joined_levels(parts: Sequence[list[Level]]) -> list[Level]:
 def _one_level(size: tuple[int, int], parts: list[Level]) -> Level:
     whole = Level(*size)
     reasons = list(dict.fromkeys(name for part in parts for name in part.closed))
-    taken = dict.fromkeys(name for part in parts for name in part.masks)
+    taken = [name for name in (BUILT, *TAKEN) if any(name in part.masks for part in parts)]
+    whole.masks = {name: [] for name in taken}
     for part in parts:
         boxes = len(part.row)
         whole.row += part.row
@@ -216,10 +223,12 @@ def _one_level(size: tuple[int, int], parts: list[Level]) -> Level:
         whole.families += part.families
         whole.sheets += part.sheets
         whole.bars += part.bars
-        for name in taken:
-            # Where the search's word wasn't asked for, it ends nothing of what is left.
-            unasked = [np.zeros(left, dtype=np.bool_) for left in part.left()]
-            whole.masks.setdefault(name, []).extend(part.masks.get(name, unasked))
+        open_ = np.array(part.left(), dtype=np.int64)
+        for name in reversed(taken):
+            open_ += np.array(part.closed.get(name, [0] * boxes), dtype=np.int64)
+            # Where a reason wasn't asked for, it ends nothing of what is open by then.
+            unasked = [np.zeros(count, dtype=np.bool_) for count in open_.tolist()]
+            whole.masks[name] += part.masks.get(name, unasked)
         for name in reasons:
             whole.closed.setdefault(name, []).extend(part.closed.get(name, [0] * boxes))
             whole.least.setdefault(name, []).extend(part.least.get(name, [None] * boxes))

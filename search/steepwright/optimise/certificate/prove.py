@@ -55,8 +55,8 @@ from steepwright.optimise.certificate.costs import Costs
 from steepwright.optimise.certificate.dividing import all_widths, boxes_of, divided
 from steepwright.optimise.certificate.facts import solve_level
 from steepwright.optimise.certificate.fits import Fits
-from steepwright.optimise.certificate.levels import Ledger, Level
-from steepwright.optimise.certificate.taken import WAY_IN, Taken
+from steepwright.optimise.certificate.levels import WAY_IN, Ledger, Level
+from steepwright.optimise.certificate.taken import Taken
 from steepwright.optimise.certificate.unsearched import OpenBox, lie_open
 from steepwright.optimise.certificate.ways import candidates
 from steepwright.optimise.entries import Entries, joined

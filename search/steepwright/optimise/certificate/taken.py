@@ -14,7 +14,7 @@ import numpy.typing as npt
 from steepwright.optimise.certificate.carried import Carried
 from steepwright.optimise.certificate.costs import Costs
 from steepwright.optimise.certificate.fits import Fits
-from steepwright.optimise.certificate.levels import Ledger
+from steepwright.optimise.certificate.levels import TAKEN, WAY_IN, Ledger
 from steepwright.optimise.certificate.ways import facings, no_room, solved_cents
 from steepwright.optimise.entries import Entries
 from steepwright.optimise.fixings import small_cents
@@ -25,9 +25,6 @@ BoolArray = npt.NDArray[np.bool_]
 IntArray = npt.NDArray[np.int64]
 
 CHUNK = 65536
-
-WAY_IN = "way in"
-"""The one reason here that the checker looks at itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +41,7 @@ class Taken:
         `needed` is what each entry's walls must be shown to cost [cents].
         """
         size = ledger.level.size
-        for reason in ("room with frame and lift", WAY_IN, "other checks"):
+        for reason in TAKEN:
             if not len(entries):
                 break
             if reason == WAY_IN:
