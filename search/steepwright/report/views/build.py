@@ -104,7 +104,7 @@ def _lip_holes(design: dict[str, Any]) -> str:
     return (
         " Drill the lip rail for the mounts' bolts beforehand, through its narrow side in the "
         f"middle of its depth, at {', '.join(f'{each} mm' for each in mounts)} from its left end: "
-        "an outer mount's stand on the last stud's inner side, away from the rail's end."
+        "those of the outer mounts stand on the inner side of the outer studs."
     )
 
 
