@@ -20,6 +20,7 @@ from steepwright.optimise.bounds import (
     _charge_cents,
     area_bound_cents,
     bars_bound_cents,
+    bars_cents,
     bars_length_mm,
     box_table_cents,
     build_rates,
@@ -112,13 +113,14 @@ def test_no_bound_is_above_the_cost_and_the_last_is_near_it(seed: int) -> None:
     seen = 0
     for row, column in itertools.product(range(model.grid[0]), range(model.grid[1])):
         entries = every_pair(model, row, column)
-        exact = solved_cost_cents(model, entries)
+        one = bars_cents(model, entries, 1)
+        exact = solved_cost_cents(model, entries, one)
         offered = exact < UNAVAILABLE_CENTS
         seen += int(offered.sum())
         quick = cost_bound_cents(model, rates, entries, 1)
-        bars = bars_bound_cents(model, rates, entries, 1)
-        both = sheets_bound_cents(model, entries, 1, quick=True)
-        cuts = sheets_bound_cents(model, entries, 1, quick=False)
+        bars = bars_bound_cents(model, rates, entries, one, 1)
+        both = sheets_bound_cents(model, entries, one, 1, quick=True)
+        cuts = sheets_bound_cents(model, entries, one, 1, quick=False)
         assert (quick <= bars).all()
         for bound in (quick, bars, both, cuts):
             assert (bound <= exact).all()
@@ -138,7 +140,10 @@ def test_a_larger_box_is_never_bounded_higher(seed: int, quick: bool) -> None:
     model, _ = made(seed)
     entries = every_pair(model, 0, 0)
     sizes = (1, 2, 4)
-    found = [sheets_bound_cents(model, entries, size, quick=quick) for size in sizes]
+    found = []
+    for size in sizes:
+        bars = bars_cents(model, entries, size)
+        found.append(sheets_bound_cents(model, entries, bars, size, quick=quick))
     assert all((b <= a).all() for a, b in itertools.pairwise(found))
 
 

@@ -69,7 +69,9 @@ def build_access(space: Space, kickers: tuple[tuple[int, ...], ...]) -> AccessTa
 
     `kickers` holds per sheeting the families other than its own that may make the kicker.
     """
-    widest = tuple(_widest_mm(space, sheeting) for sheeting in space.sheetings)
+    one_of = {sheeting.split: sheeting for sheeting in space.sheetings}
+    widest_of = {split: max(space.columns_mm(one)) for split, one in one_of.items()}
+    widest = tuple(widest_of[sheeting.split] for sheeting in space.sheetings)
     count, lengths = len(space.sheetings), (len(space.boards_mm), len(space.kickers_mm))
     board, board_fits = (np.ones((count, lengths[0]), np.bool_) for _ in range(2))
     kicker, kicker_fits = (np.ones((count, lengths[1]), np.bool_) for _ in range(2))
@@ -87,10 +89,6 @@ def build_access(space: Space, kickers: tuple[tuple[int, ...], ...]) -> AccessTa
     for section in range(len(bars)):
         bars[section] = bars_get_in(space, section, longest_bar_mm(space, section))
     return AccessTables(board, kicker, board_fits, kicker_fits, strips, widest, bars)
-
-
-def _widest_mm(space: Space, sheeting: Sheeting) -> int:
-    return max(space.columns_mm(sheeting))
 
 
 def _pieces(

@@ -249,24 +249,24 @@ def bars_length_mm(model: Model, entries: Entries) -> IntArray:
     return np.asarray(total, dtype=np.int64)
 
 
-def bars_bound_cents(model: Model, rates: Rates, entries: Entries, size: int) -> IntArray:
-    """Return a bound [cents] with the sheets by area and the bars solved at the box's corner."""
-    bars = _bars_solved(model, entries, size)
+def bars_bound_cents(
+    model: Model, rates: Rates, entries: Entries, bars: IntArray, size: int
+) -> IntArray:
+    """Return a bound [cents] with the sheets by area and the bars as solved (`bars_cents`)."""
     return _with_the_rest(model, entries, area_bound_cents(model, rates, entries) + bars, size)
 
 
-def sheets_bound_cents(model: Model, entries: Entries, size: int, *, quick: bool) -> IntArray:
-    """Return a bound [cents] with the sheets bounded over the box and the bars at its corner."""
+def sheets_bound_cents(
+    model: Model, entries: Entries, bars: IntArray, size: int, *, quick: bool
+) -> IntArray:
+    """Return a bound [cents] with the sheets bounded over the box and the bars as solved."""
     sheets = _sheets_solved(model, entries, size, quick=quick)
-    bars = _bars_solved(model, entries, size)
     return _with_the_rest(model, entries, sheets + bars, size)
 
 
-def solved_cost_cents(model: Model, entries: Entries) -> IntArray:
-    """Return the cost [cents] of single grid points fixed as they say, sheets and bars solved."""
-    sheets = _sheets_solved(model, entries, 0)
-    bars = _bars_solved(model, entries, 1)
-    return _with_the_rest(model, entries, sheets + bars, 1)
+def solved_cost_cents(model: Model, entries: Entries, bars: IntArray) -> IntArray:
+    """Return the cost [cents] of single grid points fixed as they say, the bars as solved."""
+    return _with_the_rest(model, entries, _sheets_solved(model, entries, 0) + bars, 1)
 
 
 def _sheets_solved(model: Model, entries: Entries, size: int, *, quick: bool = False) -> IntArray:
@@ -301,8 +301,11 @@ def _sheets_solved(model: Model, entries: Entries, size: int, *, quick: bool = F
     return values[inverse]
 
 
-def _bars_solved(model: Model, entries: Entries, size: int) -> IntArray:
-    # Inside a box a kicker too low for its frame stands for the lowest that can be framed.
+def bars_cents(model: Model, entries: Entries, size: int) -> IntArray:
+    """Return the exact cost of the bars [cents] at the corner of each box of `size` cells a side.
+
+    Inside a box a kicker too low for its frame stands for the lowest that can be framed.
+    """
     space = model.space
     shape = len(space.sheetings), len(space.market.sections), 2, *model.grid, space.searched
     frame = model.sheetings.frame[entries.sheeting]

@@ -19,6 +19,7 @@ import numpy.typing as npt
 from steepwright.optimise.bounds import (
     Rates,
     bars_bound_cents,
+    bars_cents,
     box_table_cents,
     cost_bound_cents,
     frame_cost_cents,
@@ -199,34 +200,41 @@ class Branch:
     def _solved_bound(self, entries: Entries, size: int) -> Entries:
         if size > 1:
             return self._ranged_bound(entries, size, quick=size > CUTS_FROM)
-        entries = self._bars_bound(entries, size)
+        entries, bars = self._bars_bound(entries, size)
         if not len(entries):
             return entries
-        entries = entries.with_bound(solved_cost_cents(self.model, entries))
+        entries = entries.with_bound(solved_cost_cents(self.model, entries, bars))
         return self._fitting(self._unbeaten(entries, size))
 
     def _ranged_bound(self, entries: Entries, size: int, *, quick: bool) -> Entries:
         """Keep what bars at the corner and sheets over the whole box don't make too dear."""
-        entries = self._bars_bound(entries, size)
+        entries, bars = self._bars_bound(entries, size)
         if not len(entries):
             return entries
-        sheets = sheets_bound_cents(self.model, entries, size, quick=quick)
+        sheets = sheets_bound_cents(self.model, entries, bars, size, quick=quick)
         return self._unbeaten(entries.with_bound(sheets), size)
 
-    def _bars_bound(self, entries: Entries, size: int) -> Entries:
+    def _bars_bound(self, entries: Entries, size: int) -> tuple[Entries, IntArray]:
+        """Keep what bars at the corner don't make too dear; give what the bars cost, too."""
         if not len(entries):
-            return entries
-        bars = bars_bound_cents(self.model, self.rates, entries, size)
-        return self._unbeaten(entries.with_bound(bars), size)
+            return entries, entries.bound_cents
+        bars = bars_cents(self.model, entries, size)
+        bound = bars_bound_cents(self.model, self.rates, entries, bars, size)
+        entries = entries.with_bound(bound)
+        kept = self._of_worth(entries, size)
+        return entries.take(kept), bars[kept]
 
     def _unbeaten(self, entries: Entries, size: int) -> Entries:
+        return entries.take(self._of_worth(entries, size))
+
+    def _of_worth(self, entries: Entries, size: int) -> BoolArray:
+        """Tell which entries' bounds no kept design is as good as."""
         angle, fall = self._reached(entries, size)
         best = self.front.worth_below_cents(angle, fall)
-        alive = (angle >= 0) & (entries.bound_cents < best)
-        entries = entries.take(alive & (entries.bound_cents < UNAVAILABLE_CENTS))
+        alive = (angle >= 0) & (entries.bound_cents < np.minimum(best, UNAVAILABLE_CENTS))
         if size > 1 and self.model.pads.cents:
-            entries = entries.take(may_pay(self.model, self.front, entries, size))
-        return entries
+            alive[alive] = may_pay(self.model, self.front, entries.take(alive), size)
+        return np.asarray(alive)
 
     def _reached(self, entries: Entries, size: int) -> tuple[IntArray, IntArray]:
         """Return the largest angle [1/1000 degree] and fall space [mm] in each entry's box."""

@@ -56,7 +56,10 @@ def sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:
     """Return the space's sheetings; `thickness` is the number of each family's, or -1."""
     rows = space.sheetings
     family = np.array([s.family for s in rows], dtype=np.int64)
-    at, last = space.columns_mm, space.searched - 1  # alike at both ends is alike between
+    last = space.searched - 1  # alike at the least width and the last is alike between
+    one_of = {s.split: s for s in rows}.items()
+    ends = {split: (space.columns_mm(s), space.columns_mm(s, last)) for split, s in one_of}
+    narrowest = {split: space.least_width(s) for split, s in one_of}
     return SheetingArrays(
         family=family,
         thickness=thickness[family],
@@ -66,8 +69,8 @@ def sheeting_arrays(space: Space, thickness: IntArray) -> SheetingArrays:
         full_row_mm=np.array([s.split.full_row_mm for s in rows], dtype=np.int64),
         studs=np.array([s.studs for s in rows], dtype=np.int64),
         layout=_first_of([(s.family, s.grain, s.split) for s in rows]),
-        frame=_first_of([(at(s), at(s, last), s.bays, s.split.rows) for s in rows]),
-        narrowest=np.array([space.least_width(s) for s in rows], dtype=np.int64),
+        frame=_first_of([(ends[s.split], s.bays, s.split.rows) for s in rows]),
+        narrowest=np.array([narrowest[s.split] for s in rows], dtype=np.int64),
     )
 
 
