@@ -506,7 +506,9 @@ def spreader_room(seed: int) -> Room:
         if beam.stand
     )
     climber = replace(room.climber, mass_kg=0.9 * room.climber.mass_kg)
-    return replace(room, beams=beams, ceiling_mm=ceiling, climber=climber)
+    # Timbers as long as the room is wide get in here.
+    access = Access(None, carriers=room.access.carriers)
+    return replace(room, beams=beams, ceiling_mm=ceiling, climber=climber, access=access)
 
 
 def weak_ledger_room(seed: int) -> Room:
