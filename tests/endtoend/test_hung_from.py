@@ -19,7 +19,7 @@ first_mm = 2700
 spacing_mm = 300
 count = 3
 thickness_mm = 160
-anchor_rated_n = 1920
+anchor_rated_n = 2040
 anchor_least_mm = 120
 """
 
