@@ -22,6 +22,7 @@ from steepwright.room.types import (
     Stair,
     Stand,
     WallRange,
+    Window,
     Yard,
 )
 
@@ -455,6 +456,11 @@ def weak_frames_room(seed: int) -> Room:
     return replace(room, beams=tuple(beams), climber=climber)
 
 
+def with_a_window(access: Access) -> Access:
+    """Return a way in with a small window besides: timbers of the room's width get in by it."""
+    return replace(access, windows=(Window("window", 300, 300, 4200),))
+
+
 def ledger_room(seed: int) -> Room:
     """The framed room of a number with beams on wall ledgers in place of its frames."""
     r = random.Random(10_000 + seed)
@@ -476,7 +482,7 @@ def ledger_room(seed: int) -> Room:
         else beam
         for beam in room.beams
     )
-    return replace(room, beams=beams)
+    return replace(room, beams=beams, access=with_a_window(room.access))
 
 
 def spreader_room(seed: int) -> Room:
