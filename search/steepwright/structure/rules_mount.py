@@ -141,8 +141,9 @@ RULES = (
         "EN 1990 A1.3.2",
         "N",
         _lost,
-        "accidental: the next mount takes over the climbers and the lost one's weight; with two"
-        " mounts the board then hangs by one corner: get off and mend it",
+        "accidental: the next mount takes over the climbers and the lost one's weight; what a"
+        " climber beyond it would lever on it isn't counted, and with two mounts the board then"
+        " hangs by one corner: get off and mend it",
         ("grade", "place", "mount"),
         of="timber",
     ),
