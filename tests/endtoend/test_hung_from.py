@@ -53,36 +53,12 @@ anchor_rated_n = 4000
 owned = true
 """
 
-SPREADERS = """\
-[[spreaders]]
-name = "slim"
-first_mm = 2900
+UNDER_JOISTS = """\
 width_mm = 100
-depth_mm = 160
 grade = "C24"
-screw_mm = [10, 260]
 joist_first_mm = 250
 joist_spacing_mm = 500
 joist_count = 6
-joist_mm = [80, 160]
-joist_span_mm = 5200
-joist_grade = "C24"
-joist_load_n_per_m = 300
-found = true
-joist_held = true
-owned = true
-
-[[spreaders]]
-name = "sound"
-first_mm = 3100
-width_mm = 100
-depth_mm = 120
-grade = "C24"
-screw_mm = [10, 220]
-joist_first_mm = 250
-joist_spacing_mm = 500
-joist_count = 6
-joist_mm = [100, 240]
 joist_span_mm = 5200
 joist_grade = "C24"
 joist_load_n_per_m = 300
@@ -90,6 +66,22 @@ found = true
 joist_held = true
 owned = true
 """
+
+SPREADERS = f"""\
+[[spreaders]]
+name = "slim"
+first_mm = 2900
+depth_mm = 160
+screw_mm = [10, 260]
+joist_mm = [80, 160]
+{UNDER_JOISTS}
+[[spreaders]]
+name = "sound"
+first_mm = 3100
+depth_mm = 120
+screw_mm = [10, 220]
+joist_mm = [100, 240]
+{UNDER_JOISTS}"""
 
 WEAK = {"thin 1", "slim 1"}
 

@@ -52,16 +52,12 @@ def _outside(space: Space) -> dict[str, StandPart]:
     for beam in market.room.beams:
         parts = left_outside(market.catalog.materials.factors, market.room.access, beam)
         if parts:
-            found[_row(beam.name, beam.kind)] = _longest(parts)
+            found[beam.row] = _longest(parts)
     return found
 
 
 def _longest(parts: tuple[StandPart, ...]) -> StandPart:
     return max(parts, key=lambda part: part.length_mm)
-
-
-def _row(name: str, kind: str) -> str:
-    return name if kind == "beam" else name.rpartition(" ")[0]
 
 
 def _stuck(access: Access, part: StandPart) -> str:

@@ -16,7 +16,7 @@ def frames_not_sold(room: Room, catalog: Catalog, source: Source) -> Iterator[Fi
     factors = catalog.materials.factors.in_code(room.code)
     rows: dict[str, list[str]] = {"frame": [], "ledger": [], "spreader": []}
     for beam in room.beams:
-        row, rig = beam.name.rpartition(" ")[0], beam.stand or beam.ledger or beam.spreader
+        row, rig = beam.row, beam.stand or beam.ledger or beam.spreader
         if rig is None or row in rows[beam.kind]:
             continue
         rows[beam.kind].append(row)

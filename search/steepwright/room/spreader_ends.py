@@ -16,7 +16,7 @@ def spreaders_of(room: Room) -> dict[str, tuple[Beam, Spreader]]:
     rows: dict[str, tuple[Beam, Spreader]] = {}
     for beam in room.beams:
         if beam.spreader is not None:
-            rows.setdefault(beam.name.rpartition(" ")[0], (beam, beam.spreader))
+            rows.setdefault(beam.row, (beam, beam.spreader))
     return rows
 
 

@@ -130,6 +130,11 @@ class Beam:
         """
         return self.kind == "beam"
 
+    @property
+    def row(self) -> str:
+        """The name of the row that it is one place of, as the room file has it."""
+        return self.name if self.seen else self.name.rpartition(" ")[0]
+
 
 @dataclass(frozen=True, slots=True)
 class Solid:

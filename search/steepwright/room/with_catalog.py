@@ -101,9 +101,8 @@ def _grades(room: Room) -> Iterator[tuple[KeyPath, str]]:
     rows: dict[str, list[str]] = {"beam": [], "joist": [], "slab": [], "frame": [], "ledger": []}
     rows["spreader"] = []
     for beam in room.beams:
-        row = beam.name if beam.kind == "beam" else beam.name.rpartition(" ")[0]
-        if row not in rows[beam.kind]:
-            rows[beam.kind].append(row)
+        if beam.row not in rows[beam.kind]:
+            rows[beam.kind].append(beam.row)
             if beam.grade is not None:
                 yield (f"{beam.kind}s", len(rows[beam.kind]) - 1, "grade"), beam.grade
 
