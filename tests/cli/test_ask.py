@@ -307,6 +307,36 @@ def test_who_measures_in_feet_and_inches_gets_a_room_of_the_nds_and_its_yard(
     assert "Height of one step" not in said  # no stairs, so no more of them
 
 
+# A bare 1 of a lining 1 in thick would count as 1 mm, 170 of a climber of 170 lb as 170 kg.
+def test_who_measures_in_inches_is_asked_in_them_and_for_the_unit_of_a_bare_number(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typed_keys = ("joists.1.lining_mm", "joists.1.existing_load_n_per_m", "climber.mass_kg")
+    given = {k: v for k, v in ANSWERS.items() if not k.startswith("beams")}
+    given |= {"beams": "0", "room.units": "inch"} | JOISTS
+    given = {k: v for k, v in given.items() if k not in typed_keys}
+    typed(monkeypatch, "40", "40 lb/ft", "1", "1 in", "170", "170 lb")
+    assert run(["new", str(tmp_path / "den"), "--ask", *flags(given)]) == 0
+    said = capsys.readouterr().err
+    assert said.count("does not say its unit") == 3
+    assert "battens [feet and inches]" in said
+    assert "[lb/ft of joist]" in said
+    assert "climber [lb]" in said
+    assert not any(unit in said for unit in ("[mm]", "[kg]", "[N per m"))
+    room = read_room(tmp_path / "den" / "room.toml")
+    assert room.beams[0].lining_mm == 25  # 25.4 mm, exact by definition (1959)
+    assert room.climber.mass_kg == pytest.approx(77.1, abs=0.05)  # 170 x 0.45359237 kg
+    assert room.beams[0].existing_load_n_per_m == pytest.approx(583.8, abs=0.05)  # 1 plf 14.5939
+
+
+def test_no_length_is_offered_in_mm_to_who_measures_in_inches() -> None:
+    asked = questions(dict.fromkeys(HUNG, 1), "inch")
+    offered = {one.name: one.offered for one in asked if one.offered not in (None, "", "0")}
+    lengths = {name: text for name, text in offered.items() if name.endswith("_mm")}
+    assert lengths.keys() >= {"frames.1.spacing_mm", "climber.span_mm", "wall.width_mm"}
+    assert all("ft" in text or "in" in text for text in lengths.values())
+
+
 def test_every_question_has_a_flag_words_and_a_sketch() -> None:
     asked = questions(dict.fromkeys(HUNG, 1))
     answers = set(ANSWERS) | set(JOISTS) | set(SLAB) | set(FRAME)

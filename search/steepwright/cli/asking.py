@@ -17,11 +17,13 @@ from steepwright.room.questions import (
     MOST_ROWS,
     Question,
     blamed,
+    lacks_unit,
     needless,
     put,
     questions,
     read_answer,
     trouble,
+    words_for,
 )
 from steepwright.room.sketches import SKETCHES
 
@@ -131,12 +133,17 @@ def _answer(question: Question, given: Mapping[str, str], inches: bool) -> Any:
         number = f"{CALLED[question.table].capitalize()} {question.path[1] + 1}. "
     while True:
         text = click.prompt(
-            f"{number}{question.words}",
+            f"{number}{words_for(question, inches)}",
             default=question.offered,
             show_default=bool(question.offered),
             err=True,
         )
         try:
-            return read_answer(question, str(text), inches)
+            value = read_answer(question, str(text), inches)
         except ValueError as error:
             note(f"That can't be: {error}.")
+            continue
+        example = lacks_unit(question, value) if inches else ""
+        if not example:
+            return value
+        note(f"A number alone does not say its unit: write it behind, such as {example}.")

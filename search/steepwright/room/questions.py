@@ -74,8 +74,15 @@ _IN_INCHES = {
     "kicker_mm": "8 in, 16 in",
     "min_fall_space_mm": "6 ft 6 in",
     "width_mm": "4 ft, 8 ft",
+    "spacing_mm": "10 in",
 }
-"""What is offered of climber and wall to who measures in inches."""
+"""What is offered to who measures in inches where millimetres are offered to others."""
+_CUSTOMARY = {
+    "_mm": ("[mm]", "[feet and inches]", "8 ft 2 1/2 in or 2500 mm"),
+    "_kg": ("[kg]", "[lb]", "165 lb or 75 kg"),
+    "_n_per_m": ("[N per m", "[lb/ft", "60 lb/ft or 900 N/m"),
+}
+"""By the ends of keys: the unit in words, that of who measures in inches, and answers with both."""
 
 _WAYS = {"doors": "The last door on the way in. ", "stairs": "The worst stairs on the way in. "}
 """What is asked of the way in once, each ended by an empty first answer."""
@@ -155,9 +162,26 @@ def questions(rows: Mapping[str, int], units: str = "mm") -> tuple[Question, ...
 
 def _in_inches(question: Question) -> Question:
     offered = _IN_INCHES.get(str(question.path[-1]))
-    if offered is None or question.table not in ("climber", "wall"):
-        return question
-    return replace(question, offered=offered)
+    return replace(question, offered=offered) if offered and question.offered else question
+
+
+def words_for(question: Question, inches: bool) -> str:
+    """Return what a question asks for, with the unit in which it is answered."""
+    words = question.words
+    for metric, customary, _ in _CUSTOMARY.values() if inches else ():
+        words = words.replace(metric, customary)
+    return words
+
+
+def lacks_unit(question: Question, value: Any) -> str:
+    """Return how to write an answer of who measures in inches; nothing if it has its unit, or is 0.
+
+    A number alone would count as millimetres, kilograms or newtons.
+    """
+    key = str(question.path[-1])
+    example = next((one[-1] for end, one in _CUSTOMARY.items() if key.endswith(end)), "")
+    values = value if isinstance(value, list) else [value]
+    return example if any(isinstance(one, int | float) and one for one in values) else ""
 
 
 def needless(question: Question, value: Any, waiting: Question) -> bool:
