@@ -208,12 +208,23 @@ def test_a_length_in_two_units_follows_the_sections_or_is_asked_about(read, titl
         ("120/300", (1200, 3000)),
         ("3/4/5", (3000, 4000, 5000)),
         ("1200/1500", (1200, 1500)),
+        ("3,0/4,0/1200", (1200, 3000, 4000)),
+        ("ca. 1200", (1200,)),
     ],
 )
 def test_lengths_in_one_cell_are_in_one_unit(read, cell, lengths_mm):
     row = f"1;KVH Fichte C24 60x80;{cell};lfm;4,00\n"
     found = read(HEAD.format("Länge") + row + WALL).timber
     assert tuple(one.length_mm for one in found if one.row == 2) == lengths_mm
+
+
+@pytest.mark.parametrize("cell", ["3,0/4,0/1200", "ca. 1200", "1200 - 1500"])
+def test_a_length_in_two_units_is_asked_about_in_any_company(read, cell):
+    row = f"1;KVH Fichte C24 60x80;{cell};lfm;4,00\n"
+    mixed = HEAD.format("Länge") + row + "2;KVH Fichte C24 6x8;4000;Stk;15,90\n" + WALL
+    found = read(mixed, length_step="0.3")
+    assert {one.key for one in found.questions} == {"size_unit"}
+    assert reasons(found) == {2: "the length can be read in two units"}
 
 
 def test_a_range_is_in_one_unit_too(read):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from steepwright.pricelist.built import settle, tell_common_unit
+from steepwright.pricelist.built import tell_common_unit
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft, inherited_cells, size_cells
 from steepwright.pricelist.header import Column
@@ -147,44 +147,38 @@ def _elements(ctx: ListContext, cells: list[list[tuple[Column, str]]]) -> list[E
 
 def _lengths_by_columns(draft: Draft, ctx: ListContext, imperial: bool) -> LengthOffer:
     for column, text in size_cells(draft, ctx, "length"):
-        found = NONE if column.unit else _bare_length(text, draft, ctx, imperial)
-        if found.form == "none":
-            found = _several(text, column.unit, draft, ctx)
+        found = _cell_lengths(text, column.unit, draft, ctx, imperial)
         if found.form != "none":
             return found
     return NONE
-
-
-def _several(text: str, unit: str, draft: Draft, ctx: ListContext) -> LengthOffer:
-    """Return the lengths in a cell; those that fit bars in two units are in the list's own."""
-    found = lengths_in(text, unit or "?", ctx.imperial or is_imperial(draft.own))
-    known = ctx.answers.size_unit or ctx.size_unit
-    if found.form != "two units" or not known:
-        return found
-    tell_common_unit(known, ctx, draft.item.row.place)
-    return lengths_in(text, known, False)
 
 
 def _lone_length(draft: Draft, ctx: ListContext, imperial: bool) -> LengthOffer:
-    """Return the length of a bar whose section stands elsewhere: the only number of a size cell."""
+    """Return the length of a bar whose section stands elsewhere: the only number of a size cell.
+
+    One that may be a depth is none.
+    """
     for column, text in size_cells(draft, ctx, "size"):
-        found = NONE if column.unit else _bare_length(text, draft, ctx, imperial)
-        if found.form != "none":
-            return found
+        one = None if column.unit else cell_element(text, "", imperial)
+        if one is None or one.unit:
+            continue
+        if imperial or not BAR_MM[1] / UNIT_MM["m"] < one.values[0] <= DEEP_MM[1]:
+            return _cell_lengths(text, "", draft, ctx, imperial)
     return NONE
 
 
-def _bare_length(text: str, draft: Draft, ctx: ListContext, imperial: bool) -> LengthOffer:
-    """Return the length that a number without a unit is; one that may be a depth is none."""
-    one = cell_element(text, "", imperial)
-    if one is None or one.unit or len(one.values) > 1:
-        return NONE
-    if BAR_MM[1] / UNIT_MM["m"] < one.values[0] <= DEEP_MM[1] and not imperial:
-        return NONE
-    reading, problem = settle(readings((one,), "length", imperial), ctx, draft.item.row.place)
-    if problem == "two":
-        return LengthOffer("two units")
-    return _fixed({reading.mm[0]}) if reading else NONE
+def _cell_lengths(
+    text: str, unit: str, draft: Draft, ctx: ListContext, imperial: bool
+) -> LengthOffer:
+    """Return the lengths in a cell; those that fit bars in two units are in the list's own."""
+    found = lengths_in(text, unit or "?", imperial)
+    known = ctx.answers.size_unit or ctx.size_unit
+    if found.form != "two units" or not known:
+        return found
+    settled = lengths_in(text, "?", imperial, known)
+    if settled.form != "two units":
+        tell_common_unit(known, ctx, draft.item.row.place)
+    return settled
 
 
 def _bar_chain(

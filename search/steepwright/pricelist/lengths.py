@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from steepwright.pricelist.sizes import BAR_MM, UNIT_MM, element
+from steepwright.pricelist.sizes import BAR_MM, IMPERIAL, METRIC, UNIT_MM, element
 from steepwright.pricelist.words import fold, has, norm, shape
 
 Form = Literal["none", "fixed", "choice", "range", "random", "two units"]
@@ -90,10 +91,13 @@ NONE = LengthOffer("none")
 
 
 @lru_cache(maxsize=65536)
-def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> LengthOffer:
+def lengths_in(
+    text: str, default_unit: str = "", imperial: bool = False, preferred: str = ""
+) -> LengthOffer:
     """Return the lengths that a text names.
 
-    Numbers without a unit count only with a `default_unit` (``?`` for any that fits a bar).
+    Numbers without a unit count only with a `default_unit` (``?`` for any that fits a bar); those
+    that fit in several are in the `preferred` one, or ``two units``.
     """
     plain = fold(text).strip()
     if plain.count(",") > 1:
@@ -106,10 +110,14 @@ def lengths_in(text: str, default_unit: str = "", imperial: bool = False) -> Len
     if not plain:
         return NONE
     words = norm(shape(text))
-    found = _range(plain, words, default_unit, imperial) or _list(plain, default_unit, imperial)
-    if has("random", words):
-        return LengthOffer("random", found.lengths_mm if found else ())
-    return found or _single(plain, default_unit, imperial)
+    bare = _Bare(default_unit, imperial, preferred)
+    try:
+        found = _range(plain, words, bare) or _list(plain, bare)
+        if has("random", words):
+            return LengthOffer("random", found.lengths_mm if found else ())
+        return found or _single(plain, bare)
+    except _TwoUnitsError:
+        return LengthOffer("two units")
 
 
 def _with_its_unit(found: re.Match[str]) -> str:
@@ -126,43 +134,76 @@ def _may_hold(form: str, text: str) -> bool:
     return bool({"range": _RANGE, "list": _LIST, "odd": _ODD}[form].search(text))
 
 
-def _mm(text: str, unit: str, default_unit: str, imperial: bool) -> int | None:
-    """Return one length [mm] that fits a bar, trying units when none is stated."""
-    stated = _TRADE_UNITS.get(unit, "") or default_unit
-    if not stated:
-        return None
-    order = ("ft", "m", "cm", "mm") if imperial else ("m", "cm", "mm")
-    for value in element(text).values:
-        for name in (stated,) if stated != "?" else order:
-            mm = value * UNIT_MM[name]
-            if BAR_MM[0] <= mm <= BAR_MM[1]:
-                return int(mm)
-    return None
+@dataclass(frozen=True, slots=True)
+class _Bare:
+    """How numbers without a unit are read; see `lengths_in`."""
+
+    default_unit: str
+    imperial: bool
+    preferred: str
+
+    def lengths_mm(self, numbers: Sequence[tuple[str, str]]) -> tuple[int | None, ...]:
+        """Return the lengths [mm] of numbers that stand together, each with its unit or none.
+
+        The last unit counts for all without. None is no length of a bar.
+
+        Raises
+        ------
+        _TwoUnitsError
+            When none has a unit, and one may be in either of two.
+        """
+        last = next((unit for _, unit in reversed(numbers) if unit), "")
+        default = _TRADE_UNITS.get(last, self.default_unit)
+        if default == "?":
+            return self._guessed([text for text, _ in numbers])
+        stated = ((text, _TRADE_UNITS.get(unit, default)) for text, unit in numbers)
+        return tuple(
+            _fitting(element(text).values, unit) if unit else None for text, unit in stated
+        )
+
+    def _guessed(self, numbers: Sequence[str]) -> tuple[int | None, ...]:
+        """Return each number in the unit that fits them all, or else in one that fits it."""
+        each = [self._ways(text) for text in numbers]
+        shared = set(each[0]).intersection(*each)
+        return tuple(
+            self._one({unit: mm for unit, mm in ways.items() if not shared or unit in shared})
+            for ways in each
+        )
+
+    def _ways(self, text: str) -> dict[str, int]:
+        """Return the lengths [mm] that a number can be, by their units."""
+        values = element(text).values
+        for units in (IMPERIAL, METRIC) if self.imperial else (METRIC,):
+            # A thousands mark stands in millimetres alone: 1.200 is no 12 m.
+            fits = {one: _fitting(values if one == "mm" else values[:1], one) for one in units}
+            ways = {unit: mm for unit, mm in fits.items() if mm is not None}
+            if ways:
+                return ways
+        return {}
+
+    def _one(self, ways: dict[str, int]) -> int | None:
+        if self.preferred in ways or not ways:
+            return ways.get(self.preferred)
+        if len(set(ways.values())) > 1:
+            raise _TwoUnitsError
+        return next(iter(ways.values()))
 
 
-def _shared(numbers: Sequence[str], default_unit: str, imperial: bool) -> str:
-    """Return the unit of numbers that stand together without one; empty when two are possible."""
-    if default_unit != "?":
-        return default_unit
-    order = ("ft", "m", "cm", "mm") if imperial else ("m", "cm", "mm")
-    readings = {name: tuple(_mm(text, "", name, False) for text in numbers) for name in order}
-    fits = [name for name in order if None not in readings[name]]
-    if len({readings[name] for name in fits}) > 1 and fits[0] != "ft":
-        return ""
-    return fits[0] if fits else default_unit
+class _TwoUnitsError(Exception):
+    """Numbers without a unit fit bars in either of two."""
 
 
-def _range(plain: str, words: str, default_unit: str, imperial: bool) -> LengthOffer | None:
+def _fitting(values: Sequence[Decimal], unit: str) -> int | None:
+    """Return the first value that is the length of a bar [mm]."""
+    lengths = (value * UNIT_MM[unit] for value in values)
+    return next((int(mm) for mm in lengths if BAR_MM[0] <= mm <= BAR_MM[1]), None)
+
+
+def _range(plain: str, words: str, bare: _Bare) -> LengthOffer | None:
     found = _RANGE.search(plain) if _may_hold("range", shape(plain)) else None
     if not found:
         return None
-    unit = found[4] or found[2] or ""
-    if not unit and default_unit:
-        default_unit = _shared((found[1], found[3]), default_unit, imperial)
-        if not default_unit:
-            return LengthOffer("two units")
-    low = _mm(found[1], found[2] or unit, default_unit, imperial)
-    high = _mm(found[3], unit, default_unit, imperial)
+    low, high = bare.lengths_mm([(found[1], found[2] or ""), (found[3], found[4] or "")])
     if low is None or high is None or low >= high:
         return None
     rest = plain[found.end() :]
@@ -171,27 +212,22 @@ def _range(plain: str, words: str, default_unit: str, imperial: bool) -> LengthO
     return LengthOffer("range", (low, high), step_mm)
 
 
-def _list(plain: str, default_unit: str, imperial: bool) -> LengthOffer | None:
+def _list(plain: str, bare: _Bare) -> LengthOffer | None:
     for found in _LIST.finditer(plain) if _may_hold("list", shape(plain)) else ():
         numbers = [(one[1], one[2] or "") for one in _ONE.finditer(found[0])]
-        if "/" not in found[0] and not default_unit:
+        if "/" not in found[0] and not bare.default_unit:
             while numbers and not numbers[-1][1]:
                 numbers.pop()
-        last = next((unit for _, unit in reversed(numbers) if unit), "")
-        if not last and default_unit and len(numbers) > 1:
-            default_unit = _shared([text for text, _ in numbers], default_unit, imperial)
-            if not default_unit:
-                return LengthOffer("two units")
-        values = [_mm(number, unit or last, default_unit, imperial) for number, unit in numbers]
+        values = bare.lengths_mm(numbers)
         known = tuple(sorted({value for value in values if value is not None}))
         if len(known) > 1 and None not in values:
             return LengthOffer("choice", known)
     return None
 
 
-def _single(plain: str, default_unit: str, imperial: bool) -> LengthOffer:
+def _single(plain: str, bare: _Bare) -> LengthOffer:
     for one in _ONE.finditer(plain):
-        value = _mm(one[1], one[2] or "", default_unit, imperial)
+        (value,) = bare.lengths_mm([(one[1], one[2] or "")])
         if value is not None:
             return LengthOffer("fixed", (value,))
     return NONE
