@@ -13,7 +13,15 @@ import pytest
 from Pynite import FEModel3D
 
 from steepwright.catalog import read_materials
-from steepwright.geometry.mounts import bolt_places, mount_centres, outer_bolt_mm, over_mm, tip_load
+from steepwright.geometry.mounts import (
+    bolt_places,
+    lost_load,
+    lost_weight,
+    mount_centres,
+    outer_bolt_mm,
+    over_mm,
+    tip_load,
+)
 
 FACTORS = read_materials().factors
 NDS = FACTORS.in_code("NDS")
@@ -86,3 +94,44 @@ def test_no_beam_that_goes_through_brings_an_outer_mount_more(gaps) -> None:
 
 def test_mounts_that_meet_hold_nothing() -> None:
     assert max(tip_load((150.0, 140.0), 77.5)) > 50
+
+
+def test_a_lost_corner_by_hand() -> None:
+    """Studs 1000 mm apart with a mount on each, the outer ones 100 mm further in: a seesaw.
+
+    A load at the first stud, its mount lost, is 1000 mm beyond the middle one, which is 900 mm from
+    the last: 1900 / 900. The lip's middle is over the middle mount, which bears all of it.
+    """
+    places = (100.0, 1000.0, 1900.0)
+    assert lost_load(places, 100.0) == pytest.approx((1900 / 900, 1900 / 900))
+    assert lost_weight(places, 1000.0) == (1.0, 1.0)
+
+
+def test_an_uneven_lost_corner_by_hand() -> None:
+    """Four studs 1000 mm apart, mounts on the first, the third and the last.
+
+    The first lost: 2000 mm beyond, 900 between the two that are left; the weight's middle 500
+    beyond. The last lost: 1000 mm beyond, 1900 between, and the weight hangs between.
+    """
+    places = (100.0, 2000.0, 2900.0)
+    assert lost_load(places, 100.0) == pytest.approx((2900 / 900, 2900 / 1900))
+    assert lost_weight(places, 1500.0) == pytest.approx((1400 / 900, 1.0))
+    mirrored = (100.0, 1000.0, 2900.0)
+    assert lost_load(mirrored, 100.0) == pytest.approx((2900 / 1900, 2900 / 900))
+    assert lost_weight(mirrored, 1500.0) == pytest.approx((1.0, 1400 / 900))
+
+
+def test_two_mounts_leave_nothing_to_lever_on() -> None:
+    assert lost_load((100.0, 900.0), 100.0) == lost_weight((100.0, 900.0), 600.0) == (1.0, 1.0)
+
+
+@pytest.mark.parametrize(
+    "gaps", [(500, 400), (900, 400), (400, 600, 600), (800, 400, 700), (900, 200, 900, 600)]
+)
+def test_no_rail_with_a_lost_mount_brings_the_next_one_more(gaps) -> None:
+    places = (100.0, *(100.0 + sum(gaps[: i + 1]) for i in range(len(gaps))))
+    own = reaction(places[1:], gaps[0] + 77.5)
+    told = lost_load(places, 77.5)[0]
+    assert own * (1 - 1e-9) <= told <= own * 1.06
+    mirrored = tuple(3000.0 - at for at in reversed(places))
+    assert lost_load(mirrored, 77.5)[1] == pytest.approx(told)

@@ -78,10 +78,12 @@ def both_ways(kind: str, seed: int, code: Code, tolerance_mm: int = 0) -> Judged
         own["hand force on the hoist"][rows] = built.pulled(facing, choices, loads)[rows]
         for count in model.space.mount_counts:
             some = rows & (fixing.mounts == count)
-            outer = built.hooks[facing].least(choices, count, said.size).outer
-            how = loads, (choices.beam, choices.mount), Levered(count, wide, outer)
+            hooks = built.hooks[facing].least(choices, count, said.size)
+            levered = Levered(count, wide, hooks.outer, hooks.lost, hooks.lost_weight)
+            how = loads, (choices.beam, choices.mount), levered
             own["mount working load"][some] = built.mounts.rated(*how)[some]
             own["mount pull-out and shear"][some] = built.mounts.pulled_and_sheared(*how)[some]
+            own["one mount lost"][some] = built.mounts.beside_lost(*how)[some]
             for name, use in built.uses_upheld(facing, said, count).items():
                 own[name][some] = use[some]
         for tie, (told, _) in enumerate(built.bent(facing, choices, loads)):
@@ -131,7 +133,7 @@ def _above(model: Model, entries: Entries) -> BoolArray:
     return np.array(above)
 
 
-BY_MOUNTS = ("mount working load", "mount pull-out and shear")
+BY_MOUNTS = ("mount working load", "mount pull-out and shear", "one mount lost")
 """Checks of the search whose use depends on how far apart the mounts are."""
 
 

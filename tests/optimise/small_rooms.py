@@ -293,8 +293,17 @@ def climbers_room(seed: int) -> Room:
 
 def three_mounts(catalog: Catalog) -> Catalog:
     """The catalogue with no wall that hangs from two mounts alone."""
+    return _with_factors(catalog, search_least_mounts=3.0)
+
+
+def lost_catalog(seed: int) -> Catalog:
+    """Three mounts and more, and timber so weak in an accident that a lost one decides."""
+    return _with_factors(three_mounts(tiny_catalog(seed)), gamma_m_accidental=2.5)
+
+
+def _with_factors(catalog: Catalog, **values: float) -> Catalog:
     known = catalog.materials.factors
-    factors = replace(known, values={**known.values, "search_least_mounts": 3.0})
+    factors = replace(known, values={**known.values, **values})
     return replace(catalog, materials=replace(catalog.materials, factors=factors))
 
 

@@ -20,6 +20,7 @@ from small_rooms import (
     in_code,
     joist_room,
     ledger_room,
+    lost_catalog,
     padded_beside,
     padded_catalog,
     sideways_room,
@@ -32,6 +33,7 @@ from small_rooms import (
     tied_room,
     tiny_catalog,
     tiny_room,
+    weak_slab_room,
 )
 
 from drawn_rows import ends_mm
@@ -261,6 +263,17 @@ def test_search_finds_exactly_the_plain_front_where_pieces_fill_a_sheet(
 def test_search_finds_exactly_the_plain_front_where_mounts_hang_off_the_middle(seed: int) -> None:
     """Under so thin a beam other walls would hold if mounts counted from the climber's right."""
     assert differing(sideways_room(seed, 130), three_mounts(tiny_catalog(seed))) == ([], [])
+
+
+@pytest.mark.parametrize("seed", [1, 6])
+def test_search_finds_exactly_the_plain_front_where_a_lost_mount_decides(seed: int) -> None:
+    """Either front has walls more if nothing levers at a lost corner."""
+    assert differing(sideways_room(seed, 260), lost_catalog(seed)) == ([], [])
+
+
+@pytest.mark.parametrize("seed", [4, 36])
+def test_search_finds_exactly_the_plain_front_of_three_mounts_on_weak_anchors(seed: int) -> None:
+    assert differing(weak_slab_room(seed), three_mounts(tiny_catalog(seed))) == ([], [])
 
 
 @pytest.mark.parametrize("seed", [16, 18, 19, 34, 38, 41, 45, 53])

@@ -34,6 +34,10 @@ LEVERS = (
     1 + OVER * (1 / LAST + 1 / (2 * LAST + 1.5 * FIRST)),
 )
 """What a load at each mount's stud brings it: `tests/geometry/test_mounts.py` has it by a frame."""
+LOST = 1 + (2000 - 30) / LAST
+"""What a load at the first stud, its mount lost, brings the middle one: a seesaw on the last."""
+WEIGHT = 1 + (2000 - WIDTH / 2) / LAST
+"""What the whole weight brings it then: its middle is outside of the two that are left."""
 
 SIDES: list[tuple[Align, Facing, int, int]] = [
     ("left", "+x", 0, 1),
@@ -57,6 +61,21 @@ def arm_mm(place_mm: float) -> float:
     return max(place_mm * (SPAN - place_mm), 0.0) / SPAN
 
 
+def arms_mm(start: int, way: int) -> list[float]:
+    """Moments of a load on each mount over the load."""
+    return [arm_mm(start + way * at - (ROOM_WIDTH - SPAN) / 2) for at in MOUNTS]
+
+
+def worst_arm_mm(start: int, way: int) -> float:
+    """The same of a load at any mount's stud, all mounts whole."""
+    return max(lever * arm for lever, arm in zip(LEVERS, arms_mm(start, way), strict=True))
+
+
+def lost_arm_mm(start: int, way: int) -> float:
+    """The same with a mount lost: of what is left the middle one gets the most."""
+    return max(worst_arm_mm(start, way), LOST * arms_mm(start, way)[1])
+
+
 def loss_nmm(align: Align, facing: Facing) -> tuple[float, list[float]]:
     """Return what the wall adds to the beam's moment when a mount is lost, and mounts' places."""
     asked = {**DESIGN, "facing": facing}
@@ -67,15 +86,24 @@ def loss_nmm(align: Align, facing: Facing) -> tuple[float, list[float]]:
 
 
 def test_the_beam_bends_by_mounts_where_they_hang() -> None:
-    """The same load hangs on the worst mount of each wall, so the moments go like the arms."""
-    loads = []
+    """The same loads hang on the worst mount of each wall, so the moments go like the arms.
+
+    The climbers' is their weight as they fall (and half of it level, by the beam's depth over its
+    width), levered.
+    """
+    moments, arms = [], []
     for align, facing, start, way in SIDES:
         moment, centres = loss_nmm(align, facing)
-        support = (ROOM_WIDTH - SPAN) / 2
         assert centres == list(MOUNTS)
-        arms = (arm_mm(start + way * at - support) for at in centres)
-        loads.append(moment / max(lever * arm for lever, arm in zip(LEVERS, arms, strict=True)))
-    assert loads == pytest.approx([loads[0]] * len(SIDES), rel=1e-4)
+        moments.append(moment)
+        arms.append((lost_arm_mm(start, way), WEIGHT * worst_arm_mm(start, way)))
+    (climbers, weight), (rest, *_), *_ = np.linalg.lstsq(np.array(arms), np.array(moments))
+    assert rest < (1e-4 * max(moments)) ** 2
+    beam, climber = beside("left").beams[0], beside("left").climber
+    down = climbers / (1 + 0.5 * beam.depth_mm / beam.width_mm)
+    own = climber.mass_kg * 9.80665 * climber.dynamic_factor * climber.climbers
+    assert 1 <= down / own < 1.2, "a mount set back from the lip is levered"
+    assert 0 < weight < climbers
     assert loss_nmm("left", "+x")[0] > 1.2 * loss_nmm("left", "-x")[0]
 
 
@@ -91,6 +119,6 @@ def test_the_search_hangs_mounts_where_they_hang(
     sections = [section.width_mm for section in space.market.sections]
     where = of_three.index(True), sections.index(60), space.places.index((0, facing))
     found = build_hooks(space).look_up(*(np.array([at]) for at in (*where, 3)))
-    arms = (arm_mm(start + way * at - (ROOM_WIDTH - SPAN) / 2) for at in MOUNTS)
-    assert found[0] == pytest.approx(max(n * arm for n, arm in zip(LEVERS, arms, strict=True)))
-    assert found[6] == pytest.approx(max(LEVERS))
+    assert found[0] == pytest.approx(worst_arm_mm(start, way))
+    assert found[6:9].ravel() == pytest.approx([max(LEVERS), LOST, WEIGHT])
+    assert found[9] == pytest.approx(lost_arm_mm(start, way))

@@ -73,9 +73,15 @@ def mount_screws(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     if shop.code == "NDS":
         one = nds.lag_n(mount, deep, density / 1000)
     strength = f["kmod_solid_short"] / f["gamma_m_connection"] * num(mount, "screws") * one
-    pull = f["gamma_q"] * f["hold_pull_factor"] * wall.climber_n * wall.climbers * wall.lever
-    pull *= max(hung.heavy)
+    climb = wall.climber_n * wall.climbers * wall.lever
+    pull = f["gamma_q"] * f["hold_pull_factor"] * climb * max(hung.heavy)
     demand, capacity = stated["mount pull-out"]
+    # Two spans' weight beside a lost mount, as the pull-out has it of one, or the whole lip's.
+    weight = (demand - f["gamma_q"] * climb * max(hung.heavy)) / f["gamma_g"]
+    both = min(2 * weight, wall.board_n / 2 * wall.lever) * hung.lost_weight
+    accident = f["gamma_accidental"] * (climb * max(hung.lost) + both)
+    for name in ("one mount lost", "lip bolts, one mount lost"):
+        book.ratio(name, stated[name][0], accident, 1e-3)
     # The plate turns about its edge; the row farthest from it pulls alone, the others come along.
     row, drop = float(mount["row_gap_mm"] or 0), num(mount, "drop_mm")
     plate = float(mount["plate_mm"] or f["mount_plate_d"] * num(mount, "diameter_mm"))

@@ -10,9 +10,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
+from hanging import Hung, beside_lost, hung_of
 from ledger import Ledger
 from places import across, standing_rad
 from plans import studs_mm
@@ -308,40 +309,6 @@ def grade_of(shop: Shop, beam: Doc) -> Row:
     return least_of_the_yard(shop) if beam["grade"] is None else shop.classes[beam["grade"]]
 
 
-class Hung(NamedTuple):
-    """Where mounts hang along the beam, from a support [mm], and what climbers do there.
-
-    `heavy` is the load on each mount over that at its stud, `reach` the share of the nearer
-    support of a load at an outer stud.
-    """
-
-    at: list[float]
-    heavy: list[float]
-    reach: float
-
-
-def hung_of(shop: Shop, design: Doc) -> tuple[list[float], list[float], list[float]]:
-    """Return the studs with a mount, the mounts' own places [mm], and how heavy each gets.
-
-    An outer mount's bolts begin 80 mm or 7 d from the rail's end (EN 1995-1-1 Table 8.4, from
-    memory; NDS 4 D), or beside the stud, 4 d apart. The rail goes through over the mounts.
-    """
-    d, thick = shop.factors["lip_bolt_mm"], design["stud_mm"][0]
-    table = 4 * d if shop.code == "NDS" else max(7 * d, 80.0)
-    inside = math.ceil(max(table, thick + 1.5 * d)) + 4 * d / 2
-    centres, count = studs_mm(design), design["mount_count"]
-    studs = [centres[round(i * (len(centres) - 1) / (count - 1))] for i in range(count)]
-    places = [inside, *studs[1:-1], design["width_mm"] - inside]
-    heavy = [1.0] * count
-    for end, way in ((0, 1), (-1, -1)):
-        gaps = [abs(b - a) for a, b in pairwise(places)][::way]
-        turned = (inside - thick / 2) / gaps[0]
-        heavy[end] += turned
-        if len(gaps) > 1:
-            heavy[end] += turned * gaps[0] / (2 * gaps[0] + 1.5 * gaps[1])
-    return studs, places, heavy
-
-
 def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, float, Hung]:
     """Return the ceiling beam, its dead and live load [N/mm] and what hangs where."""
     f, room = shop.factors, document["room"]
@@ -363,7 +330,7 @@ def beam_loads(shop: Shop, document: Doc, design: Doc) -> tuple[Timber, float, f
         return [min(max(place, 0.0), span) for place in at]
 
     reach = max(max(x, span - x) for x in along(studs)) / span
-    hung = Hung(along(places), heavy, reach)
+    hung = Hung(along(places), heavy, reach, *beside_lost(design, studs, places, heavy))
     return timber, share * load + timber.n_per_mm, (1.0 - share) * load, hung
 
 
@@ -383,8 +350,10 @@ def ceiling_beam(book: Ledger, shop: Shop, document: Doc, design: Doc) -> None:
     half = wall.board_n / 2.0 * wall.lever
     # The level pull bends the beam sideways, where the same bar is b/h as strong.
     level = f["hold_pull_factor"] * climb * timber.h / timber.b
-    arm = max(n * x * (span - x) / span for x, n in zip(hung.at, hung.heavy, strict=True))
-    lost = f["gamma_accidental"] * (climb + half + level) * arm
+    arms = [x * (span - x) / span for x in hung.at]
+    board = half * hung.lost_weight * max(n * x for n, x in zip(hung.heavy, arms, strict=True))
+    climbing = (climb + level) * max(n * x for n, x in zip(hung.lost, arms, strict=True))
+    lost = f["gamma_accidental"] * (climbing + board)
     demand, capacity = stated["ceiling beam, one mount lost"]
     book.ratio("beam, one mount lost", demand, even * span**2 / 8.0 + lost, 1e-4)
     accidental = f["kmod_solid_instantaneous"] / f["gamma_m_accidental"]

@@ -174,6 +174,12 @@ def change_beam(document: Doc) -> None:
     row["use"] /= 1.3
 
 
+def change_lost(document: Doc) -> None:
+    row = next(r for r in document["designs"][0]["checks"] if r["name"] == "one mount lost")
+    row["demand"] /= 1.01
+    row["use"] /= 1.01
+
+
 def field(name: str, by: float) -> Callable[[Doc], None]:
     def change(document: Doc) -> None:
         document["designs"][0][name] += by
@@ -189,6 +195,7 @@ SLIPS = [
     change_bar,
     change_strength,
     change_beam,
+    change_lost,
     field("angle_deg", 0.002),
     field("fall_space_mm", 1),
     field("lip_height_mm", 1),

@@ -65,7 +65,7 @@ def test_a_climber_beyond_an_outer_mount_levers_on_it_and_its_bolts(tables, make
 
     The board's weight doesn't: its middle stays between the mounts.
     """
-    levered = told(tables, make_batch, tip_load=1 + 77.5 / 775)
+    levered = told(tables, make_batch, tip_load=1 + 77.5 / 775, lost_load=1 + 77.5 / 775)
     more = 0.1 * LEVER * CLIMBER
     prised = found["mount plate prised off"].demand - found["mount pull-out"].demand
     for name, part in (
@@ -82,6 +82,31 @@ def test_a_climber_beyond_an_outer_mount_levers_on_it_and_its_bolts(tables, make
         assert levered[name].demand == pytest.approx(found[name].demand + part * more), name
     for name in ("lip bolts, parked", "ceiling beam shear", "ceiling beam torsion"):
         assert levered[name].demand == found[name].demand, name
+
+
+def test_a_lost_mounts_neighbour_bears_what_the_lost_corner_levers(tables, make_batch):
+    """By statics: studs 538.75 mm apart, mounts on the first, the fourth and the last of five.
+
+    Outer mounts are 77.5 mm further in. The first lost, climbers at its stud are 1616.25 mm beyond
+    the next one, which is 461.25 mm from the last; the lip's middle, 1077.5 mm from that stud, is
+    538.75 mm beyond it. Two spans of three mounts on five studs are more than all of the weight.
+    """
+    lost_load, lost_weight = 1 + 1616.25 / 461.25, 1 + 538.75 / 461.25
+    effects = {"lost_load": lost_load, "lost_weight": lost_weight, "lost_arm_mm": 900 * lost_load}
+    wall = make_batch(rows=2, seam_mm=1300.0, **effects)
+    lost = {check.name: check for check in checks(tables, wall)}
+    bars = 5 * (2600 - 2 * 45) + 2 * 2200 + (2200 - 5 * 45)
+    half = (2600 * 2200 * AREA + bars * BAR) / 2
+    for name in ("one mount lost", "lip bolts, one mount lost"):
+        own = LEVER * (lost_load * CLIMBER + lost_weight * half)
+        assert lost[name].demand == pytest.approx(own), name
+    plain = {check.name: check for check in checks(tables, make_batch(rows=2, seam_mm=1300.0))}
+    # Half of the climbers pull level; the beam is twice as strong upright as sideways.
+    more = (lost_load - 1) * CLIMBER * (1 + 0.5 * 240 / 120) + (lost_weight - 1) * half
+    name = "ceiling beam, one mount lost"
+    assert lost[name].demand == pytest.approx(plain[name].demand + LEVER * more * 900)
+    same = set(plain) - {name, "one mount lost", "lip bolts, one mount lost"}
+    assert all(lost[name].demand == plain[name].demand for name in same)
 
 
 def test_the_rail_hangs_over_an_outer_mount(tables, make_batch):

@@ -51,6 +51,16 @@ def test_one_anchor_bears_the_climber_and_the_lip_by_hand(on, make_batch):
     assert (check.capacity, check.settled) == (6000.0, True)
 
 
+def test_beside_a_lost_mount_the_anchor_bears_what_levers_by_hand(on, make_batch):
+    """The climbers 2.5 times, level too, and the weight 1.5 times, by statics of a seesaw."""
+    tables, wall = on(rated=6000.0), make_batch(lost_load=2.5, lost_weight=1.5)
+    rows = look_up(tables, wall)
+    climber = 2.5 * 80.0 * STANDARD_GRAVITY * 2.0
+    weight = 1.5 * rows.board_n[0] / 2.0
+    force = math.hypot(climber + weight, 0.5 * climber) * rows.mount.lever[0]
+    assert told(tables, wall)["anchor working load"].demand == pytest.approx(force)
+
+
 def test_nothing_is_said_of_timber_that_is_not_there(on, make_batch):
     names = told(on(rated=6000.0, least=100), make_batch())
     assert not [name for name in names if name.startswith(TIMBER)]

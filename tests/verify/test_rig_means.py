@@ -33,7 +33,7 @@ C24 = {
 """EN 338."""
 C14 = C24 | {"fm_k_mpa": 14.0, "rho_k_kg_m3": 290.0, "name": "C14"}
 MOUNT = {"drop_mm": 100}
-WHOLE = Hooked(*(np.ones(1) for _ in range(7)))
+WHOLE = Hooked(*(np.ones(1) for _ in Hooked.__slots__))
 
 
 def given(**more: Any) -> dict[str, Any]:
@@ -197,7 +197,7 @@ FRAME_SCREW = {
 def lying(ledger: dict[str, Any], share: float) -> dict[str, float]:
     """Return the uses by climbers of 1500 N, so much of them on the ledger that is looked at."""
     beam, room = ACROSS | {"ledger": ledger}, {"code": "EN 1995"}
-    hooks = Hooked(*(np.full(1, share) for _ in range(7)))
+    hooks = Hooked(*(np.full(1, share) for _ in Hooked.__slots__))
     one = Ledger(given(ledger_screws={"60": FRAME_SCREW}), room, beam)
     uses = one.uses(weightless(1500.0), hooks, hanging())
     return {name: float(use[0]) for name, use in uses.items()}

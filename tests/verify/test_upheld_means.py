@@ -73,13 +73,15 @@ def test_mounts_do_the_worst_that_any_way_to_share_the_weight_does() -> None:
         ends = max(max(place, span - place) for place in at) / span
         singles = max(moment(place, place, span) for place in at)
         told = singles, worst, ends, max(middle, span - middle) / span, max(sags), -most.fun, 1.0
-        assert effects.tolist() == pytest.approx(told, rel=2e-6)
+        assert effects[:7].tolist() == pytest.approx(told, rel=2e-6)
 
 
 def test_a_mount_under_the_middle_bears_the_whole_weight() -> None:
     """By hand: three mounts on 4 m, one of them under the middle: P l / 4, and a half each."""
     effects = hooked(np.array([[1000.0, 2000.0, 3000.0]]), np.array([2000.0]), 4000.0)[:, 0]
-    assert effects.tolist() == pytest.approx([1000.0, 1000.0, 0.75, 0.5, 1.0, 1.0, 1.0])
+    assert effects[:7].tolist() == pytest.approx([1000.0, 1000.0, 0.75, 0.5, 1.0, 1.0, 1.0])
+    # The first one lost, a load there levers on the middle one as on a seesaw: 2000 / 1000.
+    assert effects[7:].tolist() == pytest.approx([2.0, 1.0, 2000.0])
 
 
 def test_a_load_beyond_an_outer_mount_levers_on_it() -> None:
@@ -89,10 +91,39 @@ def test_a_load_beyond_an_outer_mount_levers_on_it() -> None:
     """
     studs = np.array([[1000.0, 3000.0]])
     for at in (studs, studs[:, ::-1]):
-        arm, _, end, _, _, _, outer = hooked(at, np.array([2000.0]), 4000.0, 100.0)[:, 0]
+        arm, _, end, *_, outer, lost, lost_weight, lost_arm = hooked(
+            at, np.array([2000.0]), 4000.0, 100.0
+        )[:, 0]
         assert outer == pytest.approx(1900 / 1800)
         assert arm == pytest.approx(1900 / 1800 * 1100 * 2900 / 4000)
         assert end == pytest.approx(0.75)
+        # With one of two lost the other one and the board's foot bear a rigid board.
+        assert (lost, lost_weight, lost_arm) == (outer, 1.0, arm)
+
+
+def test_what_hangs_at_a_lost_corner_levers_on_the_next_mount() -> None:
+    """By hand: studs at 500, 2500 and 3500 of 4000 mm, outer mounts 100 mm further in.
+
+    The first lost, a load at its stud is 2000 mm beyond the middle one, which is 900 mm from the
+    last: 2900 / 900. The board's middle, 2000, is 500 mm beyond it: 1400 / 900.
+    """
+    studs = np.array([[500.0, 2500.0, 3500.0]])
+    for at, middle in ((studs, 2000.0), (4000 - studs, 2000.0), (studs[:, ::-1], 2000.0)):
+        told = hooked(at, np.array([middle]), 4000.0, 100.0)[:, 0]
+        assert told[7:9].tolist() == pytest.approx([2900 / 900, 1400 / 900])
+        assert told[9] == pytest.approx(2900 / 900 * 2500 * 1500 / 4000)
+
+
+def test_of_four_mounts_the_second_gap_helps() -> None:
+    """By the three-moment equation: M1 = F a, M2 = M1 g / (2 (g + h)) the other way over the next.
+
+    Mounts 1000 mm apart that don't give: a load 1000 mm beyond three of them brings the first
+    1 + 1 + 1/4. What is told may be as much as M2 = M1 g / (2 g + 1.5 h) has it: 2/7.
+    """
+    at = np.array([[500.0, 1500.0, 2500.0, 3500.0]])
+    lost, weight = hooked(at, np.array([2000.0]), 4000.0)[7:9, 0]
+    assert 2.25 <= lost == pytest.approx(2 + 2 / 7)
+    assert weight == 1.0
 
 
 def test_the_first_bolt_is_where_the_table_wants_it() -> None:

@@ -78,11 +78,46 @@ def tip_load(places_mm: tuple[float, ...], over_mm: float) -> tuple[float, float
     way round. By the three-moment equation 2 M1 (g + h) = M0 g + M2 h, and M2 <= M1 / 2, so
     M1 <= M0 g / (2 g + 1.5 h); g and h are the first two gaps. Both parts fall with either gap.
     """
-    gaps = [max(right - left, LEAST_GAP_MM) for left, right in pairwise(places_mm)]
+    gaps = _gaps_mm(places_mm)
     return levered(gaps, over_mm), levered(gaps[::-1], over_mm)
+
+
+def lost_load(places_mm: tuple[float, ...], over_mm: float) -> tuple[float, float]:
+    """Return the loads on the mounts beside a lost outer one by one at the outer stud [-].
+
+    The first mount lost comes first. The rail then hangs over the next one by a gap more, and the
+    mounts that are left bear it as `tip_load` has it. Where a single one is left nothing levers: it
+    and the board's foot bear a rigid board, and the load comes to it whole.
+    """
+    gaps = _gaps_mm(places_mm)
+    if len(gaps) < 2:
+        return 1.0, 1.0
+    return levered(gaps[1:], over_mm + gaps[0]), levered(gaps[-2::-1], over_mm + gaps[-1])
+
+
+def lost_weight(places_mm: tuple[float, ...], middle_mm: float) -> tuple[float, float]:
+    """Return the loads on the same mounts by the lip's whole weight, over this, 1 at least [-].
+
+    The board's middle, `middle_mm`, may lie beyond what is left, as with three mounts on an even
+    number of studs: the next mount then bears more than all of the weight, a seesaw.
+    """
+    gaps = _gaps_mm(places_mm)
+    if len(gaps) < 2:
+        return 1.0, 1.0
+    first, last = places_mm[1] - middle_mm, middle_mm - places_mm[-2]
+    return levered(gaps[1:], max(first, 0.0)), levered(gaps[-2::-1], max(last, 0.0))
 
 
 def levered(gaps_mm: list[float], over_mm: float) -> float:
     """Return the load on a mount by one at `over_mm` beyond it; `gaps_mm` go inwards from it."""
+    return 1.0 + sum(lever_parts(gaps_mm, over_mm))
+
+
+def lever_parts(gaps_mm: list[float], over_mm: float) -> tuple[float, float]:
+    """Return what the next mount, and the one behind that, add to such a load over it [-]."""
     first, *rest = gaps_mm
-    return 1.0 + over_mm * (1.0 / first + (1.0 / (2.0 * first + 1.5 * rest[0]) if rest else 0.0))
+    return over_mm / first, over_mm / (2.0 * first + 1.5 * rest[0]) if rest else 0.0
+
+
+def _gaps_mm(places_mm: tuple[float, ...]) -> list[float]:
+    return [max(right - left, LEAST_GAP_MM) for left, right in pairwise(places_mm)]

@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from steepwright.geometry import wall_y_range_mm
 from steepwright.geometry.layout import stud_centres
-from steepwright.geometry.mounts import levered, mount_centres, over_mm
+from steepwright.geometry.mounts import LEAST_GAP_MM, lever_parts, levered, mount_centres, over_mm
 from steepwright.optimise.space import Space
 from steepwright.room.types import Facing, Room
 from steepwright.structure.hooks import HookEffects, hook_effects
@@ -154,7 +154,9 @@ def least_effects(room: Room, on: HungOn, ends: tuple[Centres, Centres], mounts:
     of them stays, these are concave, so least at an end as well. The worst mount, or way to hang,
     is at least each of them. Shared by two mounts the weight deflects the beam no less than it
     does on the better one. What a load beyond an outer mount brings this one falls with the gaps
-    between the mounts, so the widest of them bring the least.
+    between the mounts, so the widest of them bring the least. Beside a lost mount each part is a
+    ratio of two lengths that both change evenly with the width (`_least_lost`), which moves one way
+    only, so it is least at an end.
     """
     mounts, span_mm = min(mounts, len(ends[0])), on.span_mm
     if ends[0] == ends[1]:
@@ -162,8 +164,10 @@ def least_effects(room: Room, on: HungOn, ends: tuple[Centres, Centres], mounts:
     places, centres = zip(*(_places(room, on, end, mounts) for end in ends), strict=True)
     pairs = list(zip(*places, strict=True))
     alone = [_single(pair, span_mm) for pair in pairs]
-    tips = _least_tips([_across(room, on, end, mounts)[0] for end in ends], on.over_mm)
+    hung = [_across(room, on, end, mounts) for end in ends]
+    tips, lost = _least_tips([at for at, _ in hung], on.over_mm), _least_lost(hung, on.over_mm)
     bears = [tips[0], *[1.0] * (mounts - 2), tips[1]]
+    arm = max(load * arm for load, (arm, _) in zip(bears, alone, strict=True))
     left = min(p * (span_mm - c) for p, c in zip(pairs[0], centres, strict=True)) / span_mm
     right = min((span_mm - p) * c for p, c in zip(pairs[-1], centres, strict=True)) / span_mm
     near = (
@@ -173,13 +177,16 @@ def least_effects(room: Room, on: HungOn, ends: tuple[Centres, Centres], mounts:
     end = max(min(centres), min(span_mm - c for c in centres))
     slack = ROUNDED_MM
     return (
-        max(load * arm for load, (arm, _) in zip(bears, alone, strict=True)),
+        arm,
         max(0.0, max(left, right) - slack),
         (max(near) - slack) / span_mm,
         (end - slack) / span_mm,
         max(load * sag for load, (_, sag) in zip(bears, alone, strict=True)),
         min(alone[0][1], alone[-1][1]),
         max(tips),
+        max(*tips, *lost.loads),
+        lost.weight,
+        max(arm, lost.loads[0] * alone[1][0], lost.loads[1] * alone[-2][0]),
     )
 
 
@@ -220,6 +227,37 @@ def _least_tips(ends: list[Centres], over_rail_mm: float) -> tuple[float, float]
     each = [[b - a for a, b in pairwise(places)] for places in ends]
     gaps = [max(*pair, 0.0) + 2.0 * ROUNDED_MM for pair in zip(*each, strict=True)]
     return levered(gaps, over_rail_mm), levered(gaps[::-1], over_rail_mm)
+
+
+class _Lost(NamedTuple):
+    """Least loads on the mounts beside a lost first or last one, and of the lip's weight [-]."""
+
+    loads: tuple[float, float]
+    weight: float
+
+
+def _least_lost(ends: list[tuple[Centres, float]], over_rail_mm: float) -> _Lost:
+    """Return what the mounts beside a lost outer one bear at least, of mounts between places.
+
+    Each end has its mounts' places and the board's middle. A gap lies off a length that changes
+    evenly with the width by as much as in `_least_tips`, so the lengths by which loads reach out
+    are taken so much shorter and the gaps so much wider. No gap shrinks with the width. While one
+    is as narrow as `LEAST_GAP_MM` a part goes with the reach alone: growing, it is least at the
+    narrow end; shrinking, it goes on to do so to the wide one.
+    """
+    if len(ends[0][0]) < 3:
+        return _Lost((1.0, 1.0), 1.0)
+    slack, sides = 2.0 * ROUNDED_MM, []
+    for way in (1, -1):
+        load, weight = [], []
+        for places, middle in ends:
+            gaps = [b - a for a, b in pairwise(places)][::way]
+            left = [max(gap, LEAST_GAP_MM) + slack for gap in gaps[1:]]
+            beyond = way * (places[::way][1] - middle)
+            load.append(lever_parts(left, max(gaps[0] + over_rail_mm - slack, 0.0)))
+            weight.append(lever_parts(left, max(beyond - slack, 0.0)))
+        sides.append([1.0 + sum(map(min, zip(*parts, strict=True))) for parts in (load, weight)])
+    return _Lost((sides[0][0], sides[1][0]), max(weight for _, weight in sides))
 
 
 EFFECTS = tuple(field.name for field in fields(HookEffects))

@@ -4,7 +4,8 @@ The climbers hang on any one mount. The weight of the lip hangs on the mounts in
 holds the board: the shares w >= 0 with sum 1 and their centre under the board's own. Moments and
 deflections are linear in w, so the worst way is a corner of that set, and a corner loads at most
 two mounts, one on each side of the centre. Mounts that take up unevenly are covered so, and one
-that is lost as long as two are left around the centre.
+that is lost as long as two are left around the centre. What a lost one's neighbour bears is told
+besides.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from steepwright.geometry.mounts import tip_load
+from steepwright.geometry.mounts import lost_load, lost_weight, tip_load
 from steepwright.structure.beam import (
     middle_deflection_mm,
     point_largest_deflection,
@@ -40,6 +41,11 @@ class HookEffects:
         Deflection over that by the same load at mid-span [-].
     tip_load
         Load on an outer mount per load at the outer stud beyond it [-].
+    lost_load, lost_weight
+        Load on a mount when one is lost, per load at any stud and per weight of the lip, if this is
+        more than one [-].
+    lost_arm_mm
+        Moment per load at any stud when a mount is lost [mm].
     """
 
     arm_climb_mm: float
@@ -49,10 +55,13 @@ class HookEffects:
     sag_climb: float
     sag_weight: float
     tip_load: float
+    lost_load: float
+    lost_weight: float
+    lost_arm_mm: float
 
     @property
     def row(self) -> tuple[float, ...]:
-        """All seven in order."""
+        """All ten in order."""
         return tuple(getattr(self, name) for name in self.__slots__)
 
 
@@ -72,6 +81,9 @@ def hook_effects(
     tips = tip_load(places_mm, over_mm) if over_mm else (1.0, 1.0)
     loads = [tips[0], *[1.0] * (len(at) - 2), tips[1]] if over_mm else [1.0] * len(at)
     singles = [_effects(((place, load),), span_mm) for place, load in zip(at, loads, strict=True)]
+    lost = lost_load(places_mm, over_mm)
+    beside = zip((at[:2][-1], at[-2:][0]), lost, strict=True)
+    lost_arms = [_effects(((place, load),), span_mm)[0] for place, load in beside]
     ends = max(places_mm[0] - over_mm, 0.0), min(places_mm[-1] + over_mm, span_mm)
     ways = [_effects(way, span_mm) for way in _ways(at, centre)]
     return HookEffects(
@@ -82,6 +94,9 @@ def hook_effects(
         sag_climb=max(sag for _, sag in singles),
         sag_weight=max(sag for _, sag in ways),
         tip_load=max(tips),
+        lost_load=max(*tips, *lost),
+        lost_weight=max(lost_weight(places_mm, centre_mm)),
+        lost_arm_mm=max(*(arm for arm, _ in singles), *lost_arms),
     )
 
 

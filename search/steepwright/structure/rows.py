@@ -218,6 +218,7 @@ def _under_joists(batch: Batch, spread: Spreads) -> Batch:
         end_weight=np.where(here, 1.0, batch.end_weight),
         sag_climb=np.where(here, batch.tip_load, batch.sag_climb),
         sag_weight=np.where(here, 1.0, batch.sag_weight),
+        lost_arm_mm=np.where(here, spread.arm_mm * batch.lost_load, batch.lost_arm_mm),
     )
 
 

@@ -26,20 +26,21 @@ def _lip_n(rows: Rows) -> tuple[FloatArray, FloatArray]:
     return rows.all_climbers_n * lever, rows.board_n / 2.0 * lever
 
 
-def _sideways_nmm(rows: Rows) -> FloatArray:
+def _sideways_nmm(rows: Rows, arm_mm: FloatArray) -> FloatArray:
     """Return the outward pull's level moment, as large as one upright of the same use [Nmm].
 
     6.1.6 with km = 1: the beam's modulus sideways is b/h of that upright, its kh (3.1) at most
     a little less where a beam is wider than deep, which km = 1 in place of 0.7 outweighs.
     """
     climb, _ = _lip_n(rows)
-    level = rows.factor("hold_pull_factor") * climb * rows.batch.arm_climb_mm
+    level = rows.factor("hold_pull_factor") * climb * arm_mm
     return level * rows.beam.h_mm / rows.beam.b_mm
 
 
 def _bending(rows: Rows) -> Ratio:
     climb, weight = _lip_n(rows)
-    climbers = climb * rows.batch.arm_climb_mm + _sideways_nmm(rows)
+    arm_mm = rows.batch.arm_climb_mm
+    climbers = climb * arm_mm + _sideways_nmm(rows, arm_mm)
     board = rows.factor("gamma_g") * weight * rows.batch.arm_weight_mm
     load = rows.factor("gamma_q") * climbers + board
     return Ratio(rows.beam.moment_live_nmm + load, rows.beam.moment_d_nmm)
@@ -48,7 +49,9 @@ def _bending(rows: Rows) -> Ratio:
 def _bending_lost(rows: Rows) -> Ratio:
     # The existing load keeps its partial factors, which is cautious here.
     climb, weight = _lip_n(rows)
-    load = (climb + weight) * rows.batch.arm_climb_mm + _sideways_nmm(rows)
+    arm_mm = rows.batch.lost_arm_mm
+    board = weight * rows.batch.lost_weight * rows.batch.arm_climb_mm
+    load = climb * arm_mm + _sideways_nmm(rows, arm_mm) + board
     moment = rows.beam.moment_live_nmm + rows.factor("gamma_accidental") * load
     return Ratio(moment, rows.beam.moment_d_nmm * rows.tables.loads.accidental)
 
@@ -139,8 +142,8 @@ RULES = (
         "EN 1990 A1.3.2, EN 1995-1-1 6.1.6, 6.3.3",
         "Nmm",
         _bending_lost,
-        "accidental: climbers and half the board's weight on the worst one of the mounts; simple"
-        " span in the middle of the room's width",
+        "accidental: climbers and half the board's weight on the worst one of the mounts, with what"
+        " they lever on that from a lost corner; simple span in the middle of the room's width",
         ("grade", "load", "place"),
         of="timber",
     ),

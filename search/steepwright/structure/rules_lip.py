@@ -82,8 +82,8 @@ RULES = (
         "EN 1990 A1.3.2",
         "N",
         _lost,
-        "accidental: the next mount takes over the climbers and the lost one's weight, but nothing"
-        " that a climber beyond it would lever on it",
+        "accidental: the next mount takes over the climbers and the lost one's weight, and what"
+        " they lever on it at the lost corner",
     ),
     Rule(
         "lip bolts, parked",

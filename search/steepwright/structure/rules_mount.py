@@ -67,13 +67,20 @@ def _parked(rows: Rows) -> Ratio:
 
 
 def lost_n(rows: Rows) -> FloatArray:
-    """Return the accidental load of one mount beside a lost one [N].
+    """Return the accidental load of one mount beside a lost one [N]."""
+    climb = rows.all_climbers_n * rows.batch.lost_load
+    load = (climb + lost_weight_n(rows)) * rows.mount.lever
+    return rows.factor("gamma_accidental") * load
 
-    Two spans fall to it, but never more than the weight of the whole lip.
+
+def lost_weight_n(rows: Rows) -> FloatArray:
+    """Return the weight of the lip on one mount beside a lost one [N].
+
+    Two spans fall to it, but never more than the whole of it, unless two mounts are left on one
+    side of the board's middle: then it levers (`geometry.mounts.lost_weight`).
     """
-    climb, weight = _loads_n(rows)
-    whole = rows.board_n / 2.0 * rows.mount.lever
-    return rows.factor("gamma_accidental") * (climb + np.minimum(2.0 * weight, whole))
+    spans = np.minimum(2.0 * rows.hang_n, rows.board_n / 2.0)
+    return spans * rows.batch.lost_weight
 
 
 def _lost(rows: Rows) -> Ratio:
@@ -141,9 +148,9 @@ RULES = (
         "EN 1990 A1.3.2",
         "N",
         _lost,
-        "accidental: the next mount takes over the climbers and the lost one's weight; what a"
-        " climber beyond it would lever on it isn't counted, and with two mounts the board then"
-        " hangs by one corner: get off and mend it",
+        "accidental: the next mount takes over the climbers and the lost one's weight; at the lost"
+        " corner they lever on it about the mounts behind it, and with two mounts, where none is"
+        " behind it, the board hangs by one corner: get off and mend it",
         ("grade", "place", "mount"),
         of="timber",
     ),

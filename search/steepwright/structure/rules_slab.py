@@ -6,6 +6,7 @@ import numpy as np
 
 from steepwright.structure.rows import Rows
 from steepwright.structure.rule import Ratio, Rule
+from steepwright.structure.rules_mount import lost_weight_n
 from steepwright.structure.types import FloatArray
 
 
@@ -17,10 +18,9 @@ def _of_slab(rows: Rows, demand: FloatArray, capacity: FloatArray) -> Ratio:
 
 
 def _anchor(rows: Rows) -> Ratio:
-    climbers = rows.all_climbers_n * rows.batch.tip_load
-    weight = np.minimum(2.0 * rows.hang_n, rows.board_n / 2.0)
+    climbers = rows.all_climbers_n * rows.batch.lost_load
     level = rows.factor("hold_pull_factor") * climbers
-    force = np.hypot(climbers + weight, level) * rows.mount.lever
+    force = np.hypot(climbers + lost_weight_n(rows), level) * rows.mount.lever
     return _of_slab(rows, force, rows.beam.anchor_n)
 
 
@@ -36,9 +36,10 @@ RULES = (
         "N",
         _anchor,
         "the whole weight of {climbers} of {climber_kg} kg x {dynamic_factor} and"
-        " {hold_pull_factor} of it level, with the weight of the lip when another mount is lost,"
-        " on one anchor of one mount: its others are spare, for anchors near each other weaken the"
-        " concrete; without partial factors against the load it is rated for in any direction",
+        " {hold_pull_factor} of it level, with the weight of the lip and what both lever when"
+        " another mount is lost, on one anchor of one mount: its others are spare, for anchors near"
+        " each other weaken the concrete; without partial factors against the load it is rated for"
+        " in any direction",
         ("anchor",),
         of="slab",
     ),

@@ -41,9 +41,11 @@ class Batch(Columns):
         run either way and the weaker direction must do.
     screw_mm
         Distance of the sheet's screws along studs and rails [mm].
-    arm_climb_mm, arm_weight_mm, end_climb, end_weight, sag_climb, sag_weight, tip_load
-        What the mounts do to the ceiling beam at their places, and what a load beyond an outer one
-        brings it, as in `hooks.HookEffects`.
+    arm_climb_mm, arm_weight_mm, end_climb, end_weight, sag_climb, sag_weight
+        What the mounts do to the ceiling beam at their places, as in `hooks.HookEffects`.
+    tip_load, lost_load, lost_weight, lost_arm_mm
+        What a load beyond an outer mount brings it, and what one brings the next when a mount is
+        lost, as there.
     lift_arm_mm, lift_arm_lost_mm, lift_end, lift_sag
         What the lifting blocks do to the beam above the eye, per load on all of them: largest
         moment [mm] with every line whole and on one alone, reaction of a support [-], deflection
@@ -83,6 +85,9 @@ class Batch(Columns):
     sag_climb: FloatArray
     sag_weight: FloatArray
     tip_load: FloatArray
+    lost_load: FloatArray
+    lost_weight: FloatArray
+    lost_arm_mm: FloatArray
     lift_arm_mm: FloatArray
     lift_arm_lost_mm: FloatArray
     lift_end: FloatArray

@@ -81,7 +81,8 @@ class Beams:
         up = (climb + level * k["h"] / k["b"]) * hooks.arm_climb
         bent = f["gamma_q"] * up + f["gamma_g"] * board * hooks.arm_weight
         lasting = k["always"] + f["gamma_g"] * board * hooks.arm_weight
-        lost = f["gamma_accidental"] * (up + board * hooks.arm_climb)
+        lost = climb * (1 + f["hold_pull_factor"] * k["h"] / k["b"]) * hooks.arm_lost
+        lost = f["gamma_accidental"] * (lost + board * hooks.lost_weight * hooks.arm_climb)
         sudden = f["kmod_solid_instantaneous"] / f["gamma_m_accidental"]
         sudden *= f["gamma_m_solid"] / f["kmod_solid_short"]
         always = f["kmod_solid_permanent"] / f["kmod_solid_short"]

@@ -212,7 +212,8 @@ class Built:
         for count in self.counts:
             stands = np.zeros(len(c), dtype=np.bool_)
             hooks = self.hooks[facing].least(c, count, said.size)
-            held = self.hung(c, loads, Levered(count, self._wide(c), hooks.outer))
+            load = Levered(count, self._wide(c), hooks.outer, hooks.lost, hooks.lost_weight)
+            held = self.hung(c, loads, load)
             hung = firm & (corners.studs >= count) & (held <= 1 + BEYOND)
             for screw_mm in self.bounds.screws_mm:
                 apart = replace(corners, screw_mm=np.full(len(c), float(screw_mm)))
@@ -239,8 +240,9 @@ class Built:
 
     def hung(self, c: Choices, loads: Loads, hung: Levered) -> FloatArray:
         """Return the use of the most loaded mount, of its screws or its own."""
-        how = loads, (c.beam, c.mount), hung
-        return np.maximum(self.mounts.pulled_and_sheared(*how), self.mounts.rated(*how))
+        how, mounts = (loads, (c.beam, c.mount), hung), self.mounts
+        held = np.maximum(mounts.pulled_and_sheared(*how), mounts.beside_lost(*how))
+        return np.maximum(held, mounts.rated(*how))
 
     def pulled(self, facing: str, c: Choices, loads: Loads, size: int = 1) -> FloatArray:
         """Return the use of the hands that lift a wall, 0 where none folds up.

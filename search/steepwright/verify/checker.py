@@ -15,7 +15,7 @@ from steepwright.errors import InputError
 from steepwright.verify.bounds import Bounds
 from steepwright.verify.declared import axes_of, check_space
 from steepwright.verify.hoists import PULLED
-from steepwright.verify.mounts import HELD, RATED, ROOM
+from steepwright.verify.mounts import BESIDE_LOST, HELD, RATED, ROOM
 from steepwright.verify.sane import need_sense
 from steepwright.verify.stair import Stair
 from steepwright.verify.strength import CHECKS, HOLD
@@ -154,7 +154,7 @@ def _verify(certificate: Document, document: Document, verdict: Verdict) -> None
         _check_part(part, room, stair, verdict)
     _check_sums(certificate, verdict)
     names = {check["name"] for design in designs for check in design["checks"]}
-    own = {*CHECKS, HOLD, ROOM, HELD, RATED, PULLED, UNDONE, *OF_TIES, *OF_ALL}
+    own = {*CHECKS, HOLD, ROOM, HELD, BESIDE_LOST, RATED, PULLED, UNDONE, *OF_TIES, *OF_ALL}
     verdict.checks_derived = len(names & own)
     verdict.checks_read = len(names) - verdict.checks_derived
     for design in designs:

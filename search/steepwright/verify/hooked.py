@@ -1,9 +1,9 @@
 """Where mounts hang along their beam, and the worst that this does to it, at every width.
 
 Mounts hang at studs, but at an outer one further in, for bolts need their distance from the lip
-rail's end. The climbers hang on any one mount, or at an outer stud beyond it. Half the board's
-weight hangs on one mount under its middle, or on two around it, whichever is worse: all other ways
-to share it lie between these.
+rail's end. The climbers hang on any one mount, or at an outer stud beyond it, which may have lost
+its mount. Half the board's weight hangs on one mount under its middle, or on two around it,
+whichever is worse: all other ways to share it lie between these.
 """
 
 from __future__ import annotations
@@ -33,7 +33,8 @@ class Hooked:
 
     Moments [mm] and support reactions [-] of a load on one mount and of the board's weight, and
     deflections over that by the same load at mid-span [-]; what a load at an outer stud brings its
-    mount [-].
+    mount [-]. With a mount lost: what climbers and what the lip's weight bring the next one [-],
+    and the moment of such climbers [mm].
     """
 
     arm_climb: FloatArray
@@ -43,6 +44,9 @@ class Hooked:
     sag_climb: FloatArray
     sag_weight: FloatArray
     outer: FloatArray
+    lost: FloatArray
+    lost_weight: FloatArray
+    arm_lost: FloatArray
 
 
 def beyond_mm(f: Document, stud_mm: float) -> float:
@@ -72,14 +76,45 @@ def _levers(at_mm: FloatArray, beyond: float) -> FloatArray:
     A beam that goes through: F at e bends it by F e over the first support and by at most
     F e g / (2 g + 1.5 h) the other way over the second; g and h are the gaps that follow.
     """
-    gaps = np.maximum(np.abs(np.diff(at_mm, axis=1)), 1.0)
+    gaps = _gaps_mm(at_mm)
     levers = np.ones(at_mm.shape)
-    for first, step in ((0, 1), (-1, -1)):
-        arms = 1 / gaps[:, first]
-        if gaps.shape[1] > 1:
-            arms = arms + 1 / (2 * gaps[:, first] + 1.5 * gaps[:, first + step])
-        levers[:, first] += beyond * arms
+    levers[:, 0] += beyond * _turned(gaps)
+    levers[:, -1] += beyond * _turned(gaps[:, ::-1])
     return levers
+
+
+def _gaps_mm(at_mm: FloatArray) -> FloatArray:
+    """Return the distances of neighbouring mounts [wall, gap] [mm], of those that meet 1 mm."""
+    return np.asarray(np.maximum(np.abs(np.diff(at_mm, axis=1)), 1.0))
+
+
+def _turned(gaps: FloatArray) -> FloatArray:
+    """Return what a moment over a mount adds to its load, by the gaps inwards from it [1/mm]."""
+    arms = 1 / gaps[:, 0]
+    if gaps.shape[1] > 1:
+        arms = arms + 1 / (2 * gaps[:, 0] + 1.5 * gaps[:, 1])
+    return np.asarray(arms)
+
+
+def _lost(at_mm: FloatArray, middle_mm: FloatArray, beyond: float) -> tuple[FloatArray, FloatArray]:
+    """Return what climbers bring each mount when an outer one next to it is lost, and the weight.
+
+    Both are 1 where nothing is to lever on. The rail reaches out to the outer stud from the next
+    mount. The weight hangs at the board's middle [wall], which may be left outside as well.
+    """
+    levers, weight = np.ones(at_mm.shape), np.ones(len(at_mm))
+    if at_mm.shape[1] < 3:
+        return levers, weight
+    outwards = np.sign(at_mm[:, 0] - at_mm[:, -1])
+    gaps = _gaps_mm(at_mm)
+    for near, way, left, gone in (
+        (1, outwards, gaps[:, 1:], gaps[:, 0]),
+        (-2, -outwards, gaps[:, -2::-1], gaps[:, -1]),
+    ):
+        levers[:, near] = np.maximum(levers[:, near], 1 + (gone + beyond) * _turned(left))
+        outside = np.maximum(way * (middle_mm - at_mm[:, near]), 0.0)
+        weight = np.maximum(weight, 1 + outside * _turned(left))
+    return levers, weight
 
 
 def hooked(
@@ -93,6 +128,8 @@ def hooked(
     """
     s, hung = float(span_mm), hung_at(studs_mm, beyond)
     levers, studs = _levers(hung, beyond), np.clip(studs_mm, 0.0, s)
+    lost, lost_weight = _lost(hung, middle_mm, beyond)
+    lost = np.maximum(lost, levers)
     at, middle = np.clip(hung, 0.0, s), np.clip(middle_mm, 0.0, s)
     nearest = np.minimum(at, s - at)
     # P b (s^2 - b^2)^(3/2) / (9 sqrt(3) s EI), b to the nearer support, over P s^3 / (48 EI).
@@ -120,6 +157,9 @@ def hooked(
             (levers * sag).max(axis=1),
             sag_weight,
             levers.max(axis=1),
+            lost.max(axis=1),
+            lost_weight,
+            (lost * alone).max(axis=1),
         ]
     )
 

@@ -14,7 +14,7 @@ from steepwright.verify.carrying import carried_kg
 from steepwright.verify.framed import fits_framed
 from steepwright.verify.hoists import PULLED, Hoist
 from steepwright.verify.hooked import Hooked, beyond_mm, hooks_of, hung_at, studs_hung_mm
-from steepwright.verify.mounts import HELD, RATED, ROOM, Levered, Mounts
+from steepwright.verify.mounts import BESIDE_LOST, HELD, RATED, ROOM, Levered, Mounts
 from steepwright.verify.narrow import gets_in
 from steepwright.verify.standing import OF_FRAMES
 from steepwright.verify.strength import HOLD, Loads, hold_insert
@@ -108,12 +108,13 @@ class HungWitness:
         mounts, where = Mounts(given, room), (at, np.array([given["mounts"].index(self.mount)]))
         made = given["factors"], self.section["width_mm"]
         hooks = hooks_of(d, room, room["beams"][at[0]], made)
-        hung = Levered(d["mount_count"], wide, hooks.outer)
+        hung = Levered(d["mount_count"], wide, hooks.outer, hooks.lost, hooks.lost_weight)
         own[RATED] = float(mounts.rated(loads, where, hung)[0])
         if room["beams"][at[0]].get("kind") == "slab":
             return own
         own[ROOM] = float(mounts.room_use[where][0])
         own[HELD] = float(mounts.pulled_and_sheared(loads, where, hung)[0])
+        own[BESIDE_LOST] = float(mounts.beside_lost(loads, where, hung)[0])
         return own | self._upheld(loads, where, mounts, hooks)
 
     def _upheld(

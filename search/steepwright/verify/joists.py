@@ -58,7 +58,8 @@ class Joists:
         """
         outer, one = hooks.outer, np.ones(len(hooks.outer))
         arm = self.spread.arm_mm
-        return Hooked(arm * outer, arm * one, outer, one, outer, one, outer)
+        lost = hooks.lost, hooks.lost_weight, arm * hooks.lost
+        return Hooked(arm * outer, arm * one, outer, one, outer, one, outer, *lost)
 
     def uses(self, loads: Loads, hooks: Hooked, hung: Hanging) -> dict[str, FloatArray]:
         """Return the uses by the checks' names, of one joist and its screw."""

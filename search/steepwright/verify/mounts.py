@@ -22,6 +22,7 @@ IntArray = npt.NDArray[np.int64]
 Document = dict[str, Any]
 
 ROOM, HELD, RATED = "mount screws' room", "mount pull-out and shear", "mount working load"
+BESIDE_LOST = "one mount lost"
 """The checks' names in a design."""
 
 
@@ -38,12 +39,15 @@ class Hanging(NamedTuple):
 class Levered(NamedTuple):
     """How walls hang: from so many mounts, how wide they are [mm], what levers on an outer mount.
 
-    `outer` is what a load at an outer stud brings its mount, over the load.
+    `outer` is what a load at an outer stud brings its mount, over the load; `lost` what one brings
+    the next mount when one is lost, and `lost_weight` what the lip's weight does.
     """
 
     mounts: int
     width_mm: FloatArray
     outer: FloatArray
+    lost: FloatArray
+    lost_weight: FloatArray
 
 
 class Mounts:
@@ -56,9 +60,10 @@ class Mounts:
             for beam in room["beams"]
         ]
         table = np.array(rows, dtype=np.float64)
-        self.room_use, self.axial_n, self.lateral_n, self.rated_n, self.lever, self.prise = (
-            np.moveaxis(table, 2, 0)
+        self.room_use, self.axial_n, self.lateral_n, self.rated_n, self.lever, *rest = np.moveaxis(
+            table, 2, 0
         )
+        self.prise, self.sudden_n = rest
 
     def pulled_and_sheared(
         self, loads: Loads, where: tuple[IntArray, IntArray], hung: Levered
@@ -78,6 +83,14 @@ class Mounts:
         """Return the use of the maker's working load, without partial factors."""
         weight = hung_weight_n(loads, hung.mounts, hung.width_mm)
         return over(self.lever[where] * (loads.all_n * hung.outer + weight), self.rated_n[where])
+
+    def beside_lost(
+        self, loads: Loads, where: tuple[IntArray, IntArray], hung: Levered
+    ) -> FloatArray:
+        """Return the use of a mount's screws beside a lost one, by an accident; none of a slab."""
+        weight = weight_beside_lost_n(loads, hung.mounts, hung.width_mm) * hung.lost_weight
+        pull = self.lever[where] * (loads.all_n * hung.lost + weight)
+        return over(self.factors["gamma_accidental"] * pull, self.sudden_n[where])
 
 
 def board_weight_n(loads: Loads, width_mm: FloatArray) -> FloatArray:
@@ -104,20 +117,28 @@ def hung_weight_n(loads: Loads, mounts: int, width_mm: FloatArray) -> FloatArray
     return np.asarray(np.maximum(part, board / 4) if mounts <= 2 else part)
 
 
+def weight_beside_lost_n(loads: Loads, mounts: int, width_mm: FloatArray) -> FloatArray:
+    """Return the weight that hangs on a mount beside a lost one [N]: twice, but never all."""
+    twice = 2 * hung_weight_n(loads, mounts, width_mm)
+    return np.asarray(np.minimum(twice, board_weight_n(loads, width_mm) / 2))
+
+
 def _held(given: Document, code: str, mount: Document, beam: Document) -> tuple[float, ...]:
     """Return the use of room, what it bears along, across and is rated for [N], lever, prising.
+
+    Last what it bears along in an accident [N].
 
     Without a working load of the maker's that of the screws along their axis is taken.
     """
     f = given["factors"]
     lever = f["lip_reference_board_mm"] / (f["lip_reference_board_mm"] - mount["setback_mm"])
     if beam.get("kind") == "slab":
-        return 0.0, math.inf, math.inf, mount["rated_n"] or 0.0, lever, 0.0
+        return 0.0, math.inf, math.inf, mount["rated_n"] or 0.0, lever, 0.0, math.inf
     lining = beam.get("lining_mm", 0)
     d, deep = mount["diameter_mm"], min(mount["thread_mm"] - lining, beam["depth_mm"])
     prise = _prise(f, mount)
     if deep <= 0:
-        return NOTHING_BEARS, 0.0, 0.0, mount["rated_n"] or 0.0, lever, prise
+        return NOTHING_BEARS, 0.0, 0.0, mount["rated_n"] or 0.0, lever, prise, 0.0
     room = max(
         (f["axial_screw_width_d"] * d + mount["row_gap_mm"]) / beam["width_mm"],
         f["axial_screw_depth_d"] * d / beam["depth_mm"],
@@ -134,7 +155,8 @@ def _held(given: Document, code: str, mount: Document, beam: Document) -> tuple[
     steel = count * mount["tensile_mpa"] * math.pi * mount["root_mm"] ** 2 / 4  # (8.40c)
     axial = min(lasts * thread, steel / f["gamma_m2_steel"])
     rated = axial / f["gamma_q"] if mount["rated_n"] is None else mount["rated_n"]
-    return room, axial, lasts * count * across, rated, lever, prise
+    sudden = f["kmod_solid_instantaneous"] / f["gamma_m_accidental"] * thread
+    return room, axial, lasts * count * across, rated, lever, prise, min(sudden, steel)
 
 
 def beam_figure(given: Document, beam: Document, name: str) -> float:

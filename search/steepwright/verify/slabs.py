@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.verify.hooked import Hooked
-from steepwright.verify.mounts import Hanging, board_weight_n, hung_weight_n
+from steepwright.verify.mounts import Hanging, weight_beside_lost_n
 from steepwright.verify.strength import Loads, over
 
 FloatArray = npt.NDArray[np.float64]
@@ -33,12 +33,11 @@ class Slab:
     def uses(self, loads: Loads, hooks: Hooked, hung: Hanging) -> dict[str, FloatArray]:
         """Return the uses by the checks' names; where along the slab mounts hang is all one.
 
-        One anchor bears all climbers, who may lever on it, a part of them level, and what hangs on
-        a mount beside one that is lost.
+        One anchor bears all climbers, a part of them level, and the weight that hangs on a mount
+        beside one that is lost, with what both lever there.
         """
-        climb = loads.all_n * hooks.outer
-        weight = 2 * hung_weight_n(loads, hung.mounts, hung.width_mm)
-        weight = np.minimum(weight, board_weight_n(loads, hung.width_mm) / 2)
+        climb = loads.all_n * hooks.lost
+        weight = weight_beside_lost_n(loads, hung.mounts, hung.width_mm) * hooks.lost_weight
         force = np.hypot(climb + weight, self.pulls * climb) * hung.lever
         rated = force if self.rated_n is None else np.full(len(force), self.rated_n)
         return {ANCHOR: over(force, rated), THICK: np.full(len(hooks.end_climb), self.thin)}

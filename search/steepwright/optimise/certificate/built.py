@@ -48,6 +48,7 @@ CHECKS = (
     "mount screws' room",
     "mount working load",
     "mount pull-out and shear",
+    "one mount lost",
     "hand force on the hoist",
     "sheet screw combined",
     "stud bending",
@@ -58,7 +59,7 @@ CHECKS = (
 )
 """Checks that the checker has a copy of."""
 
-OF_BOXES = CHECKS[:5]
+OF_BOXES = CHECKS[:6]
 """Those of them to be looked at over boxes as well."""
 
 _OF_UPHELD = (
