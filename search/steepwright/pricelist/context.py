@@ -17,7 +17,10 @@ from steepwright.pricelist.offers import Question
 
 @dataclass(slots=True)
 class ListContext:
-    """The one growing record of a reading: conventions, assumptions by rows, open questions."""
+    """The one growing record of a reading: conventions, assumptions by rows, open questions.
+
+    `basis` is what notes say that prices are for, by sheet and family of goods; "" is any.
+    """
 
     file: str
     answers: Answers
@@ -29,7 +32,7 @@ class ListContext:
     inch_trade: bool = False
     has_vat: bool | None = None
     vat_rate: Decimal | None = None
-    basis: Basis | None = None
+    basis: dict[tuple[str, str], Basis] = field(default_factory=dict)
     size_unit: str = ""
     noted: dict[tuple[str, str, str], list[str]] = field(default_factory=lambda: defaultdict(list))
     asked: dict[str, Question] = field(default_factory=dict)

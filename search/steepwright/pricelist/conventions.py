@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 
-from steepwright.pricelist.basis import basis_in
+from steepwright.pricelist.basis import Basis, basis_in
 from steepwright.pricelist.cells import cell_text
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.figures import decimal_vote
 from steepwright.pricelist.header import Column
+from steepwright.pricelist.kinds import kind_of
 from steepwright.pricelist.limits import limit
 from steepwright.pricelist.money import currencies, currencies_in, vote_of
 from steepwright.pricelist.notes import price_basis_in, vat_in, vat_stated
@@ -16,6 +18,7 @@ from steepwright.pricelist.offers import Question
 from steepwright.pricelist.sizes import is_imperial
 from steepwright.pricelist.table import Item, Table
 from steepwright.pricelist.vat_column import vat_rate_of
+from steepwright.pricelist.words import has, norm
 
 _SAMPLE = 1000
 _SIZE_ROLES = ("thickness", "width", "depth", "length")
@@ -31,14 +34,33 @@ def decide(tables: Sequence[Table], ctx: ListContext) -> None:
     ctx.inch_trade = ctx.imperial or ctx.currency == "GBP"
     _decide_decimals(items, ctx)
     _decide_vat(tables, notes, items, ctx)
-    found = {basis for note in notes if (basis := price_basis_in(note))}
+    _decide_basis(tables, ctx)
+
+
+def _decide_basis(tables: Sequence[Table], ctx: ListContext) -> None:
+    """Settle what prices are for by notes: of their own sheet, or of one that holds no goods.
+
+    A note that names sheets or timber is about these alone, one between items about what follows:
+    there it counts as a heading.
+    """
+    found: dict[tuple[str, str], set[Basis]] = defaultdict(set)
+    for table in tables:
+        sheet = table.sheet.name if table.items else ""
+        for note in table.notes:
+            basis = price_basis_in(note)
+            if basis and note not in table.between:
+                found[sheet, _goods_in(note)].add(basis)
+    ctx.basis = {key: told.pop() for key, told in found.items() if len(told) == 1}
     formats = {basis for text in _price_formats(tables) if (basis := basis_in(text.split("/")[-1]))}
-    if len(found) == 1:
-        ctx.basis = found.pop()
-    elif len(formats) == 1 and not ctx.answers.basis:
-        ctx.basis = formats.pop()
-        message = f"prices are {ctx.basis.label}, as only the cells' number format says"
+    if not found and len(formats) == 1 and not ctx.answers.basis:
+        ctx.basis["", ""] = formats.pop()
+        message = f"prices are {ctx.basis['', ''].label}, as only the cells' number format says"
         ctx.assume("price-list-basis-implied", message, "", "settle it with --basis")
+
+
+def _goods_in(note: str) -> str:
+    """Return the family of goods that a note names; nothing when it names none."""
+    return kind_of(note).family or ("sheet" if has("panel_word", norm(note)) else "")
 
 
 def _price_formats(tables: Iterable[Table]) -> list[str]:

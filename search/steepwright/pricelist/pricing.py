@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -191,8 +192,9 @@ def _basis(
         found = price_basis_in(heading) or _bracketed(heading)
         if found:
             return found, f"the heading {heading[:40]!r}"
-    if ctx.basis:
-        return ctx.basis, "a note in the list"
+    for sheet, family in itertools.product((item.sheet, ""), (item.family, "")):
+        if noted := ctx.basis.get((sheet, family)):
+            return noted, "a note in the list"
     answer = _answered_basis(ctx.answers.basis, item.family)
     if answer is None and item.only is not None:
         return Basis("piece"), "their place under a size"

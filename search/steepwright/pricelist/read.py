@@ -157,8 +157,13 @@ def _tables(sheets: Sequence[Sheet], answers: Answers) -> list[Table]:
 
 
 def _chosen_tables(tables: list[Table], ctx: ListContext) -> list[Table]:
-    """Return the tables to read: those the user named, else all visible ones with items."""
+    """Return the tables to read: those the user named, else all visible ones.
+
+    Sheets that hold no goods are read in any case: what a cover says is about the others.
+    """
     answer = ctx.answers.sheet
+    shown = [table for table in tables if not table.sheet.hidden]
+    covers = [table for table in shown if not table.items]
     if answer and answer != "all":
         wanted = {part.strip().casefold() for part in answer.split(",")}
         chosen = [table for table in tables if table.sheet.name.casefold() in wanted]
@@ -167,8 +172,7 @@ def _chosen_tables(tables: list[Table], ctx: ListContext) -> list[Table]:
             there = f"there are {names}" if names else "the file has one table without a name"
             message = f"{ctx.file}: no sheet is called {answer!r}; {there}"
             raise InputError(message)
-        return chosen
-    shown = [table for table in tables if not table.sheet.hidden]
+        return chosen + [t for t in covers if t.sheet.name.casefold() not in wanted]
     for table in tables:
         if table.sheet.hidden and table.items:
             ctx.assume(
@@ -182,7 +186,7 @@ def _chosen_tables(tables: list[Table], ctx: ListContext) -> list[Table]:
         counted = ", ".join(f"{table.sheet.name} ({len(table.items)} items)" for table in full)
         message = f"several sheets are read together: {counted}"
         ctx.assume("price-list-sheets", message, "", "settle it with --sheet all, or name one")
-    return full or shown
+    return shown
 
 
 def _read(

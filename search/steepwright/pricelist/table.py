@@ -71,12 +71,16 @@ class TableOptions:
 
 @dataclass(slots=True)
 class Table:
-    """What the rows of one sheet are: `titles` stand in headers, `top` above the first."""
+    """What the rows of one sheet are: `titles` stand in headers, `top` above the first.
+
+    Of the `notes` those `between` items are about what follows, the others about the sheet.
+    """
 
     sheet: Sheet
     headers: list[Header] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    between: set[str] = field(default_factory=set)
     titles: list[str] = field(default_factory=list)
     top: list[str] = field(default_factory=list)
     left_out: list[LeftOut] = field(default_factory=list)
@@ -99,6 +103,7 @@ class _Reader:
         self.header = options.fixed
         self.headings: list[str] = []
         self.after_heading = False
+        self.since_item: list[str] = []
         self.above: dict[int, Cell] = {}
         if options.fixed:
             self.table.headers.append(options.fixed)
@@ -143,9 +148,16 @@ class _Reader:
         else:
             self._body(row, self.header)
 
+    def _note(self, row: Row, text: str) -> None:
+        self.table.notes.append(text)
+        self.since_item.append(text)
+        if has("charge", norm(text)) and currencies_in(text):
+            self.table.charges.append((row.number, text))
+
     def _title(self, row: Row) -> None:
         texts = _own_texts(row)
-        self.table.notes.extend(texts)
+        for text in texts:
+            self._note(row, text)
         self.table.top.extend(texts)
         for text in texts:
             if len(text) <= _LONGEST_GOODS and kind_of(text).family in ("sheet", "timber"):
@@ -176,9 +188,7 @@ class _Reader:
     def _text_row(self, row: Row, texts: list[str]) -> None:
         joined = " ".join(texts)
         self.header = _with_bases(self.header, row)
-        self.table.notes.append(joined)
-        if has("charge", norm(joined)) and currencies_in(joined):
-            self.table.charges.append((row.number, joined))
+        self._note(row, joined)
         goods = kind_of(joined).family in ("sheet", "timber")
         longest = _LONGEST_GOODS if goods else _LONGEST_HEADING
         if len(joined) > longest or vat_in(joined, False).stance:
@@ -230,6 +240,9 @@ class _Reader:
             elif at in self.above and column.role in _INHERITED:
                 inherited[at] = self.above[at]
         self.after_heading = False
+        if self.table.items:
+            self.table.between.update(self.since_item)
+        self.since_item.clear()
         if has_ditto:
             row = Row(row.number, tuple(cells), row.filled, row.hidden, row.sheet)
         context = tuple(reversed(self.headings))
