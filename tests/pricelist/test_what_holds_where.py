@@ -25,6 +25,10 @@ def reasons(reading):
     return {one.row: one.reason for one in reading.left_out}
 
 
+def lines(*rows):
+    return "\n".join(";".join(map(str, row)) for row in rows)
+
+
 def cents(reading):
     return {one.sku: one.price_cents for one in reading.offers}
 
@@ -52,16 +56,15 @@ def test_a_note_holds_for_its_own_sheet(make, read):
 
 
 def test_a_note_that_names_goods_is_about_these_alone(read):
-    rows = [";".join(map(str, row)) for row in (*BARS[:1], ["", "Platten, Preise je m²", ""])]
-    rows += [";".join(map(str, PLATES[1])), ";Bauholz;", ";".join(map(str, BARS[1]))]
-    found = read("\n".join(rows))
+    rows = [BARS[0], ["", "Platten, Preise je m²", ""], PLATES[1], ["", "Bauholz", ""], BARS[1]]
+    found = read(lines(*rows))
     assert cents(found) == {"P1": 3063}
     assert {one.key for one in found.questions} == {"basis"}
 
 
 def test_a_note_between_items_is_about_what_follows(read):
     rows = [*BARS, ["", "Kleinteile, Preise je Stück", ""], ["D1", "OSB/3 900x600x18", 7.5]]
-    found = read("\n".join(";".join(map(str, row)) for row in rows))
+    found = read(lines(*rows))
     assert cents(found) == {"D1": 750}
     assert reasons(found) == {2: "what the price is for is not said"}
 
@@ -81,3 +84,141 @@ def test_a_cover_sheet_tells_of_all_others(make, read):
         assert found.date == "2026-11-01"
         assert [one.price_cents for one in found.charges] == [3570]
         assert "price-list-sheets" not in {one.code for one in found.findings}
+
+
+# A price is what has VAT in it or not: under a title that reaches over both nothing else is said.
+@pytest.mark.parametrize(
+    ("net", "gross"),
+    [("Ex VAT", "Inc VAT"), ("excl. btw", "incl. btw"), ("IVA esclusa", "IVA inclusa")],
+)
+def test_a_title_that_tells_of_vat_alone_is_that_of_a_price(read, net, gross):
+    head = [["", "", "", "Price (£)", "", ""], ["Code", "Product", "Unit", net, gross, "In stock"]]
+    row = ["BP18", "Birch ply 2440 x 1220 x 18mm", "Sheet", "78.50", "94.20", "22"]
+    found = read(lines(*head, row))
+    assert cents(found) == {"BP18": 9420}
+    assert not found.questions
+
+
+def test_a_title_over_single_sizes_leaves_each_its_own(make, read):
+    rows = [
+        ["Art.-Nr.", "Bezeichnung", "Format (cm)", "Format (cm)", "Preis netto", ""],
+        ["", "", "Länge x Breite", "Stärke mm", "EUR/m²", "EUR/Platte"],
+        ["P1", "Birke Multiplex", "250 x 125", 12, 26.4, 82.5],
+        ["P2", "Birke Multiplex", "250 x 125", 18, 36.9, ""],
+    ]
+    book = make.xlsx({"Platten": rows}, merged={"Platten": ["C1:D1", "E1:F1"]})
+    found = read(book, vat="0", prices="exclude-vat")
+    told = [(s.sku, s.thickness_mm, s.length_mm, s.width_mm, s.price_cents) for s in found.sheets]
+    assert told == [("P1", 12, 2500, 1250, 8250), ("P2", 18, 2500, 1250, 11531)]  # 3.125 x 36.90
+
+
+OFFCUT = (
+    "an offcut, of which there is one: what you would take goes into the room file, "
+    "under [[yard.offcuts]]"
+)
+
+
+# A sheet on a list may be bought as often as one likes, an offcut once.
+@pytest.mark.parametrize(
+    "heading", ["OFFCUT BIN", "Restbak", "CHUTES (prix à la pièce)", "Scarti di magazzino", "Reste"]
+)
+def test_what_stands_under_offcuts_is_no_stock_sheet(read, heading):
+    head = ["Code", "Description", "Unit", "Price EUR inc VAT"]
+    bars = [["B1", "KVH C24 60x120 5 m", "Stk", "30,00"], ["", heading, "", ""]]
+    found = read(lines(head, *bars, ["R1", "OSB/3 18 mm 1200 x 600", "Stk", "4,00"]))
+    assert cents(found) == {"B1": 3000}
+    assert reasons(found) == {4: OFFCUT}
+
+
+@pytest.mark.parametrize("note", ["Offcuts: ask at the counter", "Platten und Reste"])
+def test_a_note_that_only_speaks_of_offcuts_sets_nothing_apart(read, note):
+    head = ["Code", "Description", "Unit", "Price EUR inc VAT"]
+    found = read(lines(head, ["", note, "", ""], ["R1", "OSB/3 18 mm 1200x600", "pc", "4.00"]))
+    assert cents(found) == {"R1": 400}
+
+
+@pytest.mark.parametrize("word", ["nein", "no", "non", "nee", "Nie"])
+def test_what_is_not_available_is_not_sold(read, word):
+    head = ["Artikel", "Bezeichnung", "Einheit", "Preis EUR inkl. MwSt", "Verfügbar"]
+    rows = [["K1", "KVH C24 60x120 5 m", "Stk", "30,00", "ja"]]
+    rows += [["K2", "KVH C24 60x160 5 m", "Stk", "40,00", word]]
+    found = read(lines(head, *rows))
+    assert cents(found) == {"K1": 3000}
+    assert reasons(found) == {3: "out of stock"}
+
+
+@pytest.mark.parametrize("heading", ["Quincaillerie", "Ferramenta", "Fixings", "Eisenwaren"])
+def test_small_parts_without_a_known_name_are_no_timber(read, heading):
+    head = ["Code", "Description", "Unit", "Price EUR inc VAT"]
+    rows = [["", "Balken KVH C24", "", ""], ["K1", "60x120 5 m", "Stk", "30,00"]]
+    rows += [["", heading, "", ""], ["F1", "Bloxo 10x120", "Stk", "1,05"]]
+    found = read(lines(head, *rows))
+    assert cents(found) == {"K1": 3000}
+    assert reasons(found) == {5: "other hardware: not wall material"}
+    assert not found.questions
+
+
+# Packs as they are written: common practice, no source.
+@pytest.mark.parametrize(
+    ("name", "unit", "pieces"),
+    [
+        ("Wood screws 5x60", "50 ct", 50),
+        ("Wood screws 5x60 bag of 10", "bag", 10),
+        ("Tirefond 5x60", "les 100", 100),
+        ("Tirefond 5x60", "cent", 100),
+        ("Viti 5x60", "cento", 100),
+        ("Holzschraube 5x60, Eimer 500 Stk", "Eimer", 500),
+    ],
+)
+def test_what_a_screw_is_sold_by_is_its_pack(read, name, unit, pieces):
+    head = ["Code", "Description", "Unit", "Price EUR inc VAT"]
+    part = read(lines(head, ["S1", name, unit, "12.50"])).hardware[0]
+    assert (part.kind, part.pack_quantity, part.price_cents) == ("screw", pieces, 1250)
+
+
+def test_a_price_for_a_pack_unit_in_the_title_is_that_of_a_pack(read):
+    head = ["Art.-Nr.", "Artikel", "VE", "Preis je VE EUR inkl. MwSt"]
+    part = read(lines(head, ["S1", "Holzschraube 5x60", "200 Stk", "11,50"])).hardware[0]
+    assert (part.pack_quantity, part.price_cents) == (200, 1150)
+
+
+# 17.50 and 21 % on top are 21.175, 8.30 and 25 % are 10.375: half a cent up, as of all else.
+def test_cents_of_small_parts_and_charges_are_rounded_as_those_of_goods(read):
+    head = ["Code", "Description", "Unit", "Price EUR ex VAT"]
+    rows = [["T1", "T-nuts M10", "100 pcs", "17.50"], ["C1", "Delivery", "", "17.50"]]
+    found = read(lines(head, *rows), vat="21")
+    assert [one.price_cents for one in (*found.hardware, *found.charges)] == [2118, 2118]
+
+
+def test_two_lengths_with_their_unit_are_no_section(read):
+    head = ["Product", "Size", "Unit", "Price GBP inc VAT"]
+    found = read(lines(head, ["38 x 89 CLS C16", "2.4m / 3.0m", "per metre", "1.98"]))
+    told = [(one.width_mm, one.depth_mm, one.length_mm) for one in found.timber]
+    assert told == [(38, 89, 2400), (38, 89, 3000)]
+
+
+def test_a_name_in_the_column_of_codes_is_the_name(read):
+    head = ["SKU", "Description", "UOM", "Price USD plus 6.5% sales tax"]
+    rows = [
+        ["B1", "3/4 in Baltic birch 5x5", "each", "79.00"],
+        ["Delivery (flat)", "", "", "65.00"],
+    ]
+    found = read(lines(head, *rows))
+    assert [(one.name, one.kind) for one in found.charges] == [("Delivery (flat)", "delivery")]
+    assert "price-list-filled-down" not in {one.code for one in found.findings}
+
+
+def test_the_name_of_a_yard_says_no_plywoods_wood(read):
+    head = ["SKU", "Description", "UOM", "Price USD plus 6.5% sales tax"]
+    rows = [["Pine Hollow Lumber Co."], head, ["A1", "3/4 in 4x8 ACX", "each", "62.00"]]
+    found = read(lines(*rows))
+    assert not found.sheets
+    assert "plywood" in {one.key for one in found.questions}
+
+
+def test_panels_under_their_heading_are_no_lumber(read):
+    head = ["SKU", "Description", "UOM", "Price USD plus 6.5% sales tax"]
+    rows = [["DIMENSIONAL LUMBER"], ["L1", "2x4 8 ft SPF #2", "each", "3.98"]]
+    found = read(lines(head, *rows, ["PANELS"], ["X1", "4x8 8 ft SuperCore", "each", "50.00"]))
+    assert [one.sku for one in found.timber] == ["L1"]
+    assert reasons(found) == {5: "neither a sheet nor timber nor hardware that we know"}

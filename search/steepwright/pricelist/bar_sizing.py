@@ -114,7 +114,7 @@ class _Bar:
         """Take what one text says and the texts before it did not."""
         plain = prepare(text, self.imperial)
         for chain in sorted(chains(plain), key=lambda one: one.slashed):
-            if chain.slashed and self.section and self.take_choice(plain[chain.start : chain.end]):
+            if chain.slashed and self.take_choice(plain[chain.start : chain.end]):
                 continue
             section, length = self._chain(chain, unit)
             self.take_section(section)

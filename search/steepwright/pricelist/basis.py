@@ -32,7 +32,7 @@ FOOT_M = Decimal("0.3048")
 """The international foot [m]; exact by definition (1959 agreement)."""
 INCH_MM = Decimal("25.4")
 _FOOT = Fraction(FOOT_M)
-_COUNTED = re.compile(r"^\s*(?:per|pro|je|à|a|/)?\s*(\d{1,5})\s*(.*)$")
+_COUNTED = re.compile(r"^\s*(?:per|pro|je|les|à|a|/)?\s*(\d{1,5})\s*(.*)$")
 
 
 @dataclass(frozen=True, slots=True)

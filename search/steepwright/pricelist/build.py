@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from steepwright.pricelist.basis import Piece
+from steepwright.pricelist.basis import Piece, to_cents
 from steepwright.pricelist.build_sheet import build_sheet
 from steepwright.pricelist.build_timber import build_timber
 from steepwright.pricelist.built import Built
@@ -96,7 +96,7 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     cents = priced.cents
     if best.basis and best.basis.unit == "piece" and best.basis.count > 1:
         pieces = int(best.basis.count)
-        cents = int(best.printed * 100 * (1 + best.net_share))
+        cents = to_cents(best.printed, 1 + best.net_share, Decimal(1))
     if draft.kind.kind == "screw":
         message = "a screw's thread and strength are those of the shipped screw of its size"
         ctx.assume("price-list-screws", message, row)
@@ -119,7 +119,7 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
 def _charge(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
     """Return a charge; its price is flat or per cut, so it needs no size."""
     best = quotes.usable[0]
-    cents = int((best.printed * (1 + best.net_share) * 100).to_integral_value())
+    cents = to_cents(best.printed, 1 + best.net_share, Decimal(1))
     return Built(
         charge=Charge(draft.item.sheet, draft.item.row.number, draft.kind.kind, draft.name, cents)
     )

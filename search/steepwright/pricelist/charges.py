@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 
+from steepwright.pricelist.basis import to_cents
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.money import value_of
 from steepwright.pricelist.notes import vat_in
@@ -35,7 +36,7 @@ def noted_charges(tables: Sequence[Table], ctx: ListContext) -> tuple[Charge, ..
             stance = vat_in(text, True).stance
             has_vat = stance == "gross" if stance else ctx.has_vat
             rate = ctx.vat_rate if has_vat is False and ctx.vat_rate is not None else Decimal(0)
-            cents = int((value * (1 + rate / 100) * 100).to_integral_value())
+            cents = to_cents(value, 1 + rate / 100, Decimal(1))
             kind = first("charge", norm(text))
             found.append(Charge(table.sheet.name, row, kind, text[:80], cents))
     return tuple(found)

@@ -9,8 +9,8 @@ from steepwright.pricelist.basis import Basis, basis_in
 from steepwright.pricelist.cells import cell_text
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.figures import decimal_vote
-from steepwright.pricelist.header import Column
-from steepwright.pricelist.kinds import kind_of
+from steepwright.pricelist.header import SINGLE_SIZES, Column
+from steepwright.pricelist.kinds import goods_in
 from steepwright.pricelist.limits import limit
 from steepwright.pricelist.money import currencies, currencies_in, vote_of
 from steepwright.pricelist.notes import price_basis_in, vat_in, vat_stated
@@ -18,10 +18,8 @@ from steepwright.pricelist.offers import Question
 from steepwright.pricelist.sizes import is_imperial
 from steepwright.pricelist.table import Item, Table
 from steepwright.pricelist.vat_column import vat_rate_of
-from steepwright.pricelist.words import has, norm
 
 _SAMPLE = 1000
-_SIZE_ROLES = ("thickness", "width", "depth", "length")
 
 
 def decide(tables: Sequence[Table], ctx: ListContext) -> None:
@@ -49,18 +47,13 @@ def _decide_basis(tables: Sequence[Table], ctx: ListContext) -> None:
         for note in table.notes:
             basis = price_basis_in(note)
             if basis and note not in table.between:
-                found[sheet, _goods_in(note)].add(basis)
+                found[sheet, goods_in(note)].add(basis)
     ctx.basis = {key: told.pop() for key, told in found.items() if len(told) == 1}
     formats = {basis for text in _price_formats(tables) if (basis := basis_in(text.split("/")[-1]))}
     if not found and len(formats) == 1 and not ctx.answers.basis:
         ctx.basis["", ""] = formats.pop()
         message = f"prices are {ctx.basis['', ''].label}, as only the cells' number format says"
         ctx.assume("price-list-basis-implied", message, "", "settle it with --basis")
-
-
-def _goods_in(note: str) -> str:
-    """Return the family of goods that a note names; nothing when it names none."""
-    return kind_of(note).family or ("sheet" if has("panel_word", norm(note)) else "")
 
 
 def _price_formats(tables: Iterable[Table]) -> list[str]:
@@ -158,7 +151,7 @@ def _votes(members: Iterable[Item], index: int) -> tuple[set[str], list[str]]:
 def _size_votes(items: Iterable[Item]) -> set[str]:
     votes = set()
     for item in items:
-        for column in item.header.of(*_SIZE_ROLES, "discount", "vat"):
+        for column in item.header.of(*SINGLE_SIZES, "discount", "vat"):
             cell = item.row.cell(column.index)
             if isinstance(cell, str) and (vote := decimal_vote(cell)):
                 votes.add(vote)

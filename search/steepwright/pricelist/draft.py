@@ -10,13 +10,14 @@ from decimal import Decimal
 from steepwright.pricelist.cells import Cell, cell_text, text_of
 from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.figures import is_number
-from steepwright.pricelist.header import Column
+from steepwright.pricelist.header import SINGLE_SIZES, Column
 from steepwright.pricelist.kinds import (
     Kind,
     Traits,
     is_straight,
     kind_of,
     respelled,
+    set_apart,
     traits_of,
     usual_class,
 )
@@ -25,7 +26,6 @@ from steepwright.pricelist.sizes import chains, prepare, readings
 from steepwright.pricelist.table import Item
 from steepwright.pricelist.words import first, fold, norm
 
-_SIZE_ROLES = ("thickness", "width", "depth", "length")
 _TEXT_ROLES = ("name", "strength", "species", "surface", "grain")
 _MONTHS = (
     "jan|feb|mar|mrz|apr|mai|may|maj|jun|jul|aug|sep|okt|oct|nov|dez|dec|dic|gru|lut|kwi|cze|lip|"
@@ -34,6 +34,8 @@ _MONTHS = (
 _DATE_LIKE = re.compile(
     rf"\d{{1,2}}[.\- /]{{1,2}}(?:{_MONTHS})[a-z]*\.?|(?:{_MONTHS})[a-z]*[.\- ]\d{{1,2}}"
 )
+_PHRASE = re.compile(r"[^\W\d_]{3,}.*[\s(][^\W\d_]{3,}")
+"""Two words, as no code has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,9 @@ class Draft:
 def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft:
     """Return the draft of an item; `background` holds the sheet's name and the titles."""
     own, name = _own_words(item)
+    sku = next((cell_text(item.row, c.index).strip() for c in item.header.of("sku")), "")
+    if not name and _PHRASE.search(sku):  # the name stands in the column of codes
+        item, own, name, sku = replace(item, inherited={}), f"{sku} | {own}", sku, ""
     inherited = tuple(
         text_of(item.inherited[column.index])
         for column in item.header.of("name", "species")
@@ -84,17 +89,8 @@ def draft_of(item: Item, background: tuple[str, ...], ctx: ListContext) -> Draft
         )
     if kind.assumed:
         ctx.assume("price-list-kind", kind.assumed, item.row.place, _kind_flag(kind))
-    sku = next((cell_text(item.row, c.index).strip() for c in item.header.of("sku")), "")
     draft = Draft(
-        Item(
-            item.sheet,
-            item.row,
-            item.header,
-            item.context,
-            item.inherited,
-            kind.family,
-            item.only,
-        ),
+        replace(item, family=kind.family),
         sku,
         name or _made_name(own, context) or kind.kind,
         own,
@@ -148,7 +144,7 @@ def _own_words(item: Item) -> tuple[str, str]:
 
 def _beside_sizes(item: Item) -> str:
     """Return what stands in a row's columns of single sizes, words beside the number with it."""
-    cells = (item.row.cell(column.index) for column in item.header.of(*_SIZE_ROLES))
+    cells = (item.row.cell(column.index) for column in item.header.of(*SINGLE_SIZES))
     return " | ".join(cell for cell in cells if isinstance(cell, str))
 
 
@@ -162,12 +158,16 @@ def _settled_kind(own: str, context: tuple[str, ...]) -> tuple[Kind, str]:
     """Return the kind by the row's own words, helped by headings, the nearest first."""
     kind = kind_of(own)
     if kind.is_settled:
-        return kind, ""
+        apart = map(set_apart, context if kind.family in ("sheet", "timber") else ())
+        return next(filter(None, apart), kind), ""
     best, used = kind, ""
     text = own
     for above in context:
-        if kind_of(above).family in ("", "charge", "other") and not _adds(above):
+        said = kind_of(above)
+        if said.family in ("", "charge", "other") and not _adds(above):
             continue
+        if kind.undecided == "plywood" and said.family == "timber" and said.is_settled:
+            continue  # a heading of timber, or a Pine Valley Lumber, says no plywood's wood
         text = f"{text} | {above}"
         wider = kind_of(text)
         if kind.family and wider.family not in (kind.family, "other") and kind.undecided != "tree":

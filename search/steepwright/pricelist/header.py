@@ -44,7 +44,8 @@ _SIZE_TITLE = re.compile(
     r"\d+(?:[.,]\d+)?(?:\s?(?:mm|cm|m)?\s?[x/]\s?\d+(?:[.,]\d+)?){1,2}\s?(?:mm|cm|m)?"
 )
 _PRICE_ROLES = ("price", "list_price")
-_SIZE_ROLES = ("thickness", "width", "depth", "length", "size")
+SINGLE_SIZES = ("thickness", "width", "depth", "length")
+_SIZE_ROLES = (*SINGLE_SIZES, "size")
 _SECTION = re.compile(r"\d\s?[x*/]\s?\d")
 _LONGEST_HEADER = 60
 
@@ -175,7 +176,8 @@ def _role(title: str) -> str:
         return "price"
     if role in ("", "length", "size", "thickness") and _size_in(title):
         return "price"
-    return role
+    # "Ex VAT" under a title that reaches over several prices: only of a price is that said.
+    return "price" if not role and has("vat_word", words) and vat_in(title, True).stance else role
 
 
 def _has_sign(title: str) -> bool:

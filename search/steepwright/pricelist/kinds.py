@@ -50,11 +50,14 @@ _NORTH_NAMES = {
 }
 _METRIC_THREAD = re.compile(r" m ?\d{1,2}(?:x\d+)? ")
 """ISO 261 [M]: M and the diameter name a thread for a nut, which no wood screw has."""
-_PAD = (
-    "floor pad: its price goes into hardware.csv of the catalogue, in a row of the kind pad "
-    "(--fill-from shipped writes that file)"
-)
-_USED = "used or second-choice goods, whose strength nobody vouches for"
+_OUT = {
+    "pad": "floor pad: its price goes into hardware.csv of the catalogue, in a row of the kind pad "
+    "(--fill-from shipped writes that file)",
+    "offcut": "an offcut, of which there is one: what you would take goes into the room file, "
+    "under [[yard.offcuts]]",
+    "used": "used or second-choice goods, whose strength nobody vouches for",
+}
+"""Groups of words for goods that a list is not read for, and what becomes of them."""
 _LONG_WORD = 7
 _FUZZY_GROUPS = ("kind", "tree", "timber", "film", "not_sheet")
 
@@ -98,8 +101,9 @@ def kind_of(text: str) -> Kind:
 @lru_cache(maxsize=65536)
 def _kind_of(text: str) -> Kind:
     words = norm(text)
-    if has("pad", words) or has("used", words):
-        return Kind("other", reason=_PAD if has("pad", words) else _USED)
+    out = next((reason for group, reason in _OUT.items() if has(group, words)), "")
+    if out:
+        return Kind("other", reason=out)
     if has("hardware", words) and not _is_board_with_nuts(words):
         return Kind("hardware", first("hardware", words))
     osb = has("kind", words, "OSB/3")
@@ -118,6 +122,21 @@ def _kind_of(text: str) -> Kind:
     if has("timber", words):
         return Kind("timber", "timber")
     return _small_or_other(words)
+
+
+def goods_in(text: str) -> str:
+    """Return the family of goods that a note or heading names, panels of any sort as sheets."""
+    return kind_of(text).family or ("sheet" if has("panel_word", norm(text)) else "")
+
+
+def set_apart(heading: str) -> Kind | None:
+    """Return what a heading that begins with offcuts or used goods makes of goods below it.
+
+    One that only says on request where they are to be had makes nothing of them.
+    """
+    words = norm(heading)
+    begins = any(hit.start == 0 for group in ("offcut", "used") for hit in hits(group, words))
+    return kind_of(heading) if begins and not has("no_price", words) else None
 
 
 def _small_or_other(words: str) -> Kind:

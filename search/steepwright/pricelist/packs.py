@@ -8,14 +8,17 @@ from functools import lru_cache
 
 from steepwright.pricelist.cells import cell_text
 from steepwright.pricelist.draft import Draft
-from steepwright.pricelist.words import fold, shape
+from steepwright.pricelist.words import entries, fold, shape
 
 _PIECES = (
     r"(?:stk|stck|st|stuck|stueck|pcs|pc|pieces?|pces|pce|szt|sztuk|pz|pezzi|uds|ud|unidades|stuks)"
 )
-_PACK = (
-    r"(?:bund|bd|paket|pkt|pck|pckg|pkg|pack|pak|ve|vpe|packung|schachtel|palette|pale|palet|pal|karton|lot|botte|paquet|boite|sachet|colis|fardeau|"
-    r"conf|confezione|scatola|pacco|paquete|caja|fardo|paczk\w*|pacz|opak\w*|pakket|bundel|doos|zak|bundle|pk|box)"
+_PACK = "(?:{})".format(
+    "|".join(
+        word.needle.strip() + ("" if word.needle.endswith(" ") else r"\w*")
+        for word in entries("basis")
+        if word.value == "pack" and not word.whole
+    )
 )
 _PATTERNS = (
     re.compile(rf"(\d+)\s*{_PIECES}\.?\s*(?:/|per|pro|je|par|por|al|w|na|in)?\s*{_PACK}\b"),

@@ -10,6 +10,7 @@ from decimal import Decimal
 from steepwright.pricelist.cells import Cell, Row, Sheet, cell_text, text_of
 from steepwright.pricelist.figures import is_number
 from steepwright.pricelist.header import (
+    SINGLE_SIZES,
     Column,
     Header,
     basis_under,
@@ -19,7 +20,7 @@ from steepwright.pricelist.header import (
     read_header,
     titles_of,
 )
-from steepwright.pricelist.kinds import kind_of
+from steepwright.pricelist.kinds import goods_in, kind_of
 from steepwright.pricelist.money import currencies_in, read_amount
 from steepwright.pricelist.notes import vat_in
 from steepwright.pricelist.offers import LeftOut
@@ -204,7 +205,10 @@ class _Reader:
         elif family:
             self.headings = [text]
         else:
-            self.headings = [one for one in self.headings if kind_of(one).family] + [text]
+            about = goods_in(text)
+            kept = [one for one in self.headings if kind_of(one).family]
+            kept = [one for one in kept if not about or kind_of(one).family == about]
+            self.headings = [*kept, text]
         self.after_heading = True
 
     def _has_price(self, row: Row, header: Header) -> bool:
@@ -331,8 +335,16 @@ def _joined(upper: list[str], lower: list[str]) -> list[str]:
             reach = above if column_of(0, above).role in ("price", "size", "list_price") else ""
         elif below:
             above = reach
-        titles.append(f"{above} {below}".strip() if below != above else above)
+        titles.append(_under(above, below))
     return titles
+
+
+def _under(above: str, below: str) -> str:
+    """Return one title of two lines; of a title for sizes a single size under it has the unit."""
+    upper, lower = column_of(0, above), column_of(0, below)
+    if upper.role == "size" and lower.role in SINGLE_SIZES:
+        return below if lower.unit or not upper.unit else f"{below} ({upper.unit})"
+    return f"{above} {below}".strip() if below != above else above
 
 
 def _has_number(row: Row) -> bool:
