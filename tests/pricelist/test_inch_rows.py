@@ -119,3 +119,30 @@ def test_a_joist_hanger_is_not_asked_its_strength_class(tmp_path):
         "joist hangers are not in a wall's parts list"
     ]
     assert "strength" not in {one.key for one in reading.questions}
+
+
+def by_the_foot(tmp_path, row, **answers):
+    """Return what a list of one row in dollars a foot gives without the answers and with them."""
+    path = tmp_path / "list.csv"
+    path.write_text(f"Item,Description,Unit,Price\n1,{row},LF,3.00\n", encoding="utf-8")
+    known = {"currency": "USD", "prices": "include-vat"}
+    return [read_price_list(path, from_mapping(known | more, "test")) for more in ({}, answers)]
+
+
+# A foot is 304.8 mm: 10, 12, 14 and 16 ft are 3048, 3657.6, 4267.2 and 4876.8 mm. In a list in
+# dollars a bare 2 is a step of two feet, and 8 a length of eight.
+@pytest.mark.parametrize("step", ["2", "2 ft", "2'"])
+def test_steps_are_answered_in_the_lists_own_feet(tmp_path, step):
+    asked, found = by_the_foot(tmp_path, "2x8 SPF #2 10-16 ft", length_step=step)
+    assert [q.flag for q in asked.questions if q.key == "length_step"] == [
+        "--length-step 2 (in ft)"
+    ]
+    assert [bar.length_mm for bar in found.timber] == [3048, 3657, 4267, 4876]
+
+
+@pytest.mark.parametrize("lengths", ["8,10,12", "8 ft, 10 ft, 12 ft", "8' 10' 12'", "2.5 m"])
+def test_lengths_are_answered_in_the_lists_own_feet(tmp_path, lengths):
+    asked, found = by_the_foot(tmp_path, "2x8 SPF #2", lengths=lengths)
+    assert [q.flag for q in asked.questions if q.key == "lengths"] == ["--lengths 8,10,12 (in ft)"]
+    expected = [2500] if "m" in lengths else [2438, 3048, 3657]
+    assert [bar.length_mm for bar in found.timber] == expected

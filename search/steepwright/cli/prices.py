@@ -53,8 +53,16 @@ ANSWERS = (
     ("nominal", "TABLE", "Whose actual sizes nominal lumber has: us, uk or none."),
     ("size-unit", "UNIT", "Unit of sizes that can be read in two: mm, cm or in."),
     ("date-sizes", "ORDER", "How to read sizes that became dates: month/day or day/month."),
-    ("lengths", "LIST", "Stock lengths of timber without one, such as 3,4,5 (m)."),
-    ("length-step", "M", "Step of lengths given as a range, such as 0.3 (m)."),
+    (
+        "lengths",
+        "LIST",
+        "Stock lengths of timber without one, such as 3,4,5 (m), or 8,10 (ft).",
+    ),
+    (
+        "length-step",
+        "STEP",
+        "Step of lengths given as a range, such as 0.3 (m), or 2 (ft).",
+    ),
     ("duplicates", "WHICH", "Of several prices for one product: dearest, cheapest or both."),
     ("hidden-rows", "WHAT", "Whether hidden rows count: read or skip."),
     ("date", "DAY", "Day of the list, such as 2026-11-01."),

@@ -125,8 +125,14 @@ _SHAPES = {
     "min_quantity": (r"0*[1-9]\d{0,4}", "a number of pieces, such as 10"),
     "pack_pieces": (r"0*[1-9]\d{0,4}", "a number of pieces, such as 10"),
     "tongue_groove": (rf"none|{_NUMBER}", "a number of mm, such as 15, or none"),
-    "lengths": (r"\d[\d.,;/ mc]*", "lengths in m, such as 3,4,5"),
-    "length_step": (rf"(?=.*[1-9]){_NUMBER}\s*(?:mm|cm|m)?", "a step in m, such as 0.3"),
+    "lengths": (
+        r"\d[\d.,;/ mcft']*",
+        "lengths, such as 3,4,5 (m) or 8,10 ft",
+    ),
+    "length_step": (
+        rf"(?=.*[1-9]){_NUMBER}\s*(?:mm|cm|m|ft|')?",
+        "a step, such as 0.3 (m) or 2 ft",
+    ),
     "delimiter": (r"tab|\\t|semicolon|comma|pipe|space|.|\t", "one mark, such as ; or tab"),
 }
 """What answers that are no choice look like, and how to say it."""

@@ -69,6 +69,11 @@ _TEXTS = {
         (),
     ),
 }
+_IN_FEET = {
+    "lengths": "--lengths 8,10,12 (in ft)",
+    "length_step": "--length-step 2 (in ft)",
+}
+"""How these are answered for an imperial list."""
 
 
 def open_questions(
@@ -87,6 +92,7 @@ def open_questions(
             else (not has_sheets if key in ("osb", "plywood", "tongue_groove") else not has_timber)
         )
         text = text + hint if key == "basis" else text
+        flag = _IN_FEET.get(key, flag) if ctx.imperial else flag
         found.append(Question(key, text, flag, choices, tuple(dict.fromkeys(rows)), empty))
     return tuple(sorted(found, key=lambda one: (not one.blocks, one.key)))
 

@@ -17,7 +17,7 @@ from steepwright.pricelist.offers import TimberOffer
 from steepwright.pricelist.packs import pack_pieces
 from steepwright.pricelist.panels import nominal_section
 from steepwright.pricelist.pricing import Priced, Quotes, price_piece
-from steepwright.pricelist.sizes import BAR_MM, Reading
+from steepwright.pricelist.sizes import BAR_MM, UNIT_MM, Reading
 from steepwright.pricelist.twice import two_sections
 from steepwright.pricelist.words import has, norm, shape
 
@@ -176,8 +176,7 @@ def _strength_answers(text: str) -> dict[str, str]:
 
 
 def _lengths(offer: LengthOffer, ctx: ListContext, row: str) -> tuple[tuple[int, ...], Built]:
-    step = _answered_mm(ctx.answers.length_step)
-    stock = offer.stock(step)
+    stock = offer.stock(_answered_mm(ctx.answers.length_step, ctx.imperial))
     if stock:
         return stock, Built()
     if offer.form == "two units":
@@ -189,29 +188,33 @@ def _lengths(offer: LengthOffer, ctx: ListContext, row: str) -> tuple[tuple[int,
         reason = f"lengths from {low} to {high} mm without a step"
         return (), Built(reason=reason, question="length_step")
     if ctx.answers.lengths:
-        return answered_lengths(ctx.answers.lengths), Built()
+        return answered_lengths(ctx.answers.lengths, ctx.imperial), Built()
     return (), Built(reason="no stock length", question="lengths")
 
 
-def answered_lengths(text: str) -> tuple[int, ...]:
-    """Return the stock lengths [mm] of an answer such as ``3,4,5``.
+def answered_lengths(text: str, imperial: bool) -> tuple[int, ...]:
+    """Return the stock lengths [mm] of an answer such as ``3,4,5``, in feet for an imperial list.
 
     Raises
     ------
     InputError
         When one is no length of a bar.
     """
-    lengths = {_answered_mm(part) for part in re.split(r"[,;/\s]+", text.strip())}
+    parts = re.split(r"\s*[,;/]\s*|\s+(?=\d)", text.strip())
+    lengths = {int(_answered_mm(part, imperial)) for part in parts}
     if not all(BAR_MM[0] <= length <= BAR_MM[1] for length in lengths):
-        message = f"--lengths {text}: are no lengths of bars, such as 3,4,5 (m)"
+        such = "8,10,12 (ft)" if imperial else "3,4,5 (m)"
+        message = f"--lengths {text}: are no lengths of bars, such as {such}"
         raise InputError(message)
     return tuple(sorted(lengths))
 
 
-def _answered_mm(text: str) -> int:
-    found = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m)?\s*", text)
+def _answered_mm(text: str, imperial: bool) -> Decimal:
+    """Return an answered length [mm]; a bare number is in feet for an imperial list."""
+    found = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m|ft|')?\s*", text)
     if not found:
-        return 0
+        return Decimal(0)
     value = Decimal(found[1].replace(",", "."))
-    unit = found[2] or ("m" if value < 21 else "cm" if value < 1000 else "mm")
-    return int(value * {"mm": 1, "cm": 10, "m": 1000}[unit])
+    small = "ft" if imperial else "m"
+    unit = found[2] or (small if value < 21 else "cm" if value < 1000 else "mm")
+    return value * UNIT_MM["ft" if unit == "'" else unit]

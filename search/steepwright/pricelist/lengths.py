@@ -76,14 +76,15 @@ class LengthOffer:
     lengths_mm: tuple[int, ...] = ()
     step_mm: int = 0
 
-    def stock(self, step_mm: int = 0) -> tuple[int, ...]:
+    def stock(self, step_mm: Decimal = Decimal(0)) -> tuple[int, ...]:
         """Return the stock lengths that can be planned with; none for random lengths."""
         step = self.step_mm or step_mm
         if self.form in ("fixed", "choice"):
             return self.lengths_mm
         if self.form == "range" and step > 0:
             low, high = self.lengths_mm
-            return tuple(range(low, high + 1, step))
+            steps = range(int((high + 1 - low) / step) + 1)
+            return tuple(mm for n in steps if (mm := int(low + n * step)) <= high)
         return ()
 
 
