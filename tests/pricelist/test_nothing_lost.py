@@ -233,6 +233,39 @@ def test_a_range_is_in_one_unit_too(read):
     assert [one.length_mm for one in found if one.row == 2] == [1200, 1800, 2400, 3000]
 
 
+# 4 m to 5 m in steps of 50 cm: the step's own unit, else that of the column.
+@pytest.mark.parametrize(
+    ("title", "cell"),
+    [
+        ("Länge", "4 a 5 m de 50 en 50 cm"),
+        ("Länge (cm)", "400 - 500 (per 50)"),
+        ("Länge (mm)", "4000-5000, je 500"),
+    ],
+)
+def test_a_step_behind_a_range_is_read(read, title, cell):
+    found = read(HEAD.format(title) + f"1;KVH Fichte C24 60x80;{cell};lfm;4,00\n" + WALL)
+    assert [one.length_mm for one in found.timber if one.row == 2] == [4000, 4500, 5000]
+    assert not found.questions
+
+
+def test_pieces_of_a_bundle_are_read_beside_its_length(read):
+    row = "1;Latte C24 24x48;Bund 10 Stk à 4 m;Bund;28,50\n"
+    found = read(HEAD.format("Länge (mm)") + row + WALL)
+    assert [(one.length_mm, one.price_cents) for one in found.timber if one.row == 2] == [
+        (4000, 285)
+    ]
+
+
+# 30 in stock of a row with two lengths are not 30 of each.
+def test_a_stock_of_several_lengths_limits_none(read):
+    head = "Alle Preise in EUR inkl. 19 % USt\nBezeichnung;3,00 m;4,00 m;Bestand\n"
+    found = read(
+        head + "KVH C24 60x120;14,40;19,20;30\nKVH C24 60x160;24,40;29,20;0\n", basis="piece"
+    )
+    assert [(one.length_mm, one.limit) for one in found.timber] == [(3000, None), (4000, None)]
+    assert reasons(found) == {4: "out of stock"}
+
+
 # What is told of VAT is what the list says, whatever else it leaves open.
 @pytest.mark.parametrize(
     ("note", "told"),

@@ -42,7 +42,7 @@ def build_timber(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListConte
     if not lengths:
         return problem
     offers: list[TimberOffer] = []
-    one_length = len(lengths) == 1
+    one_length = len(lengths) == 1 and draft.item.only is None
     priced = Priced()
     for length in lengths:
         piece = Piece(

@@ -47,7 +47,7 @@ _UP_TO = re.compile(
 """A longest length, which is no stock length."""
 _ODD = re.compile(r"\d\s?m\s?\d|\b(?:mt|ml|m)\.?\s\d|bis|max|up|jusqu|fino|hasta|tot|do")
 """What each of the three odd spellings holds."""
-_STEP = re.compile(rf"({_NUM})\s?({_UNIT})")
+_STEP = re.compile(rf"({_NUM})\s?(?:({_UNIT})|(?=\)|\s*$))")
 _TRADE_UNITS = {
     "mm": "mm",
     "cm": "cm",
@@ -207,10 +207,16 @@ def _range(plain: str, words: str, bare: _Bare) -> LengthOffer | None:
     low, high = bare.lengths_mm([(found[1], found[2] or ""), (found[3], found[4] or "")])
     if low is None or high is None or low >= high:
         return None
-    rest = plain[found.end() :]
-    step = _STEP.search(rest) if has("step", words) else None
-    step_mm = int(element(step[1]).values[0] * UNIT_MM[_TRADE_UNITS[step[2]]]) if step else 0
+    unit = _TRADE_UNITS.get(found[4] or found[2] or "", bare.default_unit)
+    step_mm = _step_mm(plain[found.end() :], unit) if has("step", words) else 0
     return LengthOffer("range", (low, high), step_mm)
+
+
+def _step_mm(rest: str, unit: str) -> int:
+    """Return the step [mm] that follows a range, else in the range's unit; 0 if unsaid."""
+    found = _STEP.search(rest)
+    name = _TRADE_UNITS.get(found[2] or "", unit) if found else ""
+    return int(element(found[1]).values[0] * UNIT_MM[name]) if found and name in UNIT_MM else 0
 
 
 def _list(plain: str, bare: _Bare) -> LengthOffer | None:

@@ -91,7 +91,7 @@ def _stated_pieces(draft: Draft) -> int:
         named = pieces_in(text)
         if named:
             return named
-    for column in draft.item.header.of("unit"):
+    for column in draft.item.header.of("unit", "length", "size"):
         named = pieces_in(cell_text(row, column.index))
         if named:
             return named
