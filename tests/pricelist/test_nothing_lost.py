@@ -137,6 +137,38 @@ def test_the_pieces_of_a_pack_settle_a_price_that_can_t_be(read):
     assert (settled.hardware[0].pack_quantity, settled.hardware[0].price_cents) == (500, 4500)
 
 
+# 1.05 is a usual price for one coach screw of 10 x 120 mm (common practice, no source): what packs
+# hold elsewhere in the list is nothing to it.
+def test_the_pieces_of_packs_are_not_those_of_what_is_sold_singly(read):
+    text = HEAD.format("Lager") + WALL
+    text += "1;Holzschraube 10x120;;Stk;1,05\n2;Holzschraube 5x60;;Pack;12,00\n"
+    found = read(text, pack_pieces="200").hardware
+    assert [(one.pack_quantity, one.price_cents) for one in found] == [(1, 105), (200, 1200)]
+
+
+# 200 screws of 5 x 60 mm for 7 cents there are not, one for 7 cents there is (common practice, no
+# source): 200 x 0.0695 are 13.90.
+@pytest.mark.parametrize(
+    ("price", "cents", "is_told"), [("0,0695", 1390, True), ("13,90", 1390, False)]
+)
+def test_a_price_too_low_for_a_pack_is_that_of_one_piece(read, price, cents, is_told):
+    head = "Art;Bezeichnung;VPE;Einheit;Preis EUR inkl. USt\n"
+    found = read(head + f"1;Holzschraube 5x60;200;Stk;{price}\n")
+    assert [(one.pack_quantity, one.price_cents) for one in found.hardware] == [(200, cents)]
+    assert ("price-list-packs" in {one.code for one in found.findings}) == is_told
+    assert "price-list-outlier" not in {one.code for one in found.findings}
+
+
+def test_a_small_part_is_told_with_its_size(tmp_path, capsys):
+    path = tmp_path / "list.csv"
+    rows = "1;Holzschraube 5x60;;Pck. à 200;12,00\n2;Holzschraube 10x120;;Stk;1,05\n"
+    path.write_text(HEAD.format("Lager") + WALL + rows, encoding="utf-8")
+    assert run(["prices", str(path), "--forget"]) == 0
+    said = capsys.readouterr().out
+    assert "screw 5 x 60 mm, pack of 200" in said
+    assert "screw 10 x 120 mm, one" in said
+
+
 # N+F: tongue and groove (Nut und Feder). Its mark means the same whatever the column is called.
 @pytest.mark.parametrize("title", ["Abmessung (mm)", "Länge (mm)", "Stärke (mm)", "Maße"])
 def test_tongue_and_groove_counts_in_any_column(read, title):

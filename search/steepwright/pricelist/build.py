@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from decimal import Decimal
 
 from steepwright.pricelist.basis import Piece, to_cents
@@ -14,7 +15,8 @@ from steepwright.pricelist.context import ListContext
 from steepwright.pricelist.draft import Draft
 from steepwright.pricelist.offers import Charge, HardwareOffer, LeftOut
 from steepwright.pricelist.packs import is_by_weight, least_pieces_in, pack_pieces
-from steepwright.pricelist.pricing import Quotes, price_piece, quotes_of
+from steepwright.pricelist.pieces import is_for_one, may_be_a_packs
+from steepwright.pricelist.pricing import Quote, Quotes, price_piece, quotes_of
 from steepwright.pricelist.screw_size import screw_size
 from steepwright.pricelist.words import has, norm
 
@@ -84,19 +86,12 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
         return Built(reason=f"{draft.kind.kind}: a size in inches that can't be read")
     if is_by_weight(draft):
         return Built(reason=f"{draft.kind.kind}s sold by weight, how many is not said")
-    pieces = pack_pieces(draft, ctx.answers.pack_pieces) or 1
     best = quotes.usable[0]
-    if best.basis and best.basis.unit == "pack":
-        packed = Piece(Decimal(0), Decimal(0), Decimal(0), 1)
-    else:
-        packed = Piece(Decimal(0), Decimal(0), Decimal(0))
+    by_pack = best.basis is not None and best.basis.unit == "pack"
+    packed = Piece(Decimal(0), Decimal(0), Decimal(0), int(by_pack))
     priced = price_piece(quotes, packed, False, ctx, row)
     if priced.price is None:
         return Built(reason=priced.reason, question=priced.question)
-    cents = priced.cents
-    if best.basis and best.basis.unit == "piece" and best.basis.count > 1:
-        pieces = int(best.basis.count)
-        cents = to_cents(best.printed, 1 + best.net_share, Decimal(1))
     if draft.kind.kind == "screw":
         message = "a screw's thread and strength are those of the shipped screw of its size"
         ctx.assume("price-list-screws", message, row)
@@ -109,11 +104,28 @@ def _hardware(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:
         draft.kind.kind,
         diameter,
         length,
-        pieces,
+        pack_pieces(draft, "") or 1,
         priced.price,
-        cents,
+        priced.cents,
     )
-    return Built((offer,))
+    return Built((_in_its_pack(offer, best, ctx, row),))
+
+
+def _in_its_pack(offer: HardwareOffer, best: Quote, ctx: ListContext, row: str) -> HardwareOffer:
+    """Return a small part as the pack that it is sold in, with that pack's price."""
+    unit, count = (best.basis.unit, best.basis.count) if best.basis else ("", Decimal(1))
+    if unit == "piece" and count > 1:
+        cents = to_cents(best.printed, 1 + best.net_share, Decimal(1))
+        return replace(offer, pack_quantity=int(count), price_cents=cents)
+    if unit == "piece" and is_for_one(offer, ctx):
+        message = "a price too low for a pack is that of one piece, taken times the pack's pieces"
+        ctx.assume("price-list-packs", message, row)
+        cents = to_cents(best.printed, 1 + best.net_share, Decimal(offer.pack_quantity))
+        return replace(offer, price_cents=cents)
+    answered = int(ctx.answers.pack_pieces or 1)
+    if offer.pack_quantity == 1 and (unit == "pack" or may_be_a_packs(offer, ctx)):
+        return replace(offer, pack_quantity=answered)
+    return offer
 
 
 def _charge(draft: Draft, quotes: Quotes, ctx: ListContext) -> Built:

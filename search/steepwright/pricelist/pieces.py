@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import cache
 from math import pi
 
@@ -35,13 +36,33 @@ def tell_odd_pieces(offers: Iterable[HardwareOffer], ctx: ListContext) -> None:
     most = limit("max_listed_rows")
     for one, band in odd[:most]:
         told = (
-            f"{_named(one)}: {_each(one):.3g} {ctx.currency} for one is outside the usual "
+            f"{named(one)}: {_each(one):.3g} {ctx.currency} for one is outside the usual "
             f"{band[0]:.2g} to {band[1]:.2g}"
         )
         ctx.warn("price-list-outlier", told, _step(one, band), one.row)
     if len(odd) > most:
         told = f"{len(odd) - most} more small parts are priced as far off"
         ctx.warn("price-list-outlier", told, "look at what the prices are for")
+
+
+def may_be_a_packs(offer: HardwareOffer, ctx: ListContext) -> bool:
+    """Return whether a price for one may be that of a pack: far too dear, or not judged."""
+    known = currencies().get(ctx.currency)
+    if known is None or (_bands()[offer.kind][0] == "dm3" and not offer.length_mm):
+        return True
+    band = _broken(offer, float(known.eur_rough))
+    return band is not None and _each(offer) > band[1]
+
+
+def is_for_one(offer: HardwareOffer, ctx: ListContext) -> bool:
+    """Return whether a price is far too low for a pack, and is what one piece of it may cost."""
+    known = currencies().get(ctx.currency)
+    if known is None or offer.pack_quantity == 1:
+        return False
+    rate = float(known.eur_rough)
+    band = _broken(offer, rate)
+    is_low = band is not None and _each(offer) < band[0]
+    return is_low and _broken(replace(offer, pack_quantity=1), rate) is None
 
 
 def _each(offer: HardwareOffer) -> float:
@@ -64,7 +85,8 @@ def _broken(offer: HardwareOffer, rate: float) -> tuple[float, float] | None:
     return None if not size or least <= _each(offer) <= most else (least, most)
 
 
-def _named(offer: HardwareOffer) -> str:
+def named(offer: HardwareOffer) -> str:
+    """Return what a small part is, with its size if that is known."""
     size = f" {offer.diameter_mm:f} x {offer.length_mm} mm" if offer.length_mm else ""
     return f"{offer.kind}{size}"
 

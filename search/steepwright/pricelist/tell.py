@@ -8,6 +8,7 @@ from typing import Any
 
 from steepwright.pricelist.context import rows_text
 from steepwright.pricelist.offers import HardwareOffer, Offer, SheetOffer
+from steepwright.pricelist.pieces import named
 from steepwright.pricelist.reading import PriceListReading
 from steepwright.units import money, tax_name
 
@@ -96,9 +97,11 @@ def _what(offer: Offer) -> str:
             f"grain along {offer.length_mm if offer.face_grain == 'length' else offer.width_mm}"
         )
     if isinstance(offer, HardwareOffer):
-        return f"{offer.kind}, pack of {offer.pack_quantity}"
+        sold = f"pack of {offer.pack_quantity}" if offer.pack_quantity > 1 else "one"
+        return f"{named(offer)}, {sold}"
+    surface = "of unsaid surface" if offer.surface == "not said" else offer.surface
     return (
-        f"bar {offer.width_mm} x {offer.depth_mm} {offer.strength_class} {offer.surface}, "
+        f"bar {offer.width_mm} x {offer.depth_mm} {offer.strength_class} {surface}, "
         f"{offer.length_mm} mm"
     )
 
