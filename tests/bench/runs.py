@@ -94,7 +94,7 @@ def held_bytes(process: psutil.Process) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Alone:
-    """A front that one process found, the seconds it took, and the CPU seconds of every unit."""
+    """A front that one process found, the seconds it took, and the CPU seconds of every part."""
 
     front: list[Score]
     seconds: float

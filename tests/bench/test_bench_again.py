@@ -36,12 +36,16 @@ def other_prices(rows: list[Row]) -> list[Row]:
 def test_after_a_change_of_prices_the_old_walls_spare_work_and_change_no_byte(
     tmp_path: Path, plain: Searched
 ) -> None:
-    shutil.copytree(plain.folder, tmp_path / "warm")
     yard = ("--catalog", str(changed_yard(tmp_path / "yard", other_prices)))
-    cold = took(*PLAIN, *yard, "--out", str(tmp_path / "cold"))
-    warm = took(*PLAIN, *yard, "--out", str(tmp_path / "warm"))
-    assert same_bytes(tmp_path / "cold", tmp_path / "warm") == []
-    check = took("verify", str(tmp_path / "warm"))
+    colds, warms = [], []
+    for turn in ("1", "2"):  # what else the machine does weighs on single runs
+        from_cold, told = tmp_path / f"cold{turn}", tmp_path / f"warm{turn}"
+        shutil.copytree(plain.folder, told)
+        colds.append(took(*PLAIN, *yard, "--out", str(from_cold)))
+        warms.append(took(*PLAIN, *yard, "--out", str(told)))
+        assert same_bytes(from_cold, told) == []
+    cold, warm = (min(runs, key=lambda run: run.cpu_s) for runs in (colds, warms))
+    check = took("verify", str(tmp_path / "warm1"))
     share, checking = warm.cpu_s / cold.cpu_s, check.cpu_s / cold.cpu_s
     print(
         f"\nother prices, certified: {warm.cpu_s:.1f} CPU s ({warm.wall_s:.1f} s, target"

@@ -73,14 +73,34 @@ class Tally:
         )
 
 
+Open = tuple[Entries, int]
+"""Entries to be taken down together, and the number of their boxes' size in `BOX_SIZES`."""
+
+
 @dataclass(slots=True)
 class Branch:
-    """One run of the search over one model."""
+    """One run of the search over one model.
+
+    What is still to be taken down lies in `open`, the next at its end: wherever a run is left, what
+    lies there is all that another has to go on with, and what it finds is the same.
+    """
 
     model: Model
     rates: Rates
     front: Front[Found] = field(default_factory=Front)
     tally: Tally = field(default_factory=Tally)
+    open: list[Open] = field(default_factory=list)
+
+    def go_on(self) -> None:
+        """Take down what is next, by one step."""
+        self._quarter(*self.open.pop())
+
+    def still_open(self) -> int:
+        """Forget what is beaten by now, and return how many entries are still to be taken down."""
+        last = len(BOX_SIZES) - 1
+        parts = [(self._unbeaten(part, BOX_SIZES[min(n, last)]), n) for part, n in self.open]
+        self.open = [(part, n) for part, n in parts if len(part)]
+        return sum(len(part) for part, _ in self.open)
 
     def sow_box(self, places: tuple[int, ...], corner: tuple[int, int]) -> None:
         """Settle places' steepest walls in one of the largest boxes: part of a first front."""
@@ -88,13 +108,13 @@ class Branch:
         if len(entries):
             self._probe(entries, corner, BOX_SIZES[0])
 
-    def search_box(self, places: tuple[int, ...], corner: tuple[int, int]) -> None:
-        """Search places' walls in one box of `SOLVE_FROM` cells a side."""
+    def open_box(self, places: tuple[int, ...], corner: tuple[int, int]) -> None:
+        """Open places' walls in one box of `SOLVE_FROM` cells a side."""
         entries = joined([self.roots(place, corner, SOLVE_FROM) for place in places])
         if len(entries):
             entries = self._strong(self._unbeaten(entries, SOLVE_FROM), SOLVE_FROM)
             self.tally.boxes += len(entries)
-            self._chunks(entries, BOX_SIZES.index(SOLVE_FROM))
+            self._put(entries, BOX_SIZES.index(SOLVE_FROM))
 
     def roots(self, place: int, corner: tuple[int, int], size: int) -> Entries:
         """Return the families of a place that are not ruled out in a box by its table of bounds."""
@@ -155,13 +175,13 @@ class Branch:
             if len(part):
                 self._settle(part)
 
-    def _chunks(self, entries: Entries, level: int) -> None:
-        """Go down to single points, a few entries of least bound at a time.
+    def _put(self, entries: Entries, level: int) -> None:
+        """Have entries taken down next, a few of least bound at a time.
 
-        The first chunks find designs that rule out most of what the later ones hold.
+        The first of them find designs that rule out most of what the later ones hold.
         """
-        for part in self._hopeful_first(entries, BOX_SIZES[level]):
-            self._quarter(part, level)
+        parts = [(part, level) for part in self._hopeful_first(entries, BOX_SIZES[level])]
+        self.open.extend(reversed(parts))
 
     def _hopeful_first(self, entries: Entries, size: int) -> Iterator[Entries]:
         """Give entries of least bound first, of these the steepest; first a few, then more."""
@@ -186,7 +206,7 @@ class Branch:
         inner = self._fixed(self._cheap_bound(self._unbeaten(inner, half), half), half)
         self.tally.boxes += len(inner)
         if len(inner):
-            self._chunks(inner, level + 1)
+            self._put(inner, level + 1)
 
     def fitting_points(self, entries: Entries) -> Entries:
         """Return those single grid points that fit and hold, cheapest fixed."""

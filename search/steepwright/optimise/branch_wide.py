@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 import numpy.typing as npt
 
-from steepwright.optimise.branch import CHUNK, Branch
+from steepwright.optimise.branch import Branch
 from steepwright.optimise.entries import Entries, children, joined
 from steepwright.optimise.fixing import Fixing
 from steepwright.optimise.found import Found
@@ -17,6 +17,12 @@ from steepwright.optimise.widths import halves, hung_between, parted, settled
 from steepwright.structure import Batch
 
 IntArray = npt.NDArray[np.int64]
+
+AT_ONCE = 2048
+"""Entries taken down together; each may become several ranges of widths."""
+
+_POINTS = len(BOX_SIZES)
+"""Beyond the sizes of boxes: single grid points whose sheets are bounded already."""
 
 
 class WideBranch(Branch):
@@ -38,10 +44,13 @@ class WideBranch(Branch):
 
     def _hopeful_first(self, entries: Entries, size: int) -> Iterator[Entries]:
         """Give as many entries as are taken at once: hardly any of them leads to a design."""
-        for start in range(0, len(entries), CHUNK):
-            yield entries.take(np.arange(start, min(start + CHUNK, len(entries))))
+        for start in range(0, len(entries), AT_ONCE):
+            yield entries.take(np.arange(start, min(start + AT_ONCE, len(entries))))
 
     def _quarter(self, entries: Entries, level: int) -> None:
+        if level == _POINTS:
+            self._narrow_down(entries)
+            return
         size = BOX_SIZES[level]
         entries = self._solved_bound(self._unbeaten(entries, size), size)
         if size == 1:
@@ -56,19 +65,20 @@ class WideBranch(Branch):
         inner = self._fixed(inner, half)
         self.tally.boxes += len(inner)
         if len(inner):
-            self._chunks(inner, level + 1)
+            self._put(inner, level + 1)
 
     def _narrow_down(self, entries: Entries) -> None:
-        """Divide the ranges of widths at single grid points until single ones are settled.
+        """Settle single widths of single grid points, and divide the others' ranges.
 
-        Most end by their sheets, so these come first.
+        Most of the parts end by their sheets, so these come first.
         """
-        while len(entries):
-            single = entries.width == entries.widest
-            self._settle(entries.take(single))
-            parts = parted(entries.take(~single), self.rates.spares)
-            entries = self._solved_bound(self._fixed(self._solved_bound(parts, 1), 1), 1)
-            self.tally.boxes += len(entries)
+        single = entries.width == entries.widest
+        self._settle(entries.take(single))
+        parts = parted(entries.take(~single), self.rates.spares)
+        parts = self._solved_bound(self._fixed(self._solved_bound(parts, 1), 1), 1)
+        self.tally.boxes += len(parts)
+        if len(parts):
+            self.open.append((parts, _POINTS))
 
     def _solved_bound(self, entries: Entries, size: int) -> Entries:
         return self._ranged_bound(entries, size, quick=size > 1)

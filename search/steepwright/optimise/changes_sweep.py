@@ -108,7 +108,9 @@ class _Sweep(Branch):
             entries = children(self._strong(entries, size), size, shape)
             size //= 2
             entries = self._cheap_bound(self._unbeaten(entries, size), size)
-        self._chunks(self._strong(entries, size), BOX_SIZES.index(size))
+        self._put(self._strong(entries, size), BOX_SIZES.index(size))
+        while self.open:
+            self.go_on()
 
     def _families(self, corner: tuple[int, int], size: int) -> Entries:
         """Return what `roots` does, for all places."""
@@ -148,7 +150,7 @@ class _Sweep(Branch):
             entries = self._cheap_bound(self._unbeaten(entries, half), half)
         entries = self._fixed(entries, half)
         self.tally.boxes += len(entries)
-        self._chunks(entries, level + 2)
+        self._put(entries, level + 2)
 
     def _least(self, entries: Entries, size: int) -> Entries:
         """Return the entries at the least lengths of the walls in their boxes."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from concurrent.futures import FIRST_COMPLETED, Future, wait
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Literal
 
@@ -96,6 +96,15 @@ class _TimeUpError(Exception):
     """The time allowed is over."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Begun:
+    """A unit being done: its number, what it was told, and what it gave so far."""
+
+    index: int
+    seeds: tuple[Member, ...]
+    so_far: Harvest = field(default=Harvest((), Tally()))
+
+
 class _Run:
     """The units done so far, and those being done."""
 
@@ -112,7 +121,7 @@ class _Run:
         journal = terms.journal
         self.harvests = {} if journal is None else journal.harvests(number)
         self._start = self.harvests.pop(_START, None)
-        self._pending: dict[Future[Harvest], int] = {}
+        self._pending: dict[Future[Harvest], _Begun] = {}
         self._best = self._known_front()
         for harvest in self.harvests.values():
             _offer(self._best, harvest.members)
@@ -143,33 +152,45 @@ class _Run:
         """Have every unit done; each starts from what those some way before it found."""
         seeds, known = self._known_front(), 0
         begins_with = first_told(self._units)
-        for index, unit in enumerate(self._units):
+        for index in range(len(self._units)):
             while known < begins_with[index]:
                 while known not in self.harvests:
-                    self._await()
+                    self._await(submit)
                 _offer(seeds, self.harvests[known].members)
                 known += 1
             if index not in self.harvests:
-                self._pending[submit(unit, tuple(seeds.sorted()))] = index
-                self._take_in([future for future in self._pending if future.done()])
+                self._go_on(submit, _Begun(index, tuple(seeds.sorted())))
+                self._take_in(submit, [future for future in self._pending if future.done()])
         while self._pending:
-            self._await()
+            self._await(submit)
 
-    def _await(self) -> None:
+    def _go_on(self, submit: Submit, unit: _Begun) -> None:
+        seeds = unit.seeds + unit.so_far.members
+        future = submit(self._units[unit.index], seeds, unit.so_far.left)
+        self._pending[future] = unit
+
+    def _await(self, submit: Submit) -> None:
         done, _ = wait(self._pending, self._terms.left_s(), FIRST_COMPLETED)
-        self._take_in(done)
+        self._take_in(submit, done)
 
-    def _take_in(self, done: Iterable[Future[Harvest]]) -> None:
+    def _take_in(self, submit: Submit, done: Iterable[Future[Harvest]]) -> None:
         for future in done:
-            index = self._pending.pop(future)
-            harvest = self.harvests[index] = future.result()
-            if self._terms.journal is not None:
-                self._terms.journal.add(self._number, index, harvest)
-            _offer(self._best, harvest.members)
-            if self._terms.progress is not silent:
-                self._terms.progress(told(self._state(self._best)))
+            unit = self._pending.pop(future)
+            harvest = unit.so_far.then(future.result())
+            if harvest.left:
+                self._go_on(submit, replace(unit, so_far=harvest))
+            else:
+                self._note(unit.index, harvest)
         if self._terms.left_s() == 0 and len(self.harvests) < len(self._units):
             raise _TimeUpError
+
+    def _note(self, index: int, harvest: Harvest) -> None:
+        self.harvests[index] = harvest
+        if self._terms.journal is not None:
+            self._terms.journal.add(self._number, index, harvest)
+        _offer(self._best, harvest.members)
+        if self._terms.progress is not silent:
+            self._terms.progress(told(self._state(self._best)))
 
     def call_off(self) -> None:
         """Call off what is not yet begun elsewhere, however the search ended.

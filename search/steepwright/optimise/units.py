@@ -1,13 +1,16 @@
 """The search divided into units of work, in a fixed order.
 
-A unit is one box of lengths, at all places: they share its cut lists. It starts from the front that
-the units at least `LAG` before it found, so what it finds depends neither on who works on it nor on
-when; up to `LAG` units may be worked on at the same time (`first_told`).
+A unit is one box of lengths, at all places: they share its cut lists. Boxes of which little fits
+the room go together. A unit starts from the front that the units at least `LAG` before it found, so
+what it finds depends neither on who works on it nor on when; up to `LAG` units may be worked on at
+the same time (`first_told`). One that takes long is done in parts (`PART_S`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+import time
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -15,7 +18,7 @@ import numpy as np
 import numpy.typing as npt
 
 from steepwright.optimise.bounds import Rates, box_table_cents
-from steepwright.optimise.branch import SOLVE_FROM, Branch, Tally
+from steepwright.optimise.branch import SOLVE_FROM, Branch, Open, Tally
 from steepwright.optimise.branch_wide import WideBranch
 from steepwright.optimise.entries import steepest_first
 from steepwright.optimise.found import Found
@@ -40,25 +43,52 @@ WIDE_LAG = 8
 """The same for units of wider walls: hardly any of them finds something."""
 
 
-class Unit(NamedTuple):
-    """Some places in the box at a least corner; `sowing` looks at the box's steepest walls only.
+LEAST_FULL = 0.25
+"""Boxes go together until what fits the room of them makes up so much of a whole box."""
 
-    `wide` looks at the walls that are wider than they must be, not at those of the least width.
-    """
+
+class Box(NamedTuple):
+    """Some places in the box at a least corner."""
 
     places: tuple[int, ...]
     row: int
     column: int
+
+
+class Unit(NamedTuple):
+    """Some boxes; `sowing` looks at the one's steepest walls only.
+
+    `wide` looks at the walls that are wider than they must be, not at those of the least width.
+    """
+
+    boxes: tuple[Box, ...]
     sowing: bool
     wide: bool = False
 
 
+PART_S = 0.2
+"""A unit done elsewhere that has taken so long [s] is left, for whoever is next to go on with it.
+
+A step is never left half done. What a unit finds doesn't depend on where it is left. Processes of
+our own do it whole: they know its cut lists, which another would have to find again.
+"""
+
+FEW = 32
+"""So few entries are not left: whoever went on with them would be done at once."""
+
+
 @dataclass(frozen=True, slots=True)
 class Harvest:
-    """What a unit found that it wasn't told of, and how much it looked at."""
+    """What a unit found that it wasn't told of, how much it looked at, and what it has left."""
 
     members: tuple[Member, ...]
     tally: Tally
+    left: tuple[Open, ...] = ()
+
+    def then(self, more: Harvest) -> Harvest:
+        """Return what the unit found with what going on with it gave."""
+        best: Front[Found] = Front.of(self.members + more.members, rank_of)
+        return Harvest(tuple(best.sorted()), self.tally.plus(more.tally), more.left)
 
 
 def units_of(model: Model) -> tuple[Unit, ...]:
@@ -69,19 +99,46 @@ def units_of(model: Model) -> tuple[Unit, ...]:
     once more for wider walls, nearly all of which are ruled out by then. The longest boards come
     first. What fits the room nowhere is left out.
     """
-    reach, units = model.reach, []
-    rounds = [(True, False, BOX_SIZES[0]), (False, False, SOLVE_FROM)]
-    if model.wider is not None:
-        rounds.append((False, True, SOLVE_FROM))
-    for sowing, wide, size in rounds:
-        for row, column in steepest_first(model.grid, size):
-            fall = reach.fall_mm[size][reach.index, row // size, column // size]
-            most = fall.max(axis=(1, 2)).tolist()
-            roomy = sorted(range(len(most)), key=lambda place: (-most[place], place))
-            places = tuple(place for place in roomy if most[place] >= 0)
-            groups = [(place,) for place in places] if sowing else [places] if places else []
-            units += [Unit(group, row, column, sowing, wide) for group in groups]
+    sown = _boxes(model, BOX_SIZES[0])
+    units = [Unit((box._replace(places=(n,)),), True) for box in sown for n in box.places]
+    boxes = tuple(_together(model, _boxes(model, SOLVE_FROM)))
+    for wide in (False,) if model.wider is None else (False, True):
+        units += [Unit(some, False, wide) for some in boxes]
     return tuple(units)
+
+
+def _boxes(model: Model, size: int) -> Iterator[Box]:
+    """Give the boxes of a size, and the places where some wall in it fits, the roomy ones first."""
+    reach = model.reach
+    for row, column in steepest_first(model.grid, size):
+        fall = reach.fall_mm[size][reach.index, row // size, column // size]
+        most = fall.max(axis=(1, 2)).tolist()
+        roomy = sorted(range(len(most)), key=lambda place: (-most[place], place))
+        places = tuple(place for place in roomy if most[place] >= 0)
+        if places:
+            yield Box(places, row, column)
+
+
+def _together(model: Model, boxes: Iterable[Box]) -> Iterator[tuple[Box, ...]]:
+    """Give boxes of `SOLVE_FROM` cells a side by ones, but those that are hardly full together."""
+    some: tuple[Box, ...] = ()
+    full = 0.0
+    for box in boxes:
+        some += (box,)
+        full += _full(model, box)
+        if full >= LEAST_FULL:
+            yield some
+            some, full = (), 0.0
+    if some:
+        yield some
+
+
+def _full(model: Model, box: Box) -> float:
+    """Return what part of a box fits the room, of all its lengths and sheets at its places."""
+    reach = model.reach
+    rows, columns = (slice(at, at + SOLVE_FROM) for at in (box.row, box.column))
+    angle = reach.angle_mdeg[1][reach.index[list(box.places)], rows, columns]
+    return float(np.mean(angle >= 0))
 
 
 def first_told(units: tuple[Unit, ...]) -> list[int]:
@@ -94,15 +151,32 @@ def first_told(units: tuple[Unit, ...]) -> list[int]:
     return [max(index + 1 - lag, least) for index, (lag, least) in enumerate(lags)]
 
 
-def work_on(model: Model, rates: Rates, unit: Unit, seeds: Iterable[Member]) -> Harvest:
-    """Search one unit, told of some designs."""
+def work_on(
+    model: Model,
+    rates: Rates,
+    unit: Unit,
+    seeds: Iterable[Member],
+    left: tuple[Open, ...] = (),
+    part_s: float = math.inf,
+) -> Harvest:
+    """Search one unit, told of some designs, for some time [s] or little more.
+
+    `left` is what it had left last time.
+    """
+    until = time.perf_counter() + part_s
     of = WideBranch if unit.wide else Branch
-    branch = of(*_looked_at(model, rates, unit.wide), Front.of(seeds, rank_of))
+    branch = of(*_looked_at(model, rates, unit.wide), Front.of(seeds, rank_of), open=list(left))
     told = dict(branch.front.members)
-    work = branch.sow_box if unit.sowing else branch.search_box
-    work(unit.places, (unit.row, unit.column))
+    if not left:
+        begin = branch.sow_box if unit.sowing else branch.open_box
+        for places, row, column in reversed(unit.boxes):
+            begin(places, (row, column))
+    while branch.open:
+        branch.go_on()
+        if time.perf_counter() > until and branch.still_open() > FEW:
+            break
     new = (member for member in branch.front.sorted() if told.get(member[0]) != member[1])
-    return Harvest(tuple(new), branch.tally)
+    return Harvest(tuple(new), branch.tally, tuple(branch.open))
 
 
 def _looked_at(model: Model, rates: Rates, wide: bool) -> tuple[Model, Rates]:
@@ -121,9 +195,8 @@ def least_cents(model: Model, rates: Rates, units: tuple[Unit, ...], degrees: In
     """
     least_mounts = model.space.mount_counts[0]
     reach, bounds = model.reach, np.full((len(units), len(degrees)), NO_COST, dtype=np.int64)
-    for number, (places, row, column, sowing, wide) in enumerate(units):
-        if sowing:
-            continue
+    boxes = [(n, u.wide, box) for n, u in enumerate(units) if not u.sowing for box in u.boxes]
+    for number, wide, (places, row, column) in boxes:
         table = _by_thickness(*_looked_at(model, rates, wide), row, column)
         cents = table + least_mounts * model.pricer.mount_cents[:, None]
         for place in places:

@@ -19,15 +19,17 @@ from functools import cached_property
 from typing import Any, TypeVar
 
 from steepwright.optimise.bounds import Rates, build_rates
+from steepwright.optimise.branch import Open
 from steepwright.optimise.model import Model, build_wide_model
 from steepwright.optimise.space import build_space
 from steepwright.optimise.terms import Terms
-from steepwright.optimise.units import Harvest, Member, Unit, work_on
+from steepwright.optimise.units import PART_S, Harvest, Member, Unit, work_on
 from steepwright.pricing.market import Market
 from steepwright.structure import prepare
 
 Result = TypeVar("Result")
-Submit = Callable[[Unit, tuple[Member, ...]], "Future[Harvest]"]
+Submit = Callable[[Unit, tuple[Member, ...], tuple[Open, ...]], "Future[Harvest]"]
+"""Has a unit begun, told of some designs, or gone on with where it has something left."""
 
 
 def can_fork() -> bool:
@@ -37,34 +39,38 @@ def can_fork() -> bool:
 
 @contextmanager
 def crew(terms: Terms, model: Model, rates: Rates) -> Iterator[Submit]:
-    """Give a function that has a unit of the model's search done, now or later."""
+    """Give what has units of the model's search done."""
     if terms.executor is not None:
         yield _elsewhere(terms.executor, model.space.market)
     elif terms.workers < 2 or not can_fork():
-        yield lambda unit, seeds: _at_once(model, rates, unit, seeds)
+        yield lambda *job: _at_once(model, rates, *job)
     else:
         prepare((sheeting.split.columns, sheeting.studs) for sheeting in model.space.sheetings)
         with _handed_down((model, rates)) as key, local_processes(terms.workers) as pool:
-            yield lambda unit, seeds: pool.submit(_do_unit_here, key, unit, seeds)
+            yield lambda unit, seeds, _: pool.submit(_do_unit_here, key, unit, seeds)
 
 
-def _at_once(model: Model, rates: Rates, unit: Unit, seeds: tuple[Member, ...]) -> Future[Harvest]:
+def _at_once(
+    model: Model, rates: Rates, unit: Unit, seeds: tuple[Member, ...], left: tuple[Open, ...]
+) -> Future[Harvest]:
     done: Future[Harvest] = Future()
-    done.set_result(work_on(model, rates, unit, seeds))
+    done.set_result(work_on(model, rates, unit, seeds, left, PART_S))
     return done
 
 
 def _elsewhere(executor: Executor, market: Market) -> Submit:
     packed = pickle.dumps(market)
     key = hashlib.sha256(packed).hexdigest()
-    return lambda unit, seeds: executor.submit(_do_unit, key, packed, unit, seeds)
+    return lambda *job: executor.submit(_do_unit, key, packed, *job)
 
 
 _models: dict[str, tuple[Model, Rates]] = {}
 """The model that a worker elsewhere has built from its market."""
 
 
-def _do_unit(key: str, packed: bytes, unit: Unit, seeds: tuple[Member, ...]) -> Harvest:
+def _do_unit(
+    key: str, packed: bytes, unit: Unit, seeds: tuple[Member, ...], left: tuple[Open, ...]
+) -> Harvest:
     found = _models.get(key)
     if found is None:
         # `packed` comes from the process that asks, over a channel that runs its code anyway.
@@ -72,7 +78,7 @@ def _do_unit(key: str, packed: bytes, unit: Unit, seeds: tuple[Member, ...]) -> 
         found = model, build_rates(model)
         _models.clear()
         _models[key] = found
-    return work_on(*found, unit, seeds)
+    return work_on(*found, unit, seeds, left, PART_S)
 
 
 _shared: dict[int, Any] = {}

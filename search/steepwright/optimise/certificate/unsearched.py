@@ -39,7 +39,11 @@ def open_boxes(model: Model, open_units: Iterable[Unit] | None) -> tuple[OpenBox
 
 
 def _boxes(beams: list[int], unit: Unit) -> set[OpenBox]:
-    return {(SOLVE_FROM, beams[place], unit.row, unit.column) for place in unit.places}
+    return {
+        (SOLVE_FROM, beams[place], row, column)
+        for places, row, column in unit.boxes
+        for place in places
+    }
 
 
 def _within(box: OpenBox) -> OpenBox:
