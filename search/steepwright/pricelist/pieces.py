@@ -29,10 +29,7 @@ def _bands() -> dict[str, tuple[str, float, float]]:
 
 def tell_odd_pieces(offers: Iterable[HardwareOffer], ctx: ListContext) -> None:
     """Tell the small parts one of which costs far more or less than its kind and size do."""
-    known = currencies().get(ctx.currency)
-    if known is None:
-        return
-    odd = [(one, band) for one in offers if (band := _broken(one, float(known.eur_rough)))]
+    odd = [(one, band) for one in offers if (band := _band(one, ctx)) and _side(one, band)]
     most = limit("max_listed_rows")
     for one, band in odd[:most]:
         told = (
@@ -47,22 +44,15 @@ def tell_odd_pieces(offers: Iterable[HardwareOffer], ctx: ListContext) -> None:
 
 def may_be_a_packs(offer: HardwareOffer, ctx: ListContext) -> bool:
     """Return whether a price for one may be that of a pack: far too dear, or not judged."""
-    known = currencies().get(ctx.currency)
-    if known is None or (_bands()[offer.kind][0] == "dm3" and not offer.length_mm):
-        return True
-    band = _broken(offer, float(known.eur_rough))
-    return band is not None and _each(offer) > band[1]
+    band = _band(offer, ctx)
+    return band is None or _side(offer, band) > 0
 
 
 def is_for_one(offer: HardwareOffer, ctx: ListContext) -> bool:
     """Return whether a price is far too low for a pack, and is what one piece of it may cost."""
-    known = currencies().get(ctx.currency)
-    if known is None or offer.pack_quantity == 1:
-        return False
-    rate = float(known.eur_rough)
-    band = _broken(offer, rate)
-    is_low = band is not None and _each(offer) < band[0]
-    return is_low and _broken(replace(offer, pack_quantity=1), rate) is None
+    band = _band(offer, ctx)
+    one = replace(offer, pack_quantity=1)
+    return band is not None and _side(offer, band) < 0 and _side(one, band) == 0
 
 
 def _each(offer: HardwareOffer) -> float:
@@ -70,19 +60,22 @@ def _each(offer: HardwareOffer) -> float:
     return offer.price_cents / 100 / offer.pack_quantity
 
 
-def _broken(offer: HardwareOffer, rate: float) -> tuple[float, float] | None:
-    """Return the band [currency units for one] that an offer lies outside of; None if in it.
-
-    `rate` is what one currency unit is in EUR. Parts whose size is not said are not judged.
-    """
-    if offer.kind not in _bands():
+def _band(offer: HardwareOffer, ctx: ListContext) -> tuple[float, float] | None:
+    """Return what one such part may cost [currency units]; None where nobody can tell."""
+    known = currencies().get(ctx.currency)
+    if known is None or offer.kind not in _bands():
         return None
     unit, low, high = _bands()[offer.kind]
     size = 1.0
     if unit == "dm3":
         size = pi / 4 * float(offer.diameter_mm) ** 2 * offer.length_mm / _MM3_PER_DM3
-    least, most = low * size / rate, high * size / rate
-    return None if not size or least <= _each(offer) <= most else (least, most)
+    rate = float(known.eur_rough)
+    return (low * size / rate, high * size / rate) if size else None
+
+
+def _side(offer: HardwareOffer, band: tuple[float, float]) -> int:
+    """Return -1 for an offer below its band, 1 for one above, 0 for one in it."""
+    return (_each(offer) > band[1]) - (_each(offer) < band[0])
 
 
 def named(offer: HardwareOffer) -> str:
@@ -92,6 +85,6 @@ def named(offer: HardwareOffer) -> str:
 
 
 def _step(offer: HardwareOffer, band: tuple[float, float]) -> str:
-    if _each(offer) > band[1] and offer.pack_quantity == 1:
+    if _side(offer, band) > 0 and offer.pack_quantity == 1:
         return "if a pack costs that, say how many are in it with --pack-pieces"
     return "check the row's price, size and number in a pack"
