@@ -222,3 +222,63 @@ def test_panels_under_their_heading_are_no_lumber(read):
     found = read(lines(head, *rows, ["PANELS"], ["X1", "4x8 8 ft SuperCore", "each", "50.00"]))
     assert [one.sku for one in found.timber] == ["L1"]
     assert reasons(found) == {5: "neither a sheet nor timber nor hardware that we know"}
+
+
+US_HEAD = ["SKU", "Description", "UOM", "Price USD incl. sales tax"]
+
+
+# What the title's day would be as a section of 1.2 by 3.1 cm, the row's own 2x4 is not.
+@pytest.mark.parametrize("title", ["Lumber prices thru 12/31/2026", "Lumber, stock 38x140"])
+def test_a_row_s_own_nominal_size_goes_before_what_a_title_says(read, title):
+    rows = [[title], US_HEAD, ["24", "2x4-8' #2 SPF", "PC", "4.12"]]
+    found = read(lines(*rows))
+    told = [(one.width_mm, one.depth_mm, one.length_mm) for one in found.timber]
+    assert told == [(38, 88, 2438)]  # PS 20: 1 1/2 x 3 1/2 in; 8 ft of 304.8 mm
+
+
+def test_a_day_in_a_title_is_no_section(read):
+    rows = [["KVH Bauholz C24, Stand 16/12/2026"], ["Art", "Bezeichnung", "Preis EUR inkl. USt"]]
+    found = read(lines(*rows, ["K1", "KVH 5 m Stk", "20,00"]), basis="piece")
+    assert not found.timber
+    assert reasons(found) == {3: "no section that fits a bar"}
+
+
+@pytest.mark.parametrize(
+    ("name", "length_mm"),
+    [("2x4-8' SPF #2", 2438), ("2x4-8 SPF #2", 2438), ('2x4-92.625" SPF #2', 2352)],
+)
+def test_a_hyphen_before_a_length_with_or_without_its_mark(read, name, length_mm):
+    """A stud of 92 5/8 in is 2352.7 mm."""
+    doubled = name.replace('"', '""')
+    found = read(lines(US_HEAD, ["24", f'"{doubled}"', "PC", "4.12"]))
+    assert [one.length_mm for one in found.timber] == [length_mm]
+
+
+def test_a_price_for_a_length_is_no_length(read):
+    head = ["Section (mm)", "Grade", "Length (m)", "£/m", "£/length"]
+    rows = [["Prices inc. VAT"], head, ["47 x 100", "C24", "3.6", "", "10.30"]]
+    found = read(lines(*rows, ["47 x 150", "C24", "4.8", "4.35", ""]))
+    assert [(one.length_mm, one.price_cents) for one in found.timber] == [
+        (3600, 1030),
+        (4800, 2088),
+    ]
+
+
+# BB/BB, S/BB, BB/CP: face grades of plywood (EN 635, from memory).
+@pytest.mark.parametrize("grade", ["BB/BB", "S/BB", "BB/CP"])
+def test_a_grade_of_faces_tells_plywood(read, grade):
+    head = ["Description", "Thickness", "Sheet size", "EUR each inc VAT"]
+    found = read(lines(head, [f"Birch throughout {grade}", "18mm", "1525 x 1525", "64.00"]))
+    assert [(one.kind, one.price_cents) for one in found.sheets] == [("birch", 6400)]
+
+
+@pytest.mark.parametrize(("title", "unit"), [("Stk/Pkg", "Pkg"), ("Stück Packung", "Packung")])
+def test_pieces_of_a_pack_stand_under_their_title(read, title, unit):
+    head = ["Dimension", "Type", title, f"EUR inkl. MwSt/{unit}"]
+    found = read(lines(head, ["6x120", "Tellerkopf", "100", "38,50"]))
+    assert [(one.pack_quantity, one.price_cents) for one in found.hardware] == [(100, 3850)]
+
+
+def test_a_count_beside_a_box_is_what_it_holds(read):
+    found = read(lines(US_HEAD, ["S3", "#9 x 3 in wood screw 100ct", "BX", "14.95"]))
+    assert [(one.pack_quantity, one.price_cents) for one in found.hardware] == [(100, 1495)]

@@ -57,7 +57,7 @@ def bar_size(draft: Draft, ctx: ListContext) -> BarSize:
         found.take_text(text, column.unit)
         tell_inherited(before != (found.section, found.lengths), draft, ctx)
     for text in draft.context:
-        found.take_text(text, "")
+        found.take_above(text)
     is_nominal = not found.section and found.nominal is not None
     return BarSize(found.section, found.lengths, found.nominal, is_nominal)
 
@@ -122,6 +122,13 @@ class _Bar:
                 self.lengths = length
         if self.lengths.form == "none" and text:
             self.lengths = lengths_in(_without_sections(plain), unit, self.imperial)
+
+    def take_above(self, text: str) -> None:
+        """Take what a heading says and the row did not; the row's nominal size is its section."""
+        own = self.section, self.nominal
+        self.take_text(text, "")
+        if any(own):
+            self.section, self.nominal = own
 
 
 def _section_by_columns(draft: Draft, ctx: ListContext) -> tuple[Reading, ...]:

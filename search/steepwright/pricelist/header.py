@@ -174,7 +174,8 @@ def _role(title: str) -> str:
         return "price"
     if not role and _is_tier_title(title):
         return "price"
-    if role in ("", "length", "size", "thickness") and _size_in(title):
+    is_sized = role in ("", "length", "size", "thickness") and _size_in(title)
+    if is_sized or (role in _SIZE_ROLES and _has_sign(title)):
         return "price"
     # "Ex VAT" under a title that reaches over several prices: only of a price is that said.
     return "price" if not role and has("vat_word", words) and vat_in(title, True).stance else role

@@ -11,7 +11,8 @@ from steepwright.pricelist.draft import Draft
 from steepwright.pricelist.words import entries, fold, shape
 
 _PIECES = (
-    r"(?:stk|stck|st|stuck|stueck|pcs|pc|pieces?|pces|pce|szt|sztuk|pz|pezzi|uds|ud|unidades|stuks)"
+    r"(?:stk|stck|st|stuck|stueck|pcs|pc|pieces?|pces|pce|szt|sztuk|pz|pezzi|uds|ud|unidades|stuks|"
+    r"ct|count)"
 )
 _PACK = "(?:{})".format(
     "|".join(

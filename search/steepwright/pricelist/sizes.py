@@ -43,9 +43,15 @@ SPAN_RATING = re.compile(r"(?<![\w.,/])(?:(?:12|16|20|24)/0|24/16|32/16|40/20|48
 """Rated panels' greatest spacing of roof and floor supports [in], PS 1 and PS 2 [M]; no size."""
 _STUCK = re.compile(r"(?<![\w.,])(mm|cm)\.?(?=\d)")
 """A unit before its number, such as ``mm18``."""
+_DATE = re.compile(
+    r"(?<![\w.,/-])(?:[0-2]?\d|3[01])([./-])(?:[0-2]?\d|3[01])\1\s?20[2-9]\d(?![\w/-]|[.,]\d)"
+)
+"""A day in full, whose numbers are no size."""
 _INCHES = re.compile(r"\d\s*(?:in\b|inch|zoll|ft\b|')")
 _INCH_MARKS = re.compile(r"\d\s*(?:\"|''|′|″|in\b|inch|ft\b|feet|'(?!\d{3}))")
-_HYPHENED = re.compile(r"(?<![\w.,/x])(\d{1,2}x\d{1,2})-(\d{1,3}(?:\.\d+)?)(?![\w.,/x])")
+_HYPHENED = re.compile(
+    r"(?<![\w.,/x])(\d{1,2}x\d{1,2})-(\d{1,3}(?:\.\d+)?)('|\"|\s?ft\b|\s?in\b)?(?![\w.,/x])"
+)
 _UNITS = {
     "mm": "mm",
     "cm": "cm",
@@ -118,7 +124,7 @@ def prepare(text: str, imperial: bool) -> str:
     plain = fold(text).replace("″", '"').replace("”", '"').replace("“", '"').replace("′", "'")
     if not plain.isascii() or "*" in plain:
         plain = _OTHER_TIMES.sub("x", plain)
-    plain = _STUCK.sub(r"\1 ", plain)
+    plain = _STUCK.sub(r"\1 ", _DATE.sub(";", plain))
     if "/" in plain and imperial:
         plain = SPAN_RATING.sub(";", plain)
     if "/" in plain and (imperial or '"' in plain or _INCHES.search(plain)):
@@ -127,8 +133,8 @@ def prepare(text: str, imperial: bool) -> str:
 
 
 def _hyphened_length(found: re.Match[str]) -> str:
-    """Return the length of ``2x6-12`` [ft] or ``2x4-92.625`` [in] as the third size."""
-    return f"{found[1]}x{found[2]}" + ("'" if Decimal(found[2]) <= 24 else '"')
+    """Return the length of ``2x6-12'``, ``2x6-12`` [ft] or ``2x4-92.625`` [in] as third size."""
+    return f"{found[1]}x{found[2]}" + (found[3] or ("'" if Decimal(found[2]) <= 24 else '"'))
 
 
 def bare_fractions(text: str) -> set[Decimal]:
