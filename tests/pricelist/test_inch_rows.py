@@ -146,3 +146,9 @@ def test_lengths_are_answered_in_the_lists_own_feet(tmp_path, lengths):
     assert [q.flag for q in asked.questions if q.key == "lengths"] == ["--lengths 8,10,12 (in ft)"]
     expected = [2500] if "m" in lengths else [2438, 3048, 3657]
     assert [bar.length_mm for bar in found.timber] == expected
+
+
+def test_a_thickness_without_values_is_told_to_a_tenth(tmp_path):
+    """7/16 in are 11.1125 mm, which no caliper tells."""
+    found = read(tmp_path, ['7/16" 4x8 OSB'], currency="USD")
+    assert [one.reason for one in found.left_out] == ["no strength values for rated OSB 11.1 mm"]

@@ -638,7 +638,7 @@ SKU,Description,UOM,Price
     {
         7: "neither a sheet nor timber nor hardware that we know",
         10: "tongue and groove, whose edges are no straight joint",
-        11: "no strength values for OSB/3 11.1125 mm",
+        11: "no strength values for OSB/3 11.1 mm",
     },
     {"tongue_groove"},
 )
@@ -664,7 +664,7 @@ Sales tax included.
     },
     {
         5: "LVL: no strength values for it",
-        7: "no strength values for rated plywood 11.90625 mm",  # CDX is no European class
+        7: "no strength values for rated plywood 11.9 mm",  # CDX is no European class
     },
     set(),
 )
@@ -958,7 +958,7 @@ Sku,Product,Thick,Width,Length,Price $/sheet or $/pc
         (6, "88x139", 3657, "C24", "planed", 3200),
         (7, "38x285", 6096, "C18", "planed", 4800),
     },
-    {3: "no strength values for rated plywood 11.90625 mm"},
+    {3: "no strength values for rated plywood 11.9 mm"},
     set(),
 )
 LISTS["quotes"] = (

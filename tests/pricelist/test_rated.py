@@ -53,7 +53,7 @@ def test_a_thin_sheathing_is_left_out_for_its_values_not_for_a_european_class(tm
     assert not found.sheets
     why = [one.reason for one in found.left_out]
     assert why == [
-        "no strength values for rated OSB 11.1125 mm",
+        "no strength values for rated OSB 11.1 mm",
         "rated OSB 40/20: only 48/24 has strength values here",
     ]
     assert not any(one.key == "osb" for one in found.questions)

@@ -33,9 +33,8 @@ def build_sheet(draft: Draft, quotes: Quotes, stock: int | None, ctx: ListContex
         return problem or Built(reason="no size that fits a sheet")
     choice = panel_for(draft.kind.kind, thickness.mm[0], ctx.materials)
     if choice is None:
-        return Built(
-            reason=f"no strength values for {draft.kind.kind} {thickness.mm[0].normalize():f} mm"
-        )
+        told_mm = round(thickness.mm[0], 1).normalize()
+        return Built(reason=f"no strength values for {draft.kind.kind} {told_mm:f} mm")
     if choice.note:
         ctx.assume("price-list-thickness", f"{draft.kind.kind}: {choice.note}", row)
     piece = Piece(
