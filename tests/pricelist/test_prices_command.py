@@ -211,3 +211,25 @@ def test_a_terminal_is_asked_and_its_answers_are_kept(price_list, tmp_path, monk
     kept = (tmp_path / "liste.csv.answers.toml").read_text(encoding="utf-8")
     assert 'vat = "25"' in kept
     capsys.readouterr()
+
+
+def test_a_wrong_answer_is_asked_again_with_an_example(tmp_path, monkeypatch, capsys):
+    """1 ft is no length of a bar; nothing that was answered before is lost."""
+    path = tmp_path / "list.csv"
+    rows = "2x4 SPF #2,LF,0.80\n18mm 4x8 Baltic birch,each,80.00\n"
+    path.write_text("Description,Unit,Price USD incl. sales tax\n" + rows, encoding="utf-8")
+    told, asked = iter(["eight", "1", "8,10"]), []
+
+    def prompt(text, **_):
+        asked.append(text)
+        return next(told)
+
+    monkeypatch.setattr("click.prompt", prompt)
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    yard = tmp_path / "yard"
+    assert run(["prices", str(path), "--out", str(yard)]) == 0
+    assert len(asked) == 3
+    assert asked[0].endswith("Such as 8,10,12 (in ft)")
+    assert capsys.readouterr().err.count("That can't be") == 2
+    assert {bar.length_mm for bar in read_catalog(yard, whole=False).timber} == {2438, 3048}

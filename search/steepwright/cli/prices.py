@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 import shlex
 import sys
 from collections.abc import Callable, Sequence
@@ -14,10 +15,10 @@ import click
 
 from steepwright.cli.console import cents_option, note, out, write_json
 from steepwright.cli.options import FOLDER
-from steepwright.errors import UsageError
+from steepwright.errors import InputError, UsageError
 
 if TYPE_CHECKING:
-    from steepwright.pricelist import Answers, PriceListReading
+    from steepwright.pricelist import Answers, PriceListReading, Question
 
 FORMAT = "steepwright prices 1"
 OPEN = 3
@@ -174,7 +175,6 @@ def _trip_cents(text: str) -> int:
 
 def _answers(given: dict[str, Any]) -> Answers:
     """Return the answers that the flags give, checked."""
-    from steepwright.errors import InputError
     from steepwright.pricelist.answers import from_mapping
 
     _known_codes(given["accept"])
@@ -222,11 +222,23 @@ def _read(
     reading = read_price_list(path, answers, today, not forget)
     while reading.blocking and not as_json and sys.stdin.isatty() and sys.stderr.isatty():
         question = reading.blocking[0]
-        kind = click.Choice(question.choices) if question.choices else None
-        told = click.prompt(question.text, type=kind, err=True)
-        answers = answers.merged(from_mapping({question.key: told}, "answer"))
-        reading = read_price_list(path, answers, today, not forget)
+        try:
+            more = answers.merged(from_mapping({question.key: _told(question)}, "answer"))
+            reading = read_price_list(path, more, today, not forget)
+        except InputError as problem:
+            note(f"That can't be: {problem}")
+            continue
+        answers = more
     return reading, answers
+
+
+def _told(question: Question) -> str:
+    """Return what the user answers; a question of free text shows the example of its flag."""
+    if question.choices:
+        return str(click.prompt(question.text, type=click.Choice(question.choices), err=True))
+    example = re.match(r"--[\w-]+ (.+?)(?:, or --.*)?$", question.flag)
+    such = f"\nSuch as {example[1]}" if example else ""
+    return str(click.prompt(question.text + such, err=True))
 
 
 def _refusal(readings: Sequence[PriceListReading], strict: bool) -> str:

@@ -123,9 +123,7 @@ def lengths_in(
 
 def _with_its_unit(found: re.Match[str]) -> str:
     """Return a labelled length with the one unit in which it can be that of a bar."""
-    units = [
-        name for name in ("cm", "mm") if BAR_MM[0] <= int(found[1]) * UNIT_MM[name] <= BAR_MM[1]
-    ]
+    units = [one for one in ("cm", "mm") if _fitting((Decimal(found[1]),), one) is not None]
     return f" {found[1]} {units[0]}" if len(units) == 1 else found[0]
 
 
