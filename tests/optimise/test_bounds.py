@@ -35,7 +35,7 @@ from steepwright.optimise.model import Model, build_model
 from steepwright.optimise.space import build_space
 from steepwright.pricing.hardware import UNAVAILABLE_CENTS
 from steepwright.pricing.market import build_market
-from steepwright.pricing.wall import bar_parts, columns_of
+from steepwright.pricing.wall import bar_parts, columns_of, rows_of
 from steepwright.verify.area import area_costs, piece_charge_cents
 
 SEEDS = [1, 4, 9]
@@ -145,6 +145,36 @@ def test_a_larger_box_is_never_bounded_higher(seed: int, quick: bool) -> None:
         bars = bars_cents(model, entries, size)
         found.append(sheets_bound_cents(model, entries, bars, size, quick=quick))
     assert all((b <= a).all() for a, b in itertools.pairwise(found))
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_box_is_bounded_by_ranges_that_hold_all_pieces_of_its_walls(seed: int) -> None:
+    """Pieces cut to be alike are of one kind there, though some are a mm longer than others."""
+    model, _ = made(seed)
+    space, limits = model.space, model.space.market.limits
+    least, most = (2400, 200, 1201), (2405, 210, 1205)
+    uneven = 0
+    for sheeting in space.sheetings:
+        corners = model.exact.corners(sheeting, least, most)
+        if corners is None:
+            continue
+        rows, columns = sheeting.split.rows, sheeting.split.columns
+        for board, kicker, width in itertools.product(*map(range, least, (x + 1 for x in most))):
+            across = columns_of(sheeting.split, width, limits)
+            up = rows_of(sheeting.split, board, limits)
+            assert across is not None
+            assert up is not None
+            uneven += len(set(across)) > 1 and not sheeting.split.full_column_mm
+            uneven += len(set(up)) > 1 and not sheeting.split.full_row_mm
+            pieces = itertools.product(up, across)
+            for piece, (low, high, _) in zip(pieces, corners[0], strict=True):
+                assert all(a <= b <= c for a, b, c in zip(low, piece, high, strict=True))
+            for wide, (low, high, _) in zip(across, corners[1], strict=True):
+                assert low[0] <= wide <= high[0]
+                assert low[1] <= kicker <= high[1]
+        if not (sheeting.split.full_row_mm or sheeting.split.full_column_mm):
+            assert corners[0] == [corners[0][0]] * (rows * columns)
+    assert uneven
 
 
 @pytest.mark.parametrize("seed", SEEDS)

@@ -250,7 +250,7 @@ class ExactCosts:
         wider = columns_of(split, most[2], limits)
         if rows_high is None or columns is None or wider is None:
             return None
-        widths = tuple(zip(columns, wider, strict=True))
+        widths = _ranges(columns, wider, split.full_column_mm)
         rows_low = rows_of(split, least[0], limits)
         if rows_low is None:
             full = (split.full_row_mm,) * (split.rows - 1)
@@ -260,7 +260,7 @@ class ExactCosts:
         need: Grain = "width" if sheeting.grain == "across" else "any"
         board = [
             ((low, narrow), (high, wide), need)
-            for low, high in zip(rows_low, rows_high, strict=True)
+            for low, high in _ranges(rows_low, rows_high, split.full_row_mm)
             for narrow, wide in widths
         ]
         kicker: list[PartRange] = []
@@ -274,6 +274,15 @@ class ExactCosts:
         stock = market.sheet_stock[family]
         cents = ranged_bound_cents(ranges, stock, market.kerf_mm, quick=quick)
         return UNAVAILABLE_CENTS if cents is None else cents
+
+
+def _ranges(low: tuple[int, ...], high: tuple[int, ...], full_mm: int) -> list[tuple[int, int]]:
+    """Return the ranges [mm] of pieces in a row between two divisions of a length.
+
+    Pieces cut to be alike differ by the mm that are left over. All count as having all sizes of
+    any: bounds only fall by it, and lists of few kinds of pieces are solved much sooner.
+    """
+    return list(zip(low, high, strict=True)) if full_mm else [(min(low), max(high))] * len(low)
 
 
 def _require_none(faults: tuple[str, ...]) -> None:
