@@ -22,6 +22,11 @@ def shipped_catalog_dir() -> Path:
     return catalogs_dir() / "yard"
 
 
+def shipped_catalog_dirs() -> tuple[Path, ...]:
+    """Return all shipped yards, the example first; each has a currency of its own."""
+    return tuple(sorted(catalogs_dir().glob("yard*")))
+
+
 def program_hash() -> str:
     """Return a hash of this program's own text: whatever changes it may change its results."""
     digest = hashlib.sha256()

@@ -146,3 +146,53 @@ def test_a_list_without_tax_on_which_tax_comes_is_one_with_tax(lists, capsys):
     assert read_catalog(yard).vat == "included"
     assert run([*args, "0", *other]) == 3
     assert "--vat RATE --prices-exclude-vat" in capsys.readouterr().err
+
+
+US = """Item,Description,Price each (USD)
+1,2x4x8 SPF #2,4.28
+2,"Baltic birch plywood, 18 mm x 5 ft x 5 ft",62.00
+3,Wood screws #8 x 1-5/8 in box of 100,9.98
+"""
+
+
+def us_yard(lists, *more):
+    path, yard = lists / "us.csv", lists / "yard"
+    path.write_text(US, encoding="utf-8")
+    taxes = ("--vat", "0", "--prices-exclude-vat", "--nominal", "us")
+    assert run(["prices", str(path), *taxes, *more, "--out", str(yard)]) == 0
+    return yard
+
+
+def test_what_a_list_in_dollars_lacks_comes_from_the_shipped_yard_in_dollars(lists, capsys):
+    """Its screws too have a make to be like: #8 x 1-5/8 in is no metric size."""
+    made = read_catalog(us_yard(lists))
+    na, example = read_catalog(catalogs_dir() / "yard-na"), read_catalog()
+    assert (na.currency, example.currency) == ("USD", "EUR")
+    assert made.mounts == na.mounts
+    assert {row.yard for row in made.hardware} == {na.name}
+    own = next(row for row in made.screws if row.sku == "3")
+    like = next(row for row in na.screws if row.length_mm == own.length_mm)
+    assert (own.diameter_mm, own.root_mm, own.price_cents) == (like.diameter_mm, like.root_mm, 998)
+    told = capsys.readouterr()
+    assert "one to one" not in told.out + told.err + made.note
+    assert "catalog-currency" not in {finding.code for finding in made.findings}
+
+
+def test_filling_a_list_in_dollars_from_the_shipped_one_takes_that_in_dollars(lists, capsys):
+    path = lists / "sheets-us.csv"
+    rows = [line for line in US.splitlines(keepends=True) if not line.startswith("1,")]
+    path.write_text("".join(rows), encoding="utf-8")
+    args = ["prices", str(path), "--vat", "0", "--prices-exclude-vat", "--fill-from", "shipped"]
+    assert run([*args, "--out", str(lists / "yard")]) == 0
+    na = read_catalog(catalogs_dir() / "yard-na")
+    assert read_catalog(lists / "yard").timber == na.timber
+
+
+def test_a_currency_that_no_shipped_yard_has_is_told_beside_the_example(lists):
+    yard = us_yard(lists)
+    heading = (yard / "yard.toml").read_text(encoding="utf-8").replace('"USD"', '"AUD"')
+    (yard / "yard.toml").write_text(heading, encoding="utf-8")
+    made = read_catalog(yard)
+    assert made.mounts == read_catalog().mounts
+    told = [one.message for one in made.findings if one.code == "catalog-currency"]
+    assert any("in EUR and count one to one as AUD" in message for message in told)

@@ -6,6 +6,7 @@ import datetime
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import Any, Literal
 
@@ -13,6 +14,7 @@ from steepwright.catalog.rows import YARD_FILE, did_you_mean
 from steepwright.catalog.tables import read_text
 from steepwright.catalog.toml_text import toml_data
 from steepwright.findings import Finding, Findings
+from steepwright.resources import shipped_catalog_dir, shipped_catalog_dirs
 
 Vat = Literal["included", "excluded"]
 
@@ -60,6 +62,14 @@ def read_heading(folder: Path, problems: Findings) -> Heading | None:
     if found:
         return None
     return Heading(**{key: str(values.get(key, "")).strip() for key in _RULES})  # type: ignore[arg-type]
+
+
+@cache
+def shipped_in(currency: str) -> Path:
+    """Return the shipped yard whose prices are in a currency, the example where none has it."""
+    headings = [(folder, read_heading(folder, Findings())) for folder in shipped_catalog_dirs()]
+    alike = (folder for folder, heading in headings if heading and heading.currency == currency)
+    return next(alike, shipped_catalog_dir())
 
 
 def _syntax(path: Path, message: str) -> Finding:

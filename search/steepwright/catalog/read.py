@@ -8,7 +8,7 @@ from pathlib import Path
 
 from steepwright.catalog.crosscheck import Placed, doubles, materials_of
 from steepwright.catalog.gaps import gaps, stand_in
-from steepwright.catalog.heading import Heading, read_heading
+from steepwright.catalog.heading import Heading, read_heading, shipped_in
 from steepwright.catalog.materials import read_materials
 from steepwright.catalog.rows import (
     CATALOG_FILES,
@@ -37,9 +37,10 @@ def read_catalog(folder: Path | None = None, *, whole: bool = True) -> Catalog:
     ----------
     folder
         Holds ``yard.toml``, ``sheets.csv`` and ``timber.csv``, and if the yard sells them
-        ``screws.csv``, ``mounts.csv`` and ``hardware.csv``; where one of these is missing the
-        shipped example's rows are used and the catalogue's findings say so. ``trips.csv`` may
-        say what one trip to each yard costs. None means the shipped example.
+        ``screws.csv``, ``mounts.csv`` and ``hardware.csv``; where one of these is missing a
+        shipped example's rows are used, that in the same currency if there is one, and the
+        catalogue's findings say so. ``trips.csv`` may say what one trip to each yard costs. None
+        means the shipped example.
     whole
         False leaves a missing table empty, whichever it is.
 
@@ -99,8 +100,8 @@ class _Reading:
         if not self.whole and not path.exists():
             return ()
         if not table.needed and not path.exists():
-            path = shipped_catalog_dir() / table.file
-            heading = read_heading(shipped_catalog_dir(), self.problems)
+            shipped = shipped_in(heading.currency if heading else "")
+            path, heading = shipped / table.file, read_heading(shipped, self.problems)
             self.problems.extend(stand_in(self.folder, table.file, self.heading, heading))
         required, optional = table.row.required(), table.row.optional()
         rows = read_table(path, required, optional, self.problems) or ()

@@ -40,19 +40,19 @@ def print_example_money(document: dict[str, Any], designs: list[dict[str, Any]])
 
 
 def _lines(document: dict[str, Any], design: dict[str, Any]) -> Iterator[dict[str, Any]]:
-    example = _example_name()
-    if document.get("catalog", {}).get("name") == example:
+    examples = _example_names()
+    if document.get("catalog", {}).get("name") in examples:
         return
     bill: Iterable[dict[str, Any]] = design.get("bill", ())
     for line in bill:  # what a trip or a delivery costs is told in the room file
-        if line["yard"] == example and line["amount_cents"] and line["group"] != "charges":
+        if line["yard"] in examples and line["amount_cents"] and line["group"] != "charges":
             yield line
 
 
-def _example_name() -> str:
+def _example_names() -> set[str]:
     from steepwright.catalog.heading import read_heading
     from steepwright.findings import Findings
-    from steepwright.resources import shipped_catalog_dir
+    from steepwright.resources import shipped_catalog_dirs
 
-    heading = read_heading(shipped_catalog_dir(), Findings())
-    return heading.name if heading else ""
+    headings = (read_heading(folder, Findings()) for folder in shipped_catalog_dirs())
+    return {heading.name for heading in headings if heading}

@@ -263,18 +263,19 @@ def _write(
     fill_from: str | None,
 ) -> tuple[list[Path], tuple[str, ...], tuple[str, ...]]:
     """Write the catalogue; return its files, the kinds that it lacks, and offers in no file."""
-    from steepwright.catalog import read_catalog, write_catalog
+    from steepwright.catalog import write_catalog
     from steepwright.catalog.write import catalog_files
     from steepwright.pricelist import lists_text, to_catalog
+    from steepwright.pricelist.combine import shipped_for
     from steepwright.pricelist.fill import missing_kinds, read_filler
     from steepwright.pricelist.parts import unmatched
 
-    filler = read_filler(fill_from) if fill_from else None
+    filler = read_filler(fill_from, readings[0].currency) if fill_from else None
     catalog = to_catalog(readings, trips_cents=costs, filler=filler)
     more = lists_text(readings, costs)
     write_catalog(catalog, folder, more)
     files = [folder / name for name in sorted({**catalog_files(catalog), **more})]
-    base = filler.catalog if filler else read_catalog()
+    base = filler.catalog if filler else shipped_for(readings)
     return files, missing_kinds(catalog), unmatched(readings, base)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from steepwright.catalog.heading import shipped_in
 from steepwright.catalog.materials import read_materials
 from steepwright.catalog.read import read_catalog
 from steepwright.catalog.types import Catalog, SheetProduct, TimberProduct
@@ -48,7 +49,7 @@ def to_catalog(
         mark = f"{number}:" if several else ""
         sheets += [_sheet(offer, mark, one.yard) for offer in one.sheets]
         timber += [_bar(offer, mark, one.yard) for offer in one.timber]
-    base = filler.catalog if filler else read_catalog()
+    base = filler.catalog if filler else shipped_for(readings)
     small = small_parts(readings, base)
     sellers = {row.yard for row in sheets} | {row.yard for row in timber}
     sellers |= {row.yard for row in small.screws} | {row.yard for row in small.hardware}
@@ -69,6 +70,11 @@ def to_catalog(
         trips=tuple((yard, cost) for yard, cost in trips if cost and yard in sellers),
     )
     return filled(made, filler)[0] if filler else made
+
+
+def shipped_for(readings: Sequence[PriceListReading]) -> Catalog:
+    """Return the shipped catalogue that small parts which no list sells are taken from."""
+    return read_catalog(shipped_in(readings[0].currency))
 
 
 def _borrowed(small: SmallParts, base: Catalog, readings: Sequence[PriceListReading]) -> str:

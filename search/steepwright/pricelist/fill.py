@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Protocol, TypeVar
 
+from steepwright.catalog.heading import shipped_in
 from steepwright.catalog.read import read_catalog
 from steepwright.catalog.types import Catalog
 from steepwright.errors import InputError
@@ -34,8 +35,8 @@ class Filler:
     label: str
 
 
-def read_filler(name: str) -> Filler:
-    """Return the catalogue to fill from: a folder, or the shipped example.
+def read_filler(name: str, currency: str) -> Filler:
+    """Return the catalogue to fill from: a folder, or the shipped example in a currency.
 
     Raises
     ------
@@ -43,7 +44,9 @@ def read_filler(name: str) -> Filler:
         When the folder is no catalogue.
     """
     if name == SHIPPED:
-        return Filler(read_catalog(), "the shipped example, whose prices are invented")
+        return Filler(
+            read_catalog(shipped_in(currency)), "the shipped example, whose prices are invented"
+        )
     return Filler(read_catalog(Path(name), whole=False), f"the catalogue {name}")
 
 
