@@ -178,6 +178,21 @@ def test_a_box_is_bounded_by_ranges_that_hold_all_pieces_of_its_walls(seed: int)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
+def test_of_a_single_wall_the_bound_of_its_sheets_is_their_cost(seed: int) -> None:
+    """Also where columns and rows cut to be alike differ by a mm: proofs end at single walls."""
+    model, _ = made(seed)
+    seen = 0
+    for number, sheeting in enumerate(model.space.sheetings):
+        families = model.kickers[number]
+        for lengths in ((2401, 200, 1201), (2399, 0, 1199), (2501, 250, 1203)):
+            bound = model.exact.sheet_bound(sheeting, families, lengths, lengths, quick=False)
+            cost = model.exact.sheets(sheeting, (sheeting.family, *families), lengths)
+            assert bound == (UNAVAILABLE_CENTS if cost is None else cost.cost_cents)
+            seen += cost is not None
+    assert seen
+
+
+@pytest.mark.parametrize("seed", SEEDS)
 def test_sheets_by_area_cost_no_less_than_whole_sheets_of_that_area(seed: int) -> None:
     model, rates = made(seed)
     space, kerf = model.space, model.space.market.kerf_mm

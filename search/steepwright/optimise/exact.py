@@ -241,16 +241,17 @@ class ExactCosts:
         """Pair the pieces at both corners; None when the split can't be made anywhere between.
 
         A rest that is too small at the least corner counts as the least piece allowed. The
-        kicker is left out when the box holds walls without one: that only lowers the bound.
+        kicker is left out when the box holds walls without one: that only lowers the bound. Of a
+        single wall the pieces are its own, so that the bound is its cost.
         """
         limits = self.space.market.limits
-        split = sheeting.split
+        split, box = sheeting.split, least != most
         rows_high = rows_of(split, most[0], limits)
         columns = columns_of(split, least[2], limits)
         wider = columns_of(split, most[2], limits)
         if rows_high is None or columns is None or wider is None:
             return None
-        widths = _ranges(columns, wider, split.full_column_mm)
+        widths = _ranges(columns, wider, alike=box and not split.full_column_mm)
         rows_low = rows_of(split, least[0], limits)
         if rows_low is None:
             full = (split.full_row_mm,) * (split.rows - 1)
@@ -260,7 +261,7 @@ class ExactCosts:
         need: Grain = "width" if sheeting.grain == "across" else "any"
         board = [
             ((low, narrow), (high, wide), need)
-            for low, high in _ranges(rows_low, rows_high, split.full_row_mm)
+            for low, high in _ranges(rows_low, rows_high, alike=box and not split.full_row_mm)
             for narrow, wide in widths
         ]
         kicker: list[PartRange] = []
@@ -276,13 +277,13 @@ class ExactCosts:
         return UNAVAILABLE_CENTS if cents is None else cents
 
 
-def _ranges(low: tuple[int, ...], high: tuple[int, ...], full_mm: int) -> list[tuple[int, int]]:
+def _ranges(low: tuple[int, ...], high: tuple[int, ...], *, alike: bool) -> list[tuple[int, int]]:
     """Return the ranges [mm] of pieces in a row between two divisions of a length.
 
-    Pieces cut to be alike differ by the mm that are left over. All count as having all sizes of
+    Pieces cut to be `alike` differ by the mm that are left over. All count as having all sizes of
     any: bounds only fall by it, and lists of few kinds of pieces are solved much sooner.
     """
-    return list(zip(low, high, strict=True)) if full_mm else [(min(low), max(high))] * len(low)
+    return [(min(low), max(high))] * len(low) if alike else list(zip(low, high, strict=True))
 
 
 def _require_none(faults: tuple[str, ...]) -> None:
