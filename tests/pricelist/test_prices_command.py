@@ -193,9 +193,9 @@ def test_the_same_list_gives_the_same_bytes(price_list, tmp_path, capsys):
     capsys.readouterr()
 
 
-def test_a_terminal_is_asked_and_its_answers_are_kept(price_list, tmp_path, monkeypatch, capsys):
-    told = iter(["exclude-vat", "25"])
-    asked = []
+def on_a_terminal(monkeypatch, *answers):
+    """Have prompts answered in turn; return the list that their texts will be put into."""
+    told, asked = iter(answers), []
 
     def prompt(text, **_):
         asked.append(text)
@@ -204,6 +204,11 @@ def test_a_terminal_is_asked_and_its_answers_are_kept(price_list, tmp_path, monk
     monkeypatch.setattr("click.prompt", prompt)
     monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
     monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    return asked
+
+
+def test_a_terminal_is_asked_and_its_answers_are_kept(price_list, tmp_path, monkeypatch, capsys):
+    asked = on_a_terminal(monkeypatch, "exclude-vat", "25")
     yard = tmp_path / "yard"
     assert run(["prices", str(price_list), "--out", str(yard)]) == 0
     assert len(asked) == 2
@@ -218,15 +223,7 @@ def test_a_wrong_answer_is_asked_again_with_an_example(tmp_path, monkeypatch, ca
     path = tmp_path / "list.csv"
     rows = "2x4 SPF #2,LF,0.80\n18mm 4x8 Baltic birch,each,80.00\n"
     path.write_text("Description,Unit,Price USD incl. sales tax\n" + rows, encoding="utf-8")
-    told, asked = iter(["eight", "1", "8,10"]), []
-
-    def prompt(text, **_):
-        asked.append(text)
-        return next(told)
-
-    monkeypatch.setattr("click.prompt", prompt)
-    monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
-    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    asked = on_a_terminal(monkeypatch, "eight", "1", "8,10")
     yard = tmp_path / "yard"
     assert run(["prices", str(path), "--out", str(yard)]) == 0
     assert len(asked) == 3

@@ -69,8 +69,8 @@ class Unit(NamedTuple):
 PART_S = 0.2
 """A unit done elsewhere that has taken so long [s] is left, for whoever is next to go on with it.
 
-A step is never left half done. What a unit finds doesn't depend on where it is left. Processes of
-our own do it whole: they know its cut lists, which another would have to find again.
+A step is never left half done. What a unit finds doesn't depend on where it is left. Workers forked
+here do it whole: they know its cut lists, which another would have to find again.
 """
 
 FEW = 32
